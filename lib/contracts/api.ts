@@ -1,0 +1,49 @@
+/**
+ * The addresses of the HTTP interface, each with who may call it. All answer JSON unless said otherwise; errors
+ * answer {@link ErrorBody} (lib/contracts/errors.ts) with the status from its table.
+ *
+ *   /api/auth/*                               better-auth's own routes
+ *   GET    /api/books                         BookCard[]                       signed in
+ *   POST   /api/books                         NewBook -> BookCard              signed in
+ *   GET    /api/books/:bookId                 BookPage                         members
+ *   POST   /api/books/:bookId/invites         NewInvite -> MadeInvite          its maker
+ *   DELETE /api/books/:bookId/invites/:id     204                              its maker
+ *   GET    /api/invites/:token                InviteOffer                      signed in
+ *   POST   /api/invites/:token                { bookId }                       signed in
+ *   POST   /api/books/:bookId/songs           bytes -> SongRow                 teachers, students
+ *   GET    /api/books/:bookId/hearing         { [songId]: HearingStatus }      members
+ *   GET    /api/songs/:songId                 SongPage                         members
+ *   PATCH  /api/songs/:songId                 { title } -> SongRow             teachers, students
+ *   DELETE /api/songs/:songId                 204                              maker of the book, who added it
+ *   GET    /api/songs/:songId/record          bytes, ranged                    members
+ *   GET    /api/songs/:songId/peaks           bytes (lib/contracts/peaks.ts)   members; 404 until made
+ *   POST   /api/songs/:songId/hearing         HearingStatus; hears it again    teachers, students
+ *   DELETE /api/songs/:songId/hearing         HearingStatus; cancels the run   teachers, students
+ *   GET    /api/limits                        UploadLimits                     signed in
+ *   GET    /api/health                        { ok: true }                     anyone
+ */
+export const api = {
+  books: () => "/api/books",
+  book: (bookId: string) => `/api/books/${bookId}`,
+  invites: (bookId: string) => `/api/books/${bookId}/invites`,
+  invite: (bookId: string, inviteId: string) => `/api/books/${bookId}/invites/${inviteId}`,
+  offer: (token: string) => `/api/invites/${token}`,
+  songs: (bookId: string) => `/api/books/${bookId}/songs`,
+  bookHearing: (bookId: string) => `/api/books/${bookId}/hearing`,
+  song: (songId: string) => `/api/songs/${songId}`,
+  record: (songId: string) => `/api/songs/${songId}/record`,
+  peaks: (songId: string) => `/api/songs/${songId}/peaks`,
+  hearing: (songId: string) => `/api/songs/${songId}/hearing`,
+  limits: () => "/api/limits",
+} as const;
+
+/** Pages. */
+export const pages = {
+  home: () => "/",
+  signIn: (next?: string) => (next ? `/sign-in?next=${encodeURIComponent(next)}` : "/sign-in"),
+  signUp: (next?: string) => (next ? `/sign-up?next=${encodeURIComponent(next)}` : "/sign-up"),
+  books: () => "/books",
+  book: (bookId: string) => `/books/${bookId}`,
+  song: (songId: string) => `/songs/${songId}`,
+  invite: (token: string) => `/invite/${token}`,
+} as const;

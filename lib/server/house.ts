@@ -1,0 +1,47 @@
+import type { HearingStatus } from "@/lib/contracts/books";
+import type { Config } from "./config/config";
+import type { PrismaClient } from "./db/generated/client";
+
+/** What the rest of the server may ask of the sync hub. */
+export interface Hub {
+  /** Tells everyone on a song's page how far its hearing is. */
+  announceHearing(songId: string, status: HearingStatus): void;
+  /** Runs one edit in the shared song as a member would, and resolves when it is committed to the database. */
+  edit<T>(songId: string, change: (doc: import("yjs").Doc) => T): Promise<T>;
+  /** Closes the sockets of a person who may no longer be there. */
+  drop(songId: string, userId?: string): void;
+  stop(): Promise<void>;
+}
+
+/** What the rest of the server may ask of the job queue. */
+export interface Jobs {
+  /** Queues a hearing run that has its row already. */
+  startHearing(runId: string, songId: string): Promise<void>;
+  /** Stops a run wherever it is; resolves when its row says so. */
+  cancelHearing(runId: string): Promise<void>;
+  stop(): Promise<void>;
+}
+
+/** Everything one running server holds, made once by the start command and reached by routes through {@link house}. */
+export interface House {
+  config: Config;
+  db: PrismaClient;
+  hub: Hub;
+  jobs: Jobs;
+  log: import("pino").Logger;
+}
+
+// Next bundles its own copy of this module, so the one house of the process hangs on a global key.
+const KEY = Symbol.for("liftbook.house");
+type Holder = { [KEY]?: House };
+
+export function openHouse(opened: House): void {
+  (globalThis as Holder)[KEY] = opened;
+}
+
+/** @throws when called before the start command has opened the house (at build time, say). */
+export function house(): House {
+  const opened = (globalThis as Holder)[KEY];
+  if (!opened) throw new Error("Liftbook's server is not running in this process.");
+  return opened;
+}

@@ -1,0 +1,22 @@
+import type { Suite, Tally } from "./Suite";
+
+/** The ear against annotated recordings: the floors that every change must keep (tests/quality/check.ts). */
+export function qualitySuite(): Suite {
+  return {
+    name: "quality",
+    async run(): Promise<Tally> {
+      try {
+        const { checkQuality } = await import("../quality/check");
+        const checks = await checkQuality();
+        for (const check of checks)
+          console.log(`${check.passed ? "held " : "FAILED"} ${check.name}: ${check.detail}`);
+        const passed = checks.filter((check) => check.passed).length;
+        if (checks.length === 0) throw new Error("no quality check ran");
+        return { passed, failed: checks.length - passed, skipped: 0 };
+      } catch (fault) {
+        console.error(fault);
+        return { passed: 0, failed: 1, skipped: 0 };
+      }
+    },
+  };
+}

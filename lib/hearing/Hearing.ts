@@ -1,4 +1,7 @@
+import type { Mode } from "@/lib/theory/key";
 import type { Cents, Seconds } from "@/lib/units/quantities";
+
+export type { Mode };
 
 /** How sure the ear is, 0 (a guess) to 1 (certain). */
 export type Certainty = number;
@@ -19,8 +22,6 @@ export interface HeardGrid {
   beatsPerBar: number;
   confidence: Certainty;
 }
-
-export type Mode = "major" | "minor";
 
 /** The key ("home") over a stretch of the record. */
 export interface HeardHome {

@@ -1,0 +1,100 @@
+import type { Seconds } from "@/lib/units/quantities";
+import { sample } from "./beatLevel";
+import type { Certainty } from "./Hearing";
+import type { BeatEvidence } from "./novelty";
+import { BARS, ONSETS } from "./parameters";
+
+/** The place of each beat in its bar, and the metre. */
+export interface HeardBars {
+  /** One a beat, 1 = downbeat. */
+  inBar: number[];
+  beatsPerBar: number;
+  confidence: Certainty;
+}
+
+/**
+ * Downbeats and metre. Each beat has an accent: how much harmony changes there (bar lines attract changes of
+ * chord: H. Papadopoulos and G. Peeters, "Joint estimation of chords and downbeats from an audio signal", IEEE
+ * TASLP 19 (2011)), and how strong bass and onset are. For each metre a hidden Markov model walks through the
+ * places of the bar, with an accent expected at each, and may slip (a bar cut short or drawn out) at a cost;
+ * the likeliest metre and walk win.
+ * @param changes for each beat how surely a chord changes there, 0 to 1, where that is known already
+ */
+export function hearBars(beats: Seconds[], evidence: BeatEvidence, changes?: number[]): HeardBars {
+  const accents = accentsOf(beats, evidence, changes);
+  const walks = BARS.metres.map((metre) => ({ metre, ...walk(accents, metre.accents, metre.cost) }));
+  walks.sort((a, b) => b.score - a.score);
+  const best = walks[0]!;
+  const total = walks.reduce(
+    (sum, other) => sum + Math.exp((other.score - best.score) * BARS.confidenceScale),
+    0,
+  );
+  return {
+    inBar: best.places.map((place) => place + 1),
+    beatsPerBar: best.metre.accents.length,
+    confidence: 1 / total,
+  };
+}
+
+function accentsOf(beats: Seconds[], evidence: BeatEvidence, changes?: number[]): number[] {
+  const { frameRateHz } = evidence;
+  const heardAt = beats.map((time) => time + ONSETS.delaySec);
+  const harmony = standardised(sample(evidence.harmony, heardAt, frameRateHz, 0));
+  const low = standardised(sample(evidence.low, heardAt, frameRateHz, 1));
+  const onset = standardised(sample(evidence.onset, heardAt, frameRateHz, 1));
+  const chord = changes ? standardised(changes) : undefined;
+  return harmony.map(
+    (value, i) =>
+      BARS.harmonyWeight * value +
+      BARS.lowWeight * low[i]! +
+      BARS.onsetWeight * onset[i]! +
+      (chord ? BARS.changeWeight * chord[i]! : 0),
+  );
+}
+
+function standardised(values: number[]): number[] {
+  const count = Math.max(1, values.length);
+  const mean = values.reduce((sum, value) => sum + value, 0) / count;
+  const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / count);
+  return values.map((value) => (spread > 1e-9 ? (value - mean) / spread : 0));
+}
+
+/** Viterbi through one metre: unit-variance Gaussian accents about those expected, slips at a cost. */
+function walk(
+  accents: number[],
+  expected: readonly number[],
+  cost: number,
+): { places: number[]; score: number } {
+  const size = expected.length;
+  const gain = (accent: number, place: number): number =>
+    expected[place]! * accent - expected[place]! ** 2 / 2;
+  let scores = expected.map((_, place) => gain(accents[0] ?? 0, place));
+  const cameFrom: number[][] = [];
+  for (let i = 1; i < accents.length; i++) {
+    const from: number[] = [];
+    const next = expected.map((_, place) => {
+      let origin = (place + size - 1) % size;
+      let top = scores[origin]!;
+      // A bar may end early or a downbeat may be put off: any place can be followed by a downbeat or a repeat.
+      for (let other = 0; other < size; other++) {
+        if (place !== 0 && other !== place) continue;
+        if (scores[other]! - BARS.slipCost > top) {
+          top = scores[other]! - BARS.slipCost;
+          origin = other;
+        }
+      }
+      from.push(origin);
+      return top + gain(accents[i]!, place);
+    });
+    cameFrom.push(from);
+    scores = next;
+  }
+  const score = Math.max(...scores);
+  let place = scores.indexOf(score);
+  const places = accents.length > 0 ? [place] : [];
+  for (let i = cameFrom.length - 1; i >= 0; i--) {
+    place = cameFrom[i]![place]!;
+    places.push(place);
+  }
+  return { places: places.reverse(), score: score - cost * accents.length };
+}

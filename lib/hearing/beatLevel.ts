@@ -1,0 +1,110 @@
+import { median } from "@/lib/dsp/running";
+import type { Hertz, Seconds } from "@/lib/units/quantities";
+import { trackBeats } from "./beatTracking";
+import type { Certainty } from "./Hearing";
+import type { BeatEvidence } from "./novelty";
+import { BEAT_LEVEL, ONSETS } from "./parameters";
+import { tempoCandidates } from "./tempo";
+
+/** A chain of beats over the whole record, and how sure its level and phase are. */
+export interface BeatChain {
+  timesSec: Seconds[];
+  confidence: Certainty;
+}
+
+/**
+ * The beats of the record. Each candidate period is tracked; each chain is also tried shifted by a half and by
+ * thirds of a beat; the chain that scores best is kept. The score is log-linear, as in a conditional logit
+ * (D. McFadden, in "Frontiers in Econometrics", 1974): a log-normal preference for a moderate tempo
+ * (D. Moelants, "Preferred tempo reconsidered", ICMPC 2002), onset strength and change of harmony on the beats,
+ * and how unevenly bass and harmony are spread over groups of two or three beats, since beats form bars.
+ */
+export function chooseBeats(
+  evidence: BeatEvidence,
+  durationSec: Seconds,
+  onCandidate?: (index: number, count: number) => void,
+): BeatChain {
+  const candidates = tempoCandidates(evidence.onset, evidence.frameRateHz);
+  const chains: { timesSec: Seconds[]; score: number }[] = [];
+  candidates.forEach((candidate, index) => {
+    onCandidate?.(index, candidates.length);
+    const tracked = trackBeats(evidence.onset, evidence.frameRateHz, candidate.periodSec);
+    if (tracked.length < BEAT_LEVEL.fewestBeats) return;
+    for (const shift of BEAT_LEVEL.shifts) {
+      const timesSec = shifted(tracked, shift);
+      chains.push({ timesSec, score: levelScore(timesSec, evidence) });
+    }
+  });
+  chains.sort((a, b) => b.score - a.score);
+  const best = chains[0];
+  if (!best) return { timesSec: evenBeats(durationSec), confidence: 0 };
+  const total = chains.reduce((sum, chain) => sum + Math.exp(chain.score - best.score), 0);
+  return { timesSec: overWholeRecord(best.timesSec, durationSec), confidence: 1 / total };
+}
+
+/** Every beat moved on by a share of the way to the next. */
+function shifted(beats: Seconds[], share: number): Seconds[] {
+  if (share === 0) return beats;
+  return beats.slice(0, -1).map((time, i) => time + share * (beats[i + 1]! - time));
+}
+
+function levelScore(beats: Seconds[], evidence: BeatEvidence): number {
+  const { frameRateHz } = evidence;
+  const bpm = 60 / median(intervals(beats));
+  const octaves = Math.log2(bpm / BEAT_LEVEL.preferredBpm);
+  const harmony = sample(evidence.harmony, beats, frameRateHz, 0);
+  return (
+    -BEAT_LEVEL.tempoWeight * octaves ** 2 +
+    BEAT_LEVEL.onsetWeight * mean(sample(evidence.onset, beats, frameRateHz, 1)) +
+    BEAT_LEVEL.harmonyWeight * mean(harmony) +
+    BEAT_LEVEL.harmonyGroupWeight * groupAccent(harmony) +
+    BEAT_LEVEL.lowGroupWeight * groupAccent(sample(evidence.low, beats, frameRateHz, 0))
+  );
+}
+
+/** Values of a curve at the beats, the largest within `reach` frames. */
+export function sample(curve: Float64Array, beats: Seconds[], frameRateHz: Hertz, reach: number): number[] {
+  return beats.map((time) => {
+    const frame = Math.round(time * frameRateHz);
+    let peak = 0;
+    for (let i = frame - reach; i <= frame + reach; i++) peak = Math.max(peak, curve[i] ?? 0);
+    return peak;
+  });
+}
+
+/** How far the strongest place in groups of two or of three stands over the mean of the places. */
+function groupAccent(values: number[]): number {
+  let accent = 0;
+  for (const group of [2, 3]) {
+    const means = Array.from({ length: group }, (_, place) =>
+      mean(values.filter((_, i) => i % group === place)),
+    );
+    accent = Math.max(accent, Math.max(...means) - mean(means));
+  }
+  return accent;
+}
+
+function mean(values: number[]): number {
+  return values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+export function intervals(beats: Seconds[]): Seconds[] {
+  return beats.slice(1).map((time, i) => time - beats[i]!);
+}
+
+/** Where nothing was tracked (silence, or too short): beats at an even, moderate tempo, so that a grid exists. */
+function evenBeats(durationSec: Seconds): Seconds[] {
+  const period = 60 / BEAT_LEVEL.fallbackBpm;
+  return Array.from({ length: Math.floor(durationSec / period) + 1 }, (_, i) => i * period);
+}
+
+/** Takes off the delay of the onset curve and goes on with the local period to both ends of the record. */
+function overWholeRecord(beats: Seconds[], durationSec: Seconds): Seconds[] {
+  const steps = intervals(beats);
+  const first = median(steps.slice(0, BEAT_LEVEL.edgeBeats));
+  const last = median(steps.slice(-BEAT_LEVEL.edgeBeats));
+  const whole = beats.map((time) => time - ONSETS.delaySec);
+  while (whole[0]! - first >= 0) whole.unshift(whole[0]! - first);
+  while (whole.at(-1)! + last <= durationSec) whole.push(whole.at(-1)! + last);
+  return whole.filter((time) => time >= 0 && time <= durationSec);
+}

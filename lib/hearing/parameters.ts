@@ -1,0 +1,172 @@
+/**
+ * Every number of the ear's method, as data. "Set here" marks a value chosen by trying a few round numbers on
+ * annotated recordings as a whole, never for one of them.
+ */
+
+/** Rate at which the record is heard, in Hz: half of the common 44.1 kHz keeps all pitch up to 11 kHz. */
+export const HEARING_RATE_HZ = 22050;
+
+export const TUNING = {
+  /** 0.37 s: resolves neighbouring keys from about 90 Hz up. */
+  fftSize: 8192,
+  hop: 4096,
+  /** Below, neighbouring keys blur; above, partials of strings run sharp. Set here. */
+  lowestHz: 150,
+  highestHz: 1600,
+  /** Peaks under this share of the frame's strongest are left out (-40 dB). Set here. */
+  peakFloor: 0.01,
+  /** Width of the smoothing over the circle of 100 cents. Set here. */
+  smoothingCents: 10,
+  /** The confidence counts the peaks within this distance of the mode. */
+  nearCents: 15,
+} as const;
+
+export const ONSETS = {
+  /** 46 ms at 22.05 kHz, as Boeck & Widmer 2013 use 2048 samples at 44.1 kHz. */
+  fftSize: 1024,
+  hop: 256,
+  /** Boeck & Widmer 2013: 30 Hz to 17 kHz at 24 bands an octave; half as fine here, up to 10 kHz. */
+  lowestHz: 30,
+  highestHz: 10000,
+  bandsPerOctave: 12,
+  /** Set here. */
+  compression: 100,
+  /** Boeck & Widmer 2013: the lag at which the window has risen to half its height. */
+  lagFrames: 2,
+  /** Boeck & Widmer 2013: maximum over three bands. */
+  maximumReach: 1,
+  /** The curve peaks this much after the onset proper: median over annotated recordings. */
+  delaySec: 0.011,
+  /** Bass and bass drum lie below. */
+  lowBelowHz: 160,
+} as const;
+
+export const SPECTRUM = {
+  /** C1: the lowest note of a five-string bass is B0, whose second harmonic is in range. */
+  lowestMidi: 24,
+  semitones: 96,
+  /** Mauch & Dixon 2010: three bins a semitone. */
+  binsPerSemitone: 3,
+  /** Resolves a semitone (Q 34 is the constant Q of 24 bins an octave, Brown 1991). Set here. */
+  periods: 40,
+  shortestWindow: 2048,
+  longestWindow: 8192,
+  hop: 1024,
+} as const;
+
+export const NOVELTY = {
+  /** The local mean over this far each way is taken off onset strength. Set here. */
+  meanReachSec: 0.4,
+  /** Onset strength is divided by its local level over this far each way. Set here. */
+  levelReachSec: 3,
+  /** Share of the whole record's power that is added to the local one, so that silence is not blown up. */
+  levelFloor: 0.05,
+  ceiling: 3,
+  /** Stretches compared before and after a moment for a change of harmony. Set here. */
+  harmonyReachSec: 0.5,
+  /** C2 to C6, counted from the bottom of the spectrum. */
+  harmonyLowestSemitone: 12,
+  harmonyHighestSemitone: 60,
+  /** Level taken as silence, full scale = 1 (-80 dB). */
+  silence: 1e-4,
+} as const;
+
+export const TEMPO = {
+  slowestBpm: 40,
+  fastestBpm: 220,
+  /** Multiples of a period that count for it, the k-th with weight 1/k. Set here. */
+  multiples: 4,
+  /** Step of the periods tried: one hundredth. */
+  periodStep: 1.01,
+  /** Peaks whose relatives are tried as beat levels. */
+  strongest: 3,
+  ratios: [1, 2, 1 / 2, 3, 1 / 3, 3 / 2, 2 / 3],
+  /** Periods nearer than this (natural log of the ratio) are one. */
+  sameRatio: 0.04,
+} as const;
+
+export const BEATS = {
+  /** The period may leave its centre by this factor each way. Set here. */
+  periodRange: 1.25,
+  /** Cost of (ln period / centre) squared, a beat. */
+  periodWeight: 5,
+  /** Cost of (ln change of period) squared; Ellis 2007 uses 100 to 680 with unit-variance onsets. */
+  changeWeight: 300,
+  /** Largest change of period from one beat to the next. */
+  changeReach: 0.08,
+  onsetWeight: 1,
+} as const;
+
+export const BEAT_LEVEL = {
+  fewestBeats: 4,
+  /** Each tracked chain is also tried moved on by these shares of a beat. */
+  shifts: [0, 1 / 2, 1 / 3, 2 / 3],
+  /**
+   * The next six were fitted as a conditional logit over 43 annotated recordings and rounded. Moelants 2002
+   * puts the preferred tempo near 120 to 125 a minute.
+   */
+  preferredBpm: 130,
+  tempoWeight: 3.6,
+  onsetWeight: 3,
+  harmonyWeight: 35,
+  harmonyGroupWeight: 7.5,
+  lowGroupWeight: 2,
+  fallbackBpm: 100,
+  /** Beats at each end whose median interval carries the grid on to the ends of the record. */
+  edgeBeats: 8,
+} as const;
+
+export const BARS = {
+  /** Weights of the standardised curves in the accent of a beat. Set here. */
+  harmonyWeight: 0.8,
+  lowWeight: 0.5,
+  onsetWeight: 0.1,
+  changeWeight: 0.8,
+  /** Cost of one slip in the bar, nats. */
+  slipCost: 6,
+  /**
+   * Expected accents by place in the bar, and a cost a beat (nats) that states how rare the metre is: the
+   * orders of strength are those of F. Lerdahl and R. Jackendoff, "A Generative Theory of Tonal Music" (1983),
+   * the sizes are set here.
+   */
+  metres: [
+    { accents: [1, -0.5, 0, -0.5], cost: 0 },
+    { accents: [0.9, -0.45, -0.45], cost: 0.02 },
+    { accents: [0.7, -0.7], cost: 0.06 },
+    { accents: [1.2, -0.5, -0.5, 0.4, -0.3, -0.3], cost: 0.06 },
+  ],
+  /** Shrinks the difference of two metres' scores for the confidence, since beats are not independent. */
+  confidenceScale: 0.3,
+} as const;
+
+export const NOTES = {
+  /** E1, the lowest string of a bass, to C7. */
+  lowestMidi: 28,
+  highestMidi: 96,
+  /** Mauch & Dixon 2010: 20 partials of amplitude s^(k - 1), with s from 0.6 to 0.9. */
+  partials: 20,
+  partialDecay: 0.7,
+  /** Bins farther from a partial than this see nothing of it. */
+  partialReachSemitones: 2,
+  /** Power of the local spread that the spectrum is divided by; 1 is Mauch & Dixon's standardisation. */
+  whitening: 1,
+  silence: 1e-6,
+  /** Taken off every activation: a little L1 cost keeps weak ghosts at 0. Set here. */
+  sparsity: 0.1,
+  sweeps: 60,
+  tolerance: 1e-3,
+} as const;
+
+export const CHROMA = {
+  /** Mean magnitude of silence. */
+  silence: 1e-6,
+  /** Power that evens out loud and soft notes. Set here. */
+  compression: 0.7,
+  /** MIDI pitches at which the bass and treble profiles stand and fall, after the profiles of Mauch's thesis. */
+  bassFullTo: 43,
+  bassEnd: 55,
+  trebleStart: 43,
+  trebleFullFrom: 55,
+  trebleFullTo: 84,
+  trebleEnd: 96,
+} as const;

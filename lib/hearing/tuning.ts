@@ -1,0 +1,82 @@
+import { forEachFrame } from "@/lib/dsp/framing";
+import { RealFft } from "@/lib/dsp/RealFft";
+import type { ResampledSignal } from "@/lib/dsp/resample";
+import { parabolaOffset } from "@/lib/dsp/running";
+import { hannWindow } from "@/lib/dsp/windows";
+import { hertzToMidi } from "@/lib/units/pitch";
+import type { Cents } from "@/lib/units/quantities";
+import type { Certainty } from "./Hearing";
+import { TUNING } from "./parameters";
+
+export interface HeardTuning {
+  /** -50 to +50 from A4 = 440 Hz. */
+  cents: Cents;
+  confidence: Certainty;
+}
+
+/**
+ * How far the record stands from A4 = 440 Hz: the spectral peaks of every frame, each by its distance from the
+ * nearest equal-tempered key, weigh on a circle of 100 cents, and the fullest place on the circle wins.
+ * Circular statistics of peaks: K. Dressler and S. Streich, "Tuning frequency estimation using circular
+ * statistics", ISMIR 2007. Their circular mean is replaced by the mode of the smoothed circle, which glides,
+ * vibrato and a voice between the keys do not pull away.
+ */
+export function hearTuning(
+  signal: ResampledSignal,
+  onFrame?: (index: number, count: number) => void,
+): HeardTuning {
+  const { fftSize, hop } = TUNING;
+  const fft = new RealFft(fftSize);
+  const magnitudes = new Float64Array(fft.binCount);
+  const circle = new Float64Array(100);
+  forEachFrame(
+    signal,
+    { size: fftSize, hop },
+    hannWindow(fftSize),
+    (frame) => addPeaks(fft.magnitudes(frame, magnitudes), signal.sampleRateHz / fftSize, circle),
+    onFrame,
+  );
+  return modeOfCircle(circle);
+}
+
+/** Adds the peaks of one spectrum to the circle of cents, place c + 50 for c cents, weighed by root magnitude. */
+function addPeaks(magnitudes: Float64Array, binHz: number, circle: Float64Array): void {
+  const low = Math.ceil(TUNING.lowestHz / binHz);
+  const high = Math.floor(TUNING.highestHz / binHz);
+  let strongest = 0;
+  for (let bin = low; bin <= high; bin++) strongest = Math.max(strongest, magnitudes[bin]!);
+  const floor = Math.max(strongest * TUNING.peakFloor, 1e-6 * magnitudes.length);
+  for (let bin = low; bin <= high; bin++) {
+    const at = magnitudes[bin]!;
+    if (at < floor || at <= magnitudes[bin - 1]! || at < magnitudes[bin + 1]!) continue;
+    if (at <= magnitudes[bin - 2]! || at < magnitudes[bin + 2]!) continue;
+    const offset = parabolaOffset(
+      Math.log(magnitudes[bin - 1]! + 1e-12),
+      Math.log(at),
+      Math.log(magnitudes[bin + 1]! + 1e-12),
+    );
+    const midi = hertzToMidi((bin + offset) * binHz);
+    const cents = 100 * (midi - Math.round(midi));
+    circle[(Math.round(cents) + 150) % 100]! += Math.sqrt(at);
+  }
+}
+
+function modeOfCircle(circle: Float64Array): HeardTuning {
+  const total = circle.reduce((sum, value) => sum + value, 0);
+  if (total === 0) return { cents: 0, confidence: 0 };
+  const smooth = Float64Array.from(circle, (_, place) => {
+    let sum = 0;
+    for (let d = -50; d < 50; d++) {
+      sum += circle[(place + d + 100) % 100]! * Math.exp(-0.5 * (d / TUNING.smoothingCents) ** 2);
+    }
+    return sum;
+  });
+  const top = smooth.indexOf(Math.max(...smooth));
+  const offset = parabolaOffset(smooth[(top + 99) % 100]!, smooth[top]!, smooth[(top + 1) % 100]!);
+  let cents = top - 50 + offset;
+  if (cents < -50) cents += 100;
+  let near = 0;
+  for (let d = -TUNING.nearCents; d <= TUNING.nearCents; d++) near += circle[(top + d + 100) % 100]!;
+  const chance = (2 * TUNING.nearCents + 1) / 100;
+  return { cents, confidence: Math.max(0, (near / total - chance) / (1 - chance)) };
+}

@@ -1,0 +1,37 @@
+"use client";
+
+import { useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { request, wordsOf } from "@/lib/client/requests/request";
+import { api, pages } from "@/lib/contracts/api";
+
+/** Takes up an invitation and opens the book. */
+export function AcceptInvite({ token }: { token: string }) {
+  const [fault, setFault] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+
+  async function accept() {
+    setBusy(true);
+    setFault(null);
+    try {
+      const { bookId } = await request<{ bookId: string }>("POST", api.offer(token));
+      window.location.assign(pages.book(bookId));
+    } catch (thrown) {
+      setFault(wordsOf(thrown));
+      setBusy(false);
+    }
+  }
+
+  return (
+    <>
+      <button type="button" className={controls.act} onClick={accept} disabled={busy}>
+        Join the book
+      </button>
+      {fault ? (
+        <p className={controls.fault} role="alert">
+          {fault}
+        </p>
+      ) : null}
+    </>
+  );
+}

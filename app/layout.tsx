@@ -1,0 +1,33 @@
+import "@fontsource-variable/newsreader/wght.css";
+import "@fontsource-variable/newsreader/wght-italic.css";
+import "@fontsource-variable/source-sans-3/wght.css";
+import "@fontsource/ibm-plex-mono/400.css";
+import "@fontsource/ibm-plex-mono/500.css";
+import "@fontsource/ibm-plex-mono/600.css";
+import type { Metadata, Viewport } from "next";
+import type { ReactNode } from "react";
+import "./tokens.css";
+import "./global.css";
+
+export const metadata: Metadata = {
+  title: { default: "Liftbook", template: "%s · Liftbook" },
+  description: "A shared notebook for working out steel guitar parts by ear from records.",
+  icons: { icon: "/icon.svg" },
+};
+
+export const viewport: Viewport = {
+  width: "device-width",
+  initialScale: 1,
+  colorScheme: "light dark",
+};
+
+export default function Layout({ children }: { children: ReactNode }) {
+  return (
+    <html lang="en" suppressHydrationWarning>
+      <head>
+        <script src="/theme.js" />
+      </head>
+      <body>{children}</body>
+    </html>
+  );
+}

@@ -1,0 +1,53 @@
+import { UNREACHED } from "../requests/request";
+
+/** Signing in or up did not work; the message is in words for people. */
+export class AccountError extends Error {
+  override readonly name = "AccountError";
+}
+
+/** Words for the codes that better-auth answers with. */
+const WORDS: Readonly<Record<string, string>> = {
+  INVALID_EMAIL_OR_PASSWORD: "That e-mail and password do not belong together. Check both and try again.",
+  INVALID_EMAIL: "That is no e-mail address. Write one like name@example.org.",
+  PASSWORD_TOO_SHORT: "That password is too short. Take at least 8 signs.",
+  PASSWORD_TOO_LONG: "That password is too long. Take at most 128 signs.",
+  USER_ALREADY_EXISTS: "There is an account with that e-mail. Sign in with it.",
+  USER_ALREADY_EXISTS_USE_ANOTHER_EMAIL: "There is an account with that e-mail. Sign in with it.",
+};
+
+export async function signIn(email: string, password: string): Promise<void> {
+  await post("/api/auth/sign-in/email", { email, password });
+}
+
+export async function signUp(name: string, email: string, password: string): Promise<void> {
+  await post("/api/auth/sign-up/email", { name, email, password });
+}
+
+export async function signOut(): Promise<void> {
+  await post("/api/auth/sign-out", {});
+}
+
+async function post(url: string, body: unknown): Promise<void> {
+  let response: Response;
+  try {
+    response = await fetch(url, {
+      method: "POST",
+      credentials: "same-origin",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify(body),
+    });
+  } catch {
+    throw new AccountError(UNREACHED);
+  }
+  if (response.ok) return;
+  if (response.status === 429) throw new AccountError("Too many tries. Wait a minute, then try again.");
+  const answer: { code?: string; message?: string } = await response.json().catch(() => ({}));
+  throw new AccountError(
+    WORDS[answer.code ?? ""] ?? answer.message ?? `The server answered ${response.status}. Try again.`,
+  );
+}
+
+/** Where to go after signing in: only an address of this site, else the books. */
+export function nextAddress(next: string | null | undefined): string {
+  return next?.startsWith("/") && !next.startsWith("//") && !next.startsWith("/\\") ? next : "/books";
+}

@@ -1,10 +1,27 @@
-import type { ChangeRecord, GridRecord, HomeRecord, PartRecord, TuningRecord } from "../records/records";
+import type { EpochMs, Seconds } from "@/lib/units/quantities";
+import type {
+  ChangeRecord,
+  GridRecord,
+  HomeRecord,
+  PartRecord,
+  RecordKind,
+  RecordKinds,
+  TuningRecord,
+} from "../records/records";
 
-/** A change as everyone sees it: the stretch its record wins, which may be shorter than what was written. */
+/** A change as everyone sees it: one stretch that its record wins, which may be shorter than what was written. */
 export interface ShownChange extends ChangeRecord {
   /** The stretch as written in the record, before overlaps were resolved. */
-  writtenStartSec: number;
-  writtenEndSec: number;
+  writtenStartSec: Seconds;
+  writtenEndSec: Seconds;
+  /** 0 for the record's first shown stretch, 1 for the next; `id` and `stretch` together are unique. */
+  stretch: number;
+}
+
+/** A part event as everyone sees it: on the strings it keeps, until the next event cuts it off. */
+export interface ShownPart extends PartRecord {
+  writtenEndSec: Seconds;
+  writtenStrings: number[];
 }
 
 /** The whole song as plain data, the same on every replica that has the same updates. */
@@ -16,5 +33,11 @@ export interface SongSnapshot {
   /** In order of time, never overlapping. */
   changes: ShownChange[];
   /** In order of time, then lowest string number. */
-  part: PartRecord[];
+  part: ShownPart[];
+  /** Ink that is whole in the document but shows nowhere, because other ink wins all of its place. */
+  covered: { [K in RecordKind]: RecordKinds[K][] };
+  /** The hearing that the machine's pencil comes from; null before any. */
+  heard: { runId: string; version: string; atMs: EpochMs } | null;
+  /** Why the song must not be written here; null when it may be. */
+  readOnlyBecause: "newerVersion" | null;
 }

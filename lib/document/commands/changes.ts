@@ -1,0 +1,75 @@
+import type { Seconds } from "@/lib/units/quantities";
+import { isLabel } from "../records/guards";
+import { act, type CommandContext, type CommandResult } from "./act";
+import { checkStretch, inkEdges, seenStretch, stretchesOf } from "./changeStretches";
+import { findStanding, Pen } from "./pen";
+import { Refused } from "./refusals";
+
+/** Settles a pencilled change as it is seen. Ink stays as it is. */
+export function inkChange(ctx: CommandContext, id: string): CommandResult {
+  return inkChanges(ctx, [id]);
+}
+
+/** Settles several changes in one act; refused as a whole when one of them cannot be. */
+export function inkChanges(ctx: CommandContext, ids: readonly string[]): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "change", writes);
+    return [...new Set(ids)].flatMap((id) => {
+      const change = findStanding(pen.sheet, id);
+      return pen.ink(change, {}, seenStretch(pen.sheet, change));
+    });
+  });
+}
+
+/** Names the chord of a change, which makes it ink. */
+export function setChangeLabel(ctx: CommandContext, id: string, label: string): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "change", writes);
+    const change = findStanding(pen.sheet, id);
+    return pen.ink(change, { label: checkLabel(label) }, seenStretch(pen.sheet, change));
+  });
+}
+
+/** Writes a new change in ink. Where it overlaps ink that starts later, that ink stays on top (rule D11). */
+export function addChange(
+  ctx: CommandContext,
+  change: { startSec: Seconds; endSec: Seconds; label: string },
+): CommandResult {
+  return act(ctx, (writes) => {
+    const { startSec, endSec } = checkStretch(change);
+    return [new Pen(ctx, "change", writes).add({ startSec, endSec, label: checkLabel(change.label) })];
+  });
+}
+
+/** Rubs a change out; {@link restore} puts it back. */
+export function rubOutChange(ctx: CommandContext, id: string): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "change", writes);
+    return [pen.rubOut(findStanding(pen.sheet, id))];
+  });
+}
+
+/**
+ * Parts a change in two at a place inside it; both parts are ink and keep the label.
+ * @returns ids of the first part (the record itself) and of the second (new)
+ */
+export function splitChange(ctx: CommandContext, id: string, atSec: Seconds): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "change", writes);
+    const change = findStanding(pen.sheet, id);
+    const stretches = stretchesOf(pen.sheet, change);
+    const cut = stretches.find((each) => each.startSec <= atSec && atSec <= each.endSec);
+    if (cut === undefined) throw new Refused(Number.isFinite(atSec) ? "outsideChange" : "badTime");
+    checkStretch({ startSec: cut.startSec, endSec: atSec }, "outsideChange");
+    checkStretch({ startSec: atSec, endSec: cut.endSec }, "outsideChange");
+    const { endSec } = seenStretch(pen.sheet, change);
+    inkEdges(pen, change, { endSec: atSec });
+    return [id, pen.add({ startSec: atSec, endSec, label: change.record.label })];
+  });
+}
+
+function checkLabel(label: string): string {
+  const trimmed = typeof label === "string" ? label.trim() : label;
+  if (!isLabel(trimmed)) throw new Refused("badLabel");
+  return trimmed;
+}

@@ -1,0 +1,60 @@
+import type { PartEvent } from "@/lib/notation/PartEvent";
+import { isArticulation, isChangeIds, isFret, isStrings } from "../records/guards";
+import type { Registers } from "../records/registers";
+import type { Mark } from "../records/Stamp";
+import { act, type CommandContext, type CommandResult } from "./act";
+import { checkStretch } from "./changeStretches";
+import { findStanding, Pen } from "./pen";
+import { Refused } from "./refusals";
+
+/** Everything a person says of an event. */
+export type PartEventFields = Omit<PartEvent, "id">;
+
+/** Writes a new event of the part; ink unless `mark` says pencil, as for a guess. */
+export function addPartEvent(ctx: CommandContext, event: PartEventFields, mark: Mark = "ink"): CommandResult {
+  return act(ctx, (writes) => [new Pen(ctx, "part", writes).add(checkEvent(event), mark)]);
+}
+
+/** Changes some fields of an event, which makes it ink. */
+export function editPartEvent(
+  ctx: CommandContext,
+  id: string,
+  fields: Partial<PartEventFields>,
+): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "part", writes);
+    const event = findStanding(pen.sheet, id);
+    const { startSec, endSec } = event.record;
+    return pen.ink(event, checkEvent({ ...event.values, startSec, endSec, ...given(fields) }));
+  });
+}
+
+/** Settles a pencilled event. */
+export function inkPartEvent(ctx: CommandContext, id: string): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "part", writes);
+    return pen.ink(findStanding(pen.sheet, id));
+  });
+}
+
+/** Rubs an event out; {@link restore} puts it back. */
+export function rubOutPartEvent(ctx: CommandContext, id: string): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "part", writes);
+    return [pen.rubOut(findStanding(pen.sheet, id))];
+  });
+}
+
+function given(fields: Partial<PartEventFields>): Partial<PartEventFields> {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
+}
+
+function checkEvent(event: PartEventFields): Registers["part"] {
+  const { strings, fret, changes, articulation } = event;
+  const { startSec, endSec } = checkStretch(event);
+  if (!isStrings(strings)) throw new Refused("badStrings");
+  if (!isFret(fret)) throw new Refused("badFret");
+  if (!isChangeIds(changes)) throw new Refused("badChanges");
+  if (!isArticulation(articulation)) throw new Refused("badArticulation");
+  return { startSec, endSec, strings: [...strings], fret, changes: [...changes], articulation };
+}

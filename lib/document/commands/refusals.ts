@@ -1,0 +1,47 @@
+/** Why a command was refused, in words for the page. A refused command wrote nothing (rule D17). */
+export const REFUSALS = {
+  newerVersion:
+    "This song was written by a newer Liftbook and can only be read here. Update, then try again.",
+  notAPerson: "Only a person can do this. Sign in, then try again.",
+  badClock: "The clock gave no time. Nothing was changed; check the clock of this machine.",
+  badId: "The new record got an id that cannot be used. Nothing was changed; try again.",
+  unknownRecord: "It is not in this song. Nothing was changed; look at the page again.",
+  rubbedOut: "Someone has rubbed it out. Nothing was changed; put it back first.",
+  notRubbedOut: "It is not rubbed out, so there is nothing to put back.",
+  notShown: "It lies under other changes and cannot be seen. Nothing was changed; move what covers it first.",
+  badTime: "A time must be a number of seconds from the start of the record. Nothing was changed.",
+  tooShort: "It must end after it starts, by 0.02 seconds or more. Nothing was changed.",
+  outsideChange:
+    "The place lies outside the change or too near its edge. Nothing was changed; choose a place inside.",
+  notNeighbours: "The two changes do not follow each other. Nothing was changed; choose two in a row.",
+  badLabel:
+    "This is not a chord label. Nothing was changed; write for example G:maj, D:7, A:min/b3, or N for none.",
+  badKey: "A key is a letter A to G with at most one b or #, and major or minor. Nothing was changed.",
+  badBeats: "Beats must be times in order, each with its place in the bar. Nothing was changed.",
+  badTuning: "The tuning must lie between 50 cents below and 50 cents above. Nothing was changed.",
+  badStrings: "Give one or more different string numbers, from 1. Nothing was changed.",
+  badFret: "The fret must be a number from 0 to 36. Nothing was changed.",
+  badChanges: "Pedals and levers are named by letters, each once. Nothing was changed.",
+  badArticulation: "A note is picked, slid, pressed, let off, or slid and pressed. Nothing was changed.",
+  badHearing: "What the machine heard cannot be read, so nothing was written. Hear the record again.",
+} as const satisfies Record<string, string>;
+export type RefusalReason = keyof typeof REFUSALS;
+
+export interface Refusal {
+  ok: false;
+  reason: RefusalReason;
+  /** The reason in words. */
+  message: string;
+}
+
+/** Thrown inside a command to leave it; never leaves the room. */
+export class Refused extends Error {
+  override readonly name = "Refused";
+  constructor(readonly reason: RefusalReason) {
+    super(REFUSALS[reason]);
+  }
+}
+
+export function refuse(reason: RefusalReason): Refusal {
+  return { ok: false, reason, message: REFUSALS[reason] };
+}

@@ -1,0 +1,48 @@
+import type { Seconds } from "@/lib/units/quantities";
+import { SHORTEST_SEC } from "../records/guards";
+import type { PartRecord } from "../records/records";
+import { compareMark, compareRank, compareText } from "./rank";
+import type { ShownPart } from "./SongSnapshot";
+
+/**
+ * Lets one event sound on a string at a time, by one fixed rule (D14). On each string, in order of time:
+ * of events that begin within 20 ms the best ranked keeps the string; pencil that begins while ink sounds loses
+ * it; otherwise the later event ends the earlier one, on all of its strings. An event left without a string is
+ * not shown.
+ * @returns in order of time, then lowest string number; the same for any order of the records
+ */
+export function readPart(records: readonly PartRecord[]): ShownPart[] {
+  const inTime = [...records].sort((a, b) => a.startSec - b.startSec || compareRank(a, b));
+  const kept = new Map<string, number[]>(records.map((each) => [each.id, []]));
+  const cutSec = new Map<string, Seconds>();
+  for (const string of new Set(records.flatMap((each) => each.strings))) {
+    const onString = resolveString(inTime.filter((each) => each.strings.includes(string)));
+    onString.forEach((event, index) => {
+      kept.get(event.id)?.push(string);
+      const nextStartSec = onString[index + 1]?.startSec ?? Number.POSITIVE_INFINITY;
+      cutSec.set(event.id, Math.min(cutSec.get(event.id) ?? event.endSec, nextStartSec));
+    });
+  }
+  return inTime
+    .flatMap((event) => {
+      const strings = (kept.get(event.id) ?? []).sort((a, b) => a - b);
+      const endSec = cutSec.get(event.id);
+      if (endSec === undefined) return [];
+      return [{ ...event, strings, endSec, writtenEndSec: event.endSec, writtenStrings: event.strings }];
+    })
+    .sort((a, b) => a.startSec - b.startSec || a.strings[0]! - b.strings[0]! || compareText(a.id, b.id));
+}
+
+/** Of all events on one string, in order of time, those that keep it. */
+function resolveString(inTime: readonly PartRecord[]): PartRecord[] {
+  const kept: PartRecord[] = [];
+  for (const event of inTime) {
+    const before = kept.at(-1);
+    if (before === undefined) kept.push(event);
+    else if (event.startSec - before.startSec < SHORTEST_SEC) {
+      const { startSec } = before;
+      if (compareRank({ ...event, startSec }, before) < 0) kept[kept.length - 1] = event;
+    } else if (!(compareMark(before, event) < 0 && event.startSec < before.endSec)) kept.push(event);
+  }
+  return kept;
+}

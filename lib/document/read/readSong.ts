@@ -1,0 +1,84 @@
+import type * as Y from "yjs";
+import type { GridRecord, HomeRecord, RecordKind, RecordKinds, TuningRecord } from "../records/records";
+import { isNewer } from "../records/storage";
+import { compareText } from "./rank";
+import { readChanges } from "./readChanges";
+import { readHomes, readOne } from "./readHomes";
+import { readPart } from "./readPart";
+import type { ShownChange, ShownPart, SongSnapshot } from "./SongSnapshot";
+import { readHeard, settleKind } from "./settle";
+
+/** What is shown of each kind of record. */
+interface Shown {
+  tuning: TuningRecord | null;
+  grid: GridRecord | null;
+  home: HomeRecord[];
+  change: ShownChange[];
+  part: ShownPart[];
+}
+
+/** The part of a snapshot that comes from the records of one kind. */
+export interface KindReading<K extends RecordKind> {
+  shown: Shown[K];
+  /** Ink that is shown nowhere. */
+  covered: RecordKinds[K][];
+}
+export type Readings = { [K in RecordKind]: KindReading<K> };
+
+const READERS: { readonly [K in RecordKind]: (records: readonly RecordKinds[K][]) => Shown[K] } = {
+  tuning: readOne,
+  grid: readOne,
+  home: readHomes,
+  change: readChanges,
+  part: readPart,
+};
+
+/** Reads the records of one kind. */
+export function readKind<K extends RecordKind>(doc: Y.Doc, kind: K): KindReading<K> {
+  const standing: RecordKinds[K][] = [];
+  for (const { record, standing: how } of settleKind(doc, kind).values()) {
+    if (how === "shown") standing.push(record);
+  }
+  const shown: Shown[K] = READERS[kind](standing);
+  const shownIds = new Set([shown].flat().map((each) => each?.id));
+  const covered = standing
+    .filter((record) => record.mark === "ink" && !shownIds.has(record.id))
+    .sort((a, b) => compareText(a.id, b.id));
+  return { shown, covered };
+}
+
+/**
+ * The shared song as plain data. Pure: the same updates give the equal snapshot on every replica, in whatever
+ * order they came (rule D4). Never throws, whatever the document holds (rule D5).
+ */
+export function readSong(doc: Y.Doc): SongSnapshot {
+  return toSnapshot(doc, {
+    tuning: readKind(doc, "tuning"),
+    grid: readKind(doc, "grid"),
+    home: readKind(doc, "home"),
+    change: readKind(doc, "change"),
+    part: readKind(doc, "part"),
+  });
+}
+
+/** Puts the readings of all kinds together. */
+export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
+  const { tuning, grid, home, change, part } = readings;
+  const heard = readHeard(doc);
+  return {
+    tuning: tuning.shown,
+    grid: grid.shown,
+    homes: home.shown,
+    changes: change.shown,
+    part: part.shown,
+    covered: {
+      tuning: tuning.covered,
+      grid: grid.covered,
+      home: home.covered,
+      change: change.covered,
+      part: part.covered,
+    },
+    heard: heard && { runId: heard.runId, version: heard.version, atMs: heard.atMs },
+    readOnlyBecause: isNewer(doc) ? "newerVersion" : null,
+  };
+}

@@ -1,0 +1,113 @@
+import type * as Y from "yjs";
+import { readEdits, readHeardSheet, readInk, readPencil, readRub } from "../records/guards";
+import type { RecordBase, RecordKind, RecordKinds } from "../records/records";
+import type { HeardSheet, Registers } from "../records/registers";
+import { MACHINE } from "../records/Stamp";
+import { songMap } from "../records/storage";
+import { flatten } from "./flatten";
+import { gather, type RawRecord } from "./gather";
+import { compareText } from "./rank";
+
+/** Whether readers see a record, and if not, why. */
+export type Standing =
+  | "shown"
+  /** Every ink it has was seen by someone who rubbed it out (rule D9). */
+  | "rubbedOut"
+  /** The machine's pencil that the latest hearing no longer proposes (rule D8). */
+  | "retired";
+
+/** One record after its registers were judged. */
+export interface Settled<K extends RecordKind> {
+  id: string;
+  record: RecordKinds[K];
+  standing: Standing;
+  /** What each register says, edited ones over the pinned values. */
+  values: Registers[K];
+  /** The values below the edited registers. */
+  pinned: Registers[K];
+  isInk: boolean;
+  /** Stamps of all ink on the record. */
+  inkStamps: string[];
+  /** Who rubbed it out, and when. */
+  rubs: { by: string; atMs: number }[];
+  /** Registers that the document holds beside pencil, ink and rub. */
+  fieldNames: string[];
+}
+
+/** Reads the list of what the latest hearing found; null before any. */
+export function readHeard(doc: Y.Doc): HeardSheet | null {
+  return readHeardSheet(songMap(doc).get("heard"));
+}
+
+/** All records of one kind that can be read, hidden ones too, by id. Others stay in the document (rule D5). */
+export function settleKind<K extends RecordKind>(doc: Y.Doc, kind: K): Map<string, Settled<K>> {
+  const heardIds = new Set(readHeard(doc)?.ids[kind]);
+  const settled = new Map<string, Settled<K>>();
+  for (const raw of gather(doc, kind).values()) {
+    const one = settle(kind, raw, heardIds);
+    if (one !== null) settled.set(raw.id, one);
+  }
+  return settled;
+}
+
+function settle<K extends RecordKind>(
+  kind: K,
+  raw: RawRecord,
+  heardIds: ReadonlySet<string>,
+): Settled<K> | null {
+  const pencil = readPencil(kind, raw.pencil);
+  const inks = readInks(kind, raw);
+  const pinned = inks.find((ink) => ink.values !== null)?.values ?? pencil?.values;
+  if (pinned === undefined) return null;
+
+  const newest = inks[0];
+  const edited = newest === undefined ? {} : readEdits(kind, raw.fields);
+  const values: Registers[K] = { ...pinned, ...edited };
+  const madeBy = pencil?.by ?? newest?.madeBy ?? MACHINE;
+  const madeAtMs = pencil?.atMs ?? newest?.madeAtMs ?? 0;
+  const base: RecordBase = {
+    id: raw.id,
+    mark: newest === undefined ? "pencil" : "ink",
+    confidence: Object.keys(edited).length > 0 ? null : (pencil?.confidence ?? null),
+    madeBy,
+    madeAtMs,
+    editedBy: newest?.by ?? madeBy,
+    editedAtMs: newest?.atMs ?? madeAtMs,
+  };
+
+  const rubs = readRubs(raw);
+  const seen = new Set(rubs.flatMap((rub) => rub.seen));
+  const inkStamps = inks.map((ink) => ink.stamp);
+  const isRubbedOut = rubs.length > 0 && inkStamps.every((stamp) => seen.has(stamp));
+  const isRetired = newest === undefined && pencil?.by === MACHINE && !heardIds.has(raw.id);
+  return {
+    id: raw.id,
+    record: flatten(kind, values, base),
+    standing: isRubbedOut ? "rubbedOut" : isRetired ? "retired" : "shown",
+    values,
+    pinned,
+    isInk: newest !== undefined,
+    inkStamps,
+    rubs: rubs.map(({ by, atMs }) => ({ by, atMs })),
+    fieldNames: [...raw.fields.keys()],
+  };
+}
+
+/** Newest first; at the same millisecond the higher person id. */
+function readInks<K extends RecordKind>(kind: K, raw: RawRecord) {
+  return [...raw.inks]
+    .flatMap(([by, value]) => {
+      const ink = readInk(kind, value);
+      return ink === null ? [] : [{ ...ink, by }];
+    })
+    .sort((a, b) => b.atMs - a.atMs || compareText(b.by, a.by));
+}
+
+function readRubs(raw: RawRecord) {
+  return [...raw.rubs]
+    .flatMap(([by, value]) => {
+      const rub = readRub(value);
+      return rub === null ? [] : [{ ...rub, by }];
+    })
+    .sort((a, b) => compareText(a.by, b.by));
+}

@@ -1,0 +1,176 @@
+import type { Articulation } from "@/lib/notation/PartEvent";
+import { parseHarte } from "@/lib/theory/harte";
+import type { RecordKind } from "./records";
+import type { GridBeats, HeardSheet, HomeKey, Ink, Pencil, Registers, Rub } from "./registers";
+import { RECORD_KINDS } from "./storage";
+
+/** The shortest stretch that is shown, in seconds; below it two edges count as one. */
+export const SHORTEST_SEC = 0.02;
+/** Highest string number taken; the widest necks in use have fewer. */
+const STRINGS_MAX = 16;
+/** Highest fret taken: past the end of any neck's markers. */
+const FRET_MAX = 36;
+const ARTICULATIONS: Readonly<Record<Articulation, true>> = {
+  pick: true,
+  slide: true,
+  press: true,
+  release: true,
+  slidePress: true,
+};
+
+export function isTime(value: unknown): value is number {
+  return isFiniteNumber(value) && value >= 0;
+}
+
+/** Cents within half a semitone either way; beyond it the neighbouring key is the nearer name. */
+export function isTuningCents(value: unknown): value is number {
+  return isFiniteNumber(value) && Math.abs(value) <= 50;
+}
+
+/** A label in Harte syntax, without spaces around it. */
+export function isLabel(value: unknown): value is string {
+  if (typeof value !== "string" || value !== value.trim() || value.length > 64) return false;
+  try {
+    parseHarte(value);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+export function isHomeKey(value: unknown): value is HomeKey {
+  return (
+    isObject(value) &&
+    typeof value.tonic === "string" &&
+    /^[A-G][b#]?$/.test(value.tonic) &&
+    (value.mode === "major" || value.mode === "minor")
+  );
+}
+
+/** At least one beat, times ascending, each with its place in a bar of 1 to 16 beats. */
+export function isGridBeats(value: unknown): value is GridBeats {
+  if (!isObject(value) || !isWhole(value.beatsPerBar, 1, 16)) return false;
+  const { beatsSec, inBar, beatsPerBar } = value;
+  if (!Array.isArray(beatsSec) || !Array.isArray(inBar)) return false;
+  if (beatsSec.length === 0 || beatsSec.length !== inBar.length) return false;
+  return (
+    beatsSec.every((sec, index) => isTime(sec) && (index === 0 || sec > beatsSec[index - 1])) &&
+    inBar.every((place) => isWhole(place, 1, beatsPerBar))
+  );
+}
+
+/** One or more different string numbers, 1 furthest away. */
+export function isStrings(value: unknown): value is number[] {
+  return isListOf(value, (each) => isWhole(each, 1, STRINGS_MAX)) && value.length > 0;
+}
+
+/** Fret, 0 for open; fractions are bar positions between two frets. */
+export function isFret(value: unknown): value is number {
+  return isFiniteNumber(value) && value >= 0 && value <= FRET_MAX;
+}
+
+/** Different ids of a copedent's pedals and levers; may be empty. */
+export function isChangeIds(value: unknown): value is string[] {
+  return isListOf(value, (each) => typeof each === "string" && /^[A-Za-z][A-Za-z0-9]{0,15}$/.test(each));
+}
+
+export function isArticulation(value: unknown): value is Articulation {
+  return typeof value === "string" && Object.hasOwn(ARTICULATIONS, value);
+}
+
+type Guards<K extends RecordKind> = {
+  [F in keyof Registers[K]]: (value: unknown) => value is Registers[K][F];
+};
+
+/** Which values each register may hold; a register that holds another is passed over by readers (rule D5). */
+export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
+  tuning: { tuningCents: isTuningCents },
+  grid: { beats: isGridBeats },
+  home: { startSec: isTime, key: isHomeKey },
+  change: { startSec: isTime, endSec: isTime, label: isLabel },
+  part: {
+    startSec: isTime,
+    endSec: isTime,
+    strings: isStrings,
+    fret: isFret,
+    changes: isChangeIds,
+    articulation: isArticulation,
+  },
+};
+
+/** Names of the registers of a kind. */
+export function registerNames<K extends RecordKind>(kind: K): (keyof Registers[K] & string)[] {
+  return Object.keys(GUARDS[kind]) as (keyof Registers[K] & string)[];
+}
+
+/** All registers of a record out of an unknown value; null unless every one is there and valid. */
+export function readValues<K extends RecordKind>(kind: K, value: unknown): Registers[K] | null {
+  if (!isObject(value)) return null;
+  const values = readEdits(kind, new Map(Object.entries(value)));
+  return registerNames(kind).every((name) => Object.hasOwn(values, name)) ? (values as Registers[K]) : null;
+}
+
+/** Those registers of a kind that are there and valid. */
+export function readEdits<K extends RecordKind>(
+  kind: K,
+  fields: ReadonlyMap<string, unknown>,
+): Partial<Registers[K]> {
+  const edits: Partial<Registers[K]> = {};
+  const guards: Guards<K> = GUARDS[kind];
+  for (const name of registerNames(kind)) {
+    const guard: (value: unknown) => value is Registers[K][typeof name] = guards[name];
+    const value = fields.get(name);
+    if (guard(value)) edits[name] = value;
+  }
+  return edits;
+}
+
+export function readPencil<K extends RecordKind>(kind: K, value: unknown): Pencil<K> | null {
+  if (!isObject(value) || typeof value.by !== "string" || !isFiniteNumber(value.atMs)) return null;
+  const { by, atMs, confidence } = value;
+  const values = readValues(kind, value.values);
+  return values && { by, atMs, confidence: isFiniteNumber(confidence) ? confidence : null, values };
+}
+
+/** Ink whose values cannot be read still is ink; `values` is then null. */
+export function readInk<K extends RecordKind>(
+  kind: K,
+  value: unknown,
+): (Omit<Ink<K>, "values"> & { values: Registers[K] | null }) | null {
+  if (!isObject(value)) return null;
+  const { stamp, atMs, madeBy, madeAtMs } = value;
+  if (typeof stamp !== "string" || typeof madeBy !== "string") return null;
+  if (!isFiniteNumber(atMs) || !isFiniteNumber(madeAtMs)) return null;
+  return { stamp, atMs, madeBy, madeAtMs, values: readValues(kind, value.values) };
+}
+
+export function readRub(value: unknown): Rub | null {
+  if (!isObject(value) || !isFiniteNumber(value.atMs) || !Array.isArray(value.seen)) return null;
+  return { atMs: value.atMs, seen: value.seen.filter((each) => typeof each === "string") };
+}
+
+export function readHeardSheet(value: unknown): HeardSheet | null {
+  if (!isObject(value) || !isObject(value.ids)) return null;
+  const { runId, version, atMs, ids } = value;
+  if (typeof runId !== "string" || typeof version !== "string" || !isFiniteNumber(atMs)) return null;
+  const listOf = (list: unknown) =>
+    Array.isArray(list) ? list.filter((each) => typeof each === "string") : [];
+  const read = Object.fromEntries(RECORD_KINDS.map((kind) => [kind, listOf(ids[kind])]));
+  return { runId, version, atMs, ids: read as HeardSheet["ids"] };
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+export function isFiniteNumber(value: unknown): value is number {
+  return typeof value === "number" && Number.isFinite(value);
+}
+
+function isWhole(value: unknown, from: number, to: number): value is number {
+  return Number.isInteger(value) && (value as number) >= from && (value as number) <= to;
+}
+
+function isListOf<T>(value: unknown, isEach: (each: unknown) => boolean): value is T[] {
+  return Array.isArray(value) && value.every(isEach) && new Set(value).size === value.length;
+}

@@ -1,0 +1,67 @@
+import type { Certainty, Mode } from "@/lib/hearing/Hearing";
+import type { PartEvent } from "@/lib/notation/PartEvent";
+import type { Cents, EpochMs, Seconds } from "@/lib/units/quantities";
+import type { RecordKind } from "./records";
+
+/** A grid is set whole: beats and their places in the bar mean nothing apart. */
+export interface GridBeats {
+  /** Ascending. */
+  beatsSec: Seconds[];
+  /** Position in the bar of each beat, 1 = downbeat; as long as `beatsSec`. */
+  inBar: number[];
+  beatsPerBar: number;
+}
+
+/** A key is set whole: two people at once must not make a third key of halves. */
+export interface HomeKey {
+  /** Letter and at most one accidental, as in `Eb`. */
+  tonic: string;
+  mode: Mode;
+}
+
+/**
+ * What each kind of record holds, one entry a register: the smallest things that merge one by one (rule D3).
+ */
+export interface Registers {
+  tuning: { tuningCents: Cents };
+  grid: { beats: GridBeats };
+  home: { startSec: Seconds; key: HomeKey };
+  change: { startSec: Seconds; endSec: Seconds; label: string };
+  part: Omit<PartEvent, "id">;
+}
+
+/** What was proposed, by the machine or by a person. Only its maker writes it. */
+export interface Pencil<K extends RecordKind> {
+  by: string;
+  atMs: EpochMs;
+  confidence: Certainty | null;
+  values: Registers[K];
+}
+
+/** That one person settled the record. Each person has a register of their own. */
+export interface Ink<K extends RecordKind> {
+  /** Differs with every act of inking, so that a rubber can say which ink was seen. */
+  stamp: string;
+  atMs: EpochMs;
+  madeBy: string;
+  madeAtMs: EpochMs;
+  /** What the record said, apart from the registers that people edited, when it was first settled. */
+  values: Registers[K];
+}
+
+/** That one person rubbed the record out. Each person has a register of their own. */
+export interface Rub {
+  atMs: EpochMs;
+  /** Stamps of the ink that the person saw. */
+  seen: string[];
+}
+
+/** What the latest hearing found; one register, so that one hearing or another holds, never a mixture. */
+export interface HeardSheet {
+  runId: string;
+  /** Name and number of the method. */
+  version: string;
+  atMs: EpochMs;
+  /** Ids of the records that this hearing proposes. */
+  ids: Record<RecordKind, string[]>;
+}

@@ -1,0 +1,51 @@
+import type * as Y from "yjs";
+import type { RecordKind } from "./records";
+
+/** Number of the storage layout below; written to the song map as `schema` (rule D18). */
+export const SCHEMA = 1;
+
+/** Every kind of record, each with a map of that name at the top of the document. */
+export const RECORD_KINDS = [
+  "tuning",
+  "grid",
+  "home",
+  "change",
+  "part",
+] as const satisfies readonly RecordKind[];
+
+/** The flat map that holds all registers of one kind: `${recordId}.${register}` to plain JSON. */
+export function recordMap(doc: Y.Doc, kind: RecordKind): Y.Map<unknown> {
+  return doc.getMap(kind);
+}
+
+/** The map of what is said once for the whole song: `schema` and `heard`. */
+export function songMap(doc: Y.Doc): Y.Map<unknown> {
+  return doc.getMap("song");
+}
+
+/** Whether a newer Liftbook wrote this document, so that this one may only read it. */
+export function isNewer(doc: Y.Doc): boolean {
+  const schema = songMap(doc).get("schema");
+  return schema !== undefined && !(typeof schema === "number" && schema <= SCHEMA);
+}
+
+/** Names of the registers that belong to a record as a whole; all others are named by its fields. */
+export const PENCIL_REGISTER = "pencil";
+export const INK_PREFIX = "ink.";
+export const RUB_PREFIX = "rub.";
+
+/** Key of a register. `recordId` must hold no `.`; what follows the first `.` is the register's name. */
+export function registerKey(recordId: string, register: string): string {
+  return `${recordId}.${register}`;
+}
+
+/** The inverse of {@link registerKey}; null for a key that names no record. */
+export function splitKey(key: string): { recordId: string; register: string } | null {
+  const dot = key.indexOf(".");
+  return dot > 0 ? { recordId: key.slice(0, dot), register: key.slice(dot + 1) } : null;
+}
+
+/** Whether a text can stand as the id of a record. */
+export function isRecordId(text: unknown): text is string {
+  return typeof text === "string" && text.length > 0 && text.length <= 64 && !text.includes(".");
+}

@@ -4,14 +4,23 @@
  * Messages are those of y-protocols (varUint type, then payload): 0 sync, 1 awareness, 2 auth, 3 query awareness,
  * and two of our own, both from the hub only:
  *
- *   100 SAVED     varUint8Array: a Yjs state vector. Everything it covers is committed to the database.
+ *   100 SAVED     varUint: how many sync messages that carry an update (sync step 2 or update) the hub has
+ *                 received on this socket since it opened and has committed to the database; then varUint8Array:
+ *                 a Yjs state vector, everything it covers is committed. Both are needed: the vector says
+ *                 nothing about deletions (Yjs keeps those in delete sets), so an act made of deletions alone
+ *                 is known to be saved only by the count; the count says nothing about what others wrote.
+ *                 Sent after every commit to everyone on the song, and every few seconds as a sign of life.
  *   101 HEARING   varString: JSON of a HearingStatus (lib/contracts/books.ts), sent on joining and on every
  *                 change of a run.
  *
- * A listener's updates are dropped by the hub (sync step 2 and update messages are ignored).
+ * A listener's updates are dropped by the hub; one that held anything new is not counted in SAVED, nor is any
+ * after it, so that a page never calls saved what was dropped.
  */
 export const MESSAGE_SAVED = 100;
 export const MESSAGE_HEARING = 101;
+
+/** The largest message a client may send, in bytes; a larger one closes the socket with {@link CLOSE}.tooBig. */
+export const MAX_SYNC_MESSAGE_BYTES = 4 * 1024 * 1024;
 
 /** Close codes. A client stops for good on 44xx and tries again on 45xx. */
 export const CLOSE = {
@@ -26,7 +35,10 @@ export const CLOSE = {
 
 export const SYNC_PATH = "/sync";
 
-/** What each person shows the others; travels as y-protocols awareness state. */
+/**
+ * What each person shows the others; travels as y-protocols awareness state. The hub lets a socket set only the
+ * first awareness id it names, fills in `user` from the session, and drops a state that claims to be another.
+ */
 export interface Presence {
   user: { id: string; name: string };
   /** Where they are on the time axis, and what they have selected. */

@@ -42,7 +42,13 @@ export function Drawing() {
       ))}
       {CELLS.map(([x, string, text]) => (
         <g key={`${x}-${string}`}>
-          <rect className={styles.gap} x={x - 3} y={96 + string * 17 - 17} width={text.length * 9 + 6} height="16" />
+          <rect
+            className={styles.gap}
+            x={x - 3}
+            y={96 + string * 17 - 17}
+            width={text.length * 9 + 6}
+            height="16"
+          />
           <text className={styles.cell} x={x} y={109 + string * 17 - 17}>
             {text}
           </text>

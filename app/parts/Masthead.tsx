@@ -1,7 +1,7 @@
 import Link from "next/link";
 import type { ReactNode } from "react";
-import styles from "./Masthead.module.css";
 import { Mark } from "./Mark";
+import styles from "./Masthead.module.css";
 import { SignOut } from "./SignOut";
 import { ThemeSwitch } from "./ThemeSwitch";
 

@@ -32,7 +32,13 @@ export function NewBook() {
     <form className={styles.make} onSubmit={make}>
       <label className={controls.field}>
         Title of a new book
-        <input className={controls.input} name="title" required maxLength={120} placeholder="Tuesday lessons" />
+        <input
+          className={controls.input}
+          name="title"
+          required
+          maxLength={120}
+          placeholder="Tuesday lessons"
+        />
       </label>
       <button type="submit" className={controls.act} disabled={busy}>
         Make the book

@@ -1,6 +1,9 @@
 /** Seconds as a player reads them, `m:ss` or `m:ss.cc`. */
 export function clockText(timeSec: number, withHundredths = false): string {
-  const hundredths = Math.max(0, withHundredths ? Math.floor(timeSec * 100 + 1e-6) : Math.floor(timeSec) * 100);
+  const hundredths = Math.max(
+    0,
+    withHundredths ? Math.floor(timeSec * 100 + 1e-6) : Math.floor(timeSec) * 100,
+  );
   const minutes = Math.floor(hundredths / 6000);
   const rest = hundredths - minutes * 6000;
   const seconds = String(Math.floor(rest / 100)).padStart(2, "0");

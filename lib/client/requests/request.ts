@@ -13,14 +13,20 @@ export class RequestError extends Error {
   }
 }
 
-export const UNREACHED = "The server could not be reached. Nothing was sent. Check the connection and try again.";
+export const UNREACHED =
+  "The server could not be reached. Nothing was sent. Check the connection and try again.";
 
 /**
  * One request to the HTTP interface; the body, where there is one, travels as JSON.
  * @returns the answer's JSON, or undefined where the answer is empty
  * @throws RequestError with the server's own words
  */
-export async function request<T>(method: string, url: string, body?: unknown, signal?: AbortSignal): Promise<T> {
+export async function request<T>(
+  method: string,
+  url: string,
+  body?: unknown,
+  signal?: AbortSignal,
+): Promise<T> {
   let response: Response;
   try {
     response = await fetch(url, {
@@ -43,7 +49,11 @@ export async function request<T>(method: string, url: string, body?: unknown, si
 export function errorOf(text: string, status: number): RequestError {
   const body = readErrorBody(text);
   if (body) return new RequestError(body.error.message, body.error.code, status);
-  return new RequestError(`The server answered ${status} without a reason. Nothing was changed.`, null, status);
+  return new RequestError(
+    `The server answered ${status} without a reason. Nothing was changed.`,
+    null,
+    status,
+  );
 }
 
 /** What went wrong, in words, whatever was thrown. */

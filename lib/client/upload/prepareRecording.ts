@@ -1,5 +1,5 @@
-import { errorMessage } from "@/lib/contracts/errors";
 import type { UploadLimits } from "@/lib/contracts/books";
+import { errorMessage } from "@/lib/contracts/errors";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { bytesText } from "../format/format";
 
@@ -25,11 +25,13 @@ export async function prepareRecording(
   if (file.size === 0) throw new RecordingRefused(errorMessage("empty"));
   if (limits.readsEverything || READ_BY_SERVER.test(file.name)) return { body: file, fileName: file.name };
   const decoded = await decode(await file.arrayBuffer());
-  const channels = Array.from({ length: decoded.numberOfChannels }, (_, index) => decoded.getChannelData(index));
+  const channels = Array.from({ length: decoded.numberOfChannels }, (_, index) =>
+    decoded.getChannelData(index),
+  );
   const body = new Blob([encodeWav(channels, decoded.sampleRate) as BlobPart], { type: "audio/wav" });
   if (body.size > limits.maxBytes)
     throw new RecordingRefused(errorMessage("too-large", { limit: bytesText(limits.maxBytes) }));
-  return { body, fileName: file.name.replace(/\.[^.]*$/, "") + ".wav" };
+  return { body, fileName: `${file.name.replace(/\.[^.]*$/, "")}.wav` };
 }
 
 async function decode(bytes: ArrayBuffer): Promise<AudioBuffer> {

@@ -73,6 +73,9 @@ export function startUpload(
 
 /** The title a file gets where nobody gave one: its name without its ending. */
 export function titleOf(fileName: string): string {
-  const bare = fileName.replace(/\.[A-Za-z0-9]{1,5}$/, "").replace(/_+/g, " ").trim();
+  const bare = fileName
+    .replace(/\.[A-Za-z0-9]{1,5}$/, "")
+    .replace(/_+/g, " ")
+    .trim();
   return (bare || fileName).slice(0, 200);
 }

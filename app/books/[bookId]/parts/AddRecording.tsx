@@ -3,8 +3,8 @@
 import { useRouter } from "next/navigation";
 import { useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
-import type { UploadLimits } from "@/lib/contracts/books";
 import { bytesText } from "@/lib/client/format/format";
+import type { UploadLimits } from "@/lib/contracts/books";
 import styles from "./book.module.css";
 import { Sending } from "./Sending";
 import { useUploads } from "./useUploads";
@@ -65,8 +65,9 @@ export function AddRecording({ bookId, limits }: { bookId: string; limits: Uploa
         <span>{dropping ? "Let go to add it" : "or drag a file anywhere on this page"}</span>
       </div>
       <p className={controls.small}>
-        The recording stays private to this book: only its members can play it. WAV, AIFF, MP3, FLAC, Ogg, Opus,
-        M4A or WebM, up to {bytesText(limits.maxBytes)} and {Math.round(limits.maxDurationSec / 60)} minutes.
+        The recording stays private to this book: only its members can play it. WAV, AIFF, MP3, FLAC, Ogg,
+        Opus, M4A or WebM, up to {bytesText(limits.maxBytes)} and {Math.round(limits.maxDurationSec / 60)}{" "}
+        minutes.
       </p>
       {uploads.list.map((upload) => (
         <Sending

@@ -77,7 +77,15 @@ export function Invites({ bookId, invites }: { bookId: string; invites: InviteRo
           </label>
           <label className={controls.field}>
             Days
-            <input className={controls.input} name="days" type="number" min={1} max={90} defaultValue={7} required />
+            <input
+              className={controls.input}
+              name="days"
+              type="number"
+              min={1}
+              max={90}
+              defaultValue={7}
+              required
+            />
           </label>
         </div>
         <button type="submit" className={controls.button}>

@@ -7,7 +7,10 @@ import type { HearingStatus, SongRow } from "@/lib/contracts/books";
 const ASK_EVERY_MS = 1500;
 
 /** How far the hearing of each song is, asked anew while anything runs. */
-export function useBookHearing(bookId: string, songs: SongRow[]): Readonly<Record<string, HearingStatus | null>> {
+export function useBookHearing(
+  bookId: string,
+  songs: SongRow[],
+): Readonly<Record<string, HearingStatus | null>> {
   const [asked, setAsked] = useState<Record<string, HearingStatus | null>>({});
   const shown = Object.fromEntries(songs.map((song) => [song.id, asked[song.id] ?? song.hearing]));
   const anyRuns = Object.values(shown).some(isHearing);

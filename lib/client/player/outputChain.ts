@@ -1,0 +1,59 @@
+/** What the record passes through on its way to the ears. */
+export interface OutputChain {
+  setLevel(level: number): void;
+  /** The samples sent out last, after the ceiling. */
+  readOutput(into: Float32Array<ArrayBuffer>): void;
+  resume(): Promise<void>;
+  close(): void;
+}
+
+/** Highest sample ever sent out, about -1 dBFS. */
+export const CEILING = 0.89;
+const LIMIT_AT_DB = -6;
+const LIMIT_RATIO = 20;
+/** Samples the level meter looks at. */
+export const METER_SIZE = 2048;
+
+/**
+ * Level, then a limiter, then a hard ceiling. The Web Audio compressor adds make-up gain of its own (0.6 of the
+ * reduction at full scale, Web Audio API, "Computing the makeup gain"); it is taken off again.
+ */
+export function openOutputChain(media: HTMLMediaElement): OutputChain {
+  const context = new AudioContext();
+  const source = context.createMediaElementSource(media);
+  const level = new GainNode(context);
+  const limiter = new DynamicsCompressorNode(context, {
+    threshold: LIMIT_AT_DB,
+    knee: 0,
+    ratio: LIMIT_RATIO,
+    attack: 0.002,
+    release: 0.12,
+  });
+  const makeupDb = 0.6 * (-LIMIT_AT_DB + LIMIT_AT_DB / LIMIT_RATIO);
+  const unmake = new GainNode(context, { gain: 10 ** (-makeupDb / 20) });
+  const ceiling = new WaveShaperNode(context, { curve: ceilingCurve() });
+  const meter = new AnalyserNode(context, { fftSize: METER_SIZE });
+  source
+    .connect(level)
+    .connect(limiter)
+    .connect(unmake)
+    .connect(ceiling)
+    .connect(meter)
+    .connect(context.destination);
+  return {
+    setLevel: (value) => level.gain.setTargetAtTime(value, context.currentTime, 0.01),
+    readOutput: (into) => meter.getFloatTimeDomainData(into),
+    resume: () => context.resume(),
+    close: () => void context.close(),
+  };
+}
+
+/** Straight up to the ceiling, flat beyond it; the node itself holds inputs beyond ±1 at the ends. */
+function ceilingCurve(): Float32Array<ArrayBuffer> {
+  const curve = new Float32Array(2049);
+  for (let index = 0; index < curve.length; index++) {
+    const input = (index / (curve.length - 1)) * 2 - 1;
+    curve[index] = Math.min(CEILING, Math.max(-CEILING, input));
+  }
+  return curve;
+}

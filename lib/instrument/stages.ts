@@ -1,0 +1,73 @@
+import type { Change, Copedent, Pulls } from "./Copedent";
+
+/**
+ * One stage of a change as it is named in tab and in part events: the change's id for the first stage, the id
+ * written twice for the second (`D`, `DD`), and so on. A set of engaged changes is a list of such ids.
+ */
+export type StageId = string;
+
+/** A stage together with the change it belongs to. */
+export interface Stage {
+  id: StageId;
+  change: Change;
+  /** 1 for the first stage. */
+  depth: number;
+  pulls: Pulls;
+}
+
+/** A pedal or lever that the copedent does not have. */
+export class UnknownChangeError extends Error {
+  override readonly name = "UnknownChangeError";
+  constructor(
+    readonly id: string,
+    copedent: Copedent,
+  ) {
+    const known = allStages(copedent).map((stage) => stage.id);
+    super(`"${id}" is no pedal or lever of ${copedent.name}: it has ${known.join(", ")}.`);
+  }
+}
+
+/** Every stage of every change, in the copedent's order. */
+export function allStages(copedent: Copedent): Stage[] {
+  return copedent.changes.flatMap((change) =>
+    change.stages.map((pulls, index) => ({
+      id: change.id.repeat(index + 1),
+      change,
+      depth: index + 1,
+      pulls,
+    })),
+  );
+}
+
+/**
+ * The stages that a list of ids engages, in the copedent's order; of two stages of one change the deeper, since
+ * the lever travels through the first. Throws {@link UnknownChangeError}.
+ */
+export function engagedStages(copedent: Copedent, ids: readonly StageId[]): Stage[] {
+  const stages = allStages(copedent);
+  for (const id of ids) {
+    if (!stages.some((stage) => stage.id === id)) throw new UnknownChangeError(id, copedent);
+  }
+  const named = stages.filter((stage) => ids.includes(stage.id));
+  return named.filter(
+    (stage) => !named.some((other) => other.change === stage.change && other.depth > stage.depth),
+  );
+}
+
+/** The copedent with only those of its stages, for a player who lacks the rest; stages keep their ids. */
+export function withStages(copedent: Copedent, ids: readonly StageId[]): Copedent {
+  for (const id of ids) engagedStages(copedent, [id]);
+  const changes = copedent.changes
+    .map((change) => ({
+      ...change,
+      stages: change.stages.filter((_, index) =>
+        ids.some((id) => id.length >= change.id.repeat(index + 1).length && isStageOf(change, id)),
+      ),
+    }))
+    .filter((change) => change.stages.length > 0);
+  return { ...copedent, changes };
+}
+
+function isStageOf(change: Change, id: StageId): boolean {
+  return change.stages.some((_, index) => change.id.repeat(index + 1) === id);
+}

@@ -1,0 +1,42 @@
+import type { StageId } from "@/lib/instrument/stages";
+import type { Midi } from "@/lib/units/quantities";
+
+/** Where the hands, feet and knees are: what a part event writes down. */
+export interface Placed {
+  /** 0 = open strings. */
+  fret: number;
+  /** Engaged stages, in the copedent's order. */
+  changes: readonly StageId[];
+  /** String numbers as the player counts them. */
+  strings: readonly number[];
+}
+
+/** A place where given notes can be played; `strings[i]` sounds `notesMidi[i]`. */
+export interface Place extends Placed {
+  notesMidi: readonly Midi[];
+}
+
+/** What the costs are made of; each is explained beside its weight. */
+export type TermName =
+  | "neck span"
+  | "high frets"
+  | "open strings"
+  | "grip shape"
+  | "crossed strings"
+  | "split"
+  | "half stop"
+  | "changes engaged"
+  | "far lever"
+  | "foot off its rest"
+  | "chord in force"
+  | "bar travel"
+  | "pedals and levers"
+  | "foot move"
+  | "grip change"
+  | "glide heard";
+
+/** One part of a cost; negative where the term speaks for the place. */
+export interface CostTerm {
+  name: TermName;
+  cost: number;
+}

@@ -1,0 +1,70 @@
+import type { Slot } from "@/lib/instrument/Copedent";
+import { engagedStages } from "@/lib/instrument/stages";
+import { describeSet, type HeldSet, type Neck } from "./neck";
+import type { Placed } from "./Place";
+
+/** What the costs ask about a place, worked out once. */
+export interface PlaceFacts<P extends Placed = Placed> {
+  place: P;
+  held: HeldSet;
+  /** Places of the engaged pedals, from the left; empty when the foot is up. */
+  pedals: readonly number[];
+  /** For each change of the copedent: whether one of its stages pulls a string that sounds here. */
+  disturbs: readonly boolean[];
+  /** Lowest and highest string number. */
+  firstString: number;
+  lastString: number;
+  /** Strings that a raise and a lower pull at once. */
+  splitStrings: number;
+  /** Whether a change of several stages stands at an earlier one than its last. */
+  halfStop: boolean;
+  /** Left knee to the left with the foot on the third pedal or beyond. */
+  farLever: boolean;
+  /** Whether the strings lie in one usual grip, or are a single string or an octave pair. */
+  usualGrip: boolean;
+  /** Whether some string nearer the player sounds higher than one further away. */
+  crossed: boolean;
+}
+
+/** Works out the facts of a place. Throws `UnknownChangeError` where the copedent lacks a change of it. */
+export function factsOf<P extends Placed>(neck: Neck, place: P): PlaceFacts<P> {
+  const { copedent } = neck;
+  const stages = engagedStages(copedent, place.changes);
+  const held = describeSet(copedent, stages);
+  const { strings } = place;
+  const pedals = stages.flatMap(({ change: { slot } }) => (slot.kind === "pedal" ? [slot.place] : []));
+  const pitches = [...strings].sort((a, b) => a - b).map((string) => held.openMidi.get(string) ?? 0);
+  const splitStrings = strings.filter((string) => {
+    const pulls = stages.map((stage) => stage.pulls[string] ?? 0);
+    return Math.max(0, ...pulls) > 0 && Math.min(0, ...pulls) < 0;
+  });
+  return {
+    place,
+    held,
+    pedals,
+    disturbs: copedent.changes.map((change) =>
+      change.stages.some((pulls) => strings.some((string) => (pulls[string] ?? 0) !== 0)),
+    ),
+    firstString: Math.min(...strings),
+    lastString: Math.max(...strings),
+    splitStrings: splitStrings.length,
+    halfStop: stages.some(({ change, depth }) => depth < change.stages.length),
+    farLever: Math.max(0, ...pedals) >= 3 && stages.some(({ change }) => isLeftKneeLeft(change.slot)),
+    usualGrip: isUsualGrip(strings, pitches, copedent.grips),
+    crossed: pitches.some((pitch, index) => index > 0 && pitch > (pitches[index - 1] ?? pitch)),
+  };
+}
+
+function isLeftKneeLeft(slot: Slot): boolean {
+  return slot.kind === "knee" && slot.knee === "left" && slot.throw === "left";
+}
+
+function isUsualGrip(
+  strings: readonly number[],
+  pitches: readonly number[],
+  grips: readonly (readonly number[])[],
+): boolean {
+  if (strings.length < 2) return true;
+  if (strings.length === 2 && Math.abs((pitches[0] ?? 0) - (pitches[1] ?? 0)) === 12) return true;
+  return grips.some((grip) => strings.every((string) => grip.includes(string)));
+}

@@ -1,0 +1,108 @@
+import type { Seconds } from "@/lib/units/quantities";
+import type { PlaceFacts } from "./facts";
+import type { CostTerm, TermName } from "./Place";
+import type { Weights } from "./weights";
+
+/**
+ * How notes were heard to come out of those before while they rang: one voice gliding against a held one
+ * (a pedal or lever), or all alike (the bar).
+ */
+export type Glide = "oblique" | "parallel";
+
+/** What is known about the way from one place to the next. */
+export interface MoveMoment {
+  /** From the start of the one to the start of the other; null where unknown. */
+  timeSec: Seconds | null;
+  glide: Glide | null;
+}
+
+type MoveTerm = (from: PlaceFacts, to: PlaceFacts, moment: MoveMoment, weights: Weights) => number;
+
+/** Every cost of getting from one place to another, by name. */
+const MOVE_TERMS: readonly [TermName, MoveTerm][] = [
+  ["bar travel", barTravel],
+  ["pedals and levers", changesMoved],
+  ["foot move", footMove],
+  ["grip change", gripChange],
+  ["glide heard", glideHeard],
+];
+
+function barTravel(from: PlaceFacts, to: PlaceFacts, moment: MoveMoment, w: Weights): number {
+  const frets = Math.abs(to.place.fret - from.place.fret);
+  if (frets === 0) return 0;
+  const distance =
+    w.barPerFret * Math.min(frets, w.nearFrets) + w.barPerFarFret * Math.max(0, frets - w.nearFrets);
+  const direction = to.place.fret < from.place.fret ? w.downFactor : 1;
+  return distance * direction * timeFactor(moment, w);
+}
+
+/** A slide that was heard took the time that it took: haste costs nothing extra there. */
+function timeFactor({ timeSec, glide }: MoveMoment, w: Weights): number {
+  if (timeSec === null) return 1;
+  const most = glide === "parallel" ? 1 : w.mostTimeFactor;
+  if (timeSec <= 0) return most;
+  return Math.min(most, Math.max(w.leastTimeFactor, w.referenceSec / timeSec));
+}
+
+function changesMoved(from: PlaceFacts, to: PlaceFacts, { glide }: MoveMoment, w: Weights): number {
+  const each = glide === null ? w.perChange : w.perGlidingChange;
+  let cost = 0;
+  for (let change = 0; change < to.held.depths.length; change += 1) {
+    const before = from.held.depths[change] ?? 0;
+    const now = to.held.depths[change] ?? 0;
+    if (before === now) continue;
+    cost += now === 0 && !to.disturbs[change] ? w.perIdleChange : each;
+  }
+  return cost;
+}
+
+/** The foot must move when no pair of neighbouring pedals covers what it held and what it shall hold. */
+function footMove(from: PlaceFacts, to: PlaceFacts, _: MoveMoment, w: Weights): number {
+  if (from.pedals.length === 0 || to.pedals.length === 0) return 0;
+  const lowest = Math.min(...from.pedals, ...to.pedals);
+  const highest = Math.max(...from.pedals, ...to.pedals);
+  return highest - lowest > 1 ? w.footMove : 0;
+}
+
+function gripChange(from: PlaceFacts, to: PlaceFacts, _: MoveMoment, w: Weights): number {
+  const within =
+    (to.firstString >= from.firstString && to.lastString <= from.lastString) ||
+    (from.firstString >= to.firstString && from.lastString <= to.lastString);
+  if (within) return 0;
+  const shift = Math.max(
+    Math.abs(to.firstString - from.firstString),
+    Math.abs(to.lastString - from.lastString),
+  );
+  return shift <= 2 ? w.nextGrip : w.otherGrip;
+}
+
+function glideHeard(from: PlaceFacts, to: PlaceFacts, { glide }: MoveMoment, w: Weights): number {
+  if (glide === null) return 0;
+  const sameStrings =
+    from.place.strings.length === to.place.strings.length &&
+    from.place.strings.every((string) => to.place.strings.includes(string));
+  if (!sameStrings) return 0;
+  const sameFret = from.place.fret === to.place.fret;
+  const sameChanges = from.held.depths.every((depth, change) => depth === to.held.depths[change]);
+  if (glide === "oblique") return sameFret && !sameChanges ? w.obliqueGlide : 0;
+  return !sameFret && sameChanges ? w.parallelGlide : 0;
+}
+
+/** The cost of a move, term by term; terms that are 0 are left out. */
+export function moveTerms(
+  from: PlaceFacts,
+  to: PlaceFacts,
+  moment: MoveMoment,
+  weights: Weights,
+): CostTerm[] {
+  return MOVE_TERMS.map(([name, term]) => ({ name, cost: term(from, to, moment, weights) })).filter(
+    ({ cost }) => cost !== 0,
+  );
+}
+
+/** Sum of {@link moveTerms}; called for every pair of neighbouring candidates, so it makes no objects. */
+export function moveCost(from: PlaceFacts, to: PlaceFacts, moment: MoveMoment, weights: Weights): number {
+  let sum = 0;
+  for (const [, term] of MOVE_TERMS) sum += term(from, to, moment, weights);
+  return sum;
+}

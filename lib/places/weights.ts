@@ -1,0 +1,97 @@
+import type { Seconds } from "@/lib/units/quantities";
+
+/**
+ * What a player finds hard, as numbers. One unit is a move of the bar by one fret in half a second. The sizes
+ * are a local proposal, to be tuned with players; sources are named where a direction of cost has one.
+ */
+export interface Weights {
+  /** A fret of travel, up to `nearFrets`; and each further fret. Jumps are well trained: playpedalsteel.com, moving between positions. */
+  barPerFret: number;
+  nearFrets: number;
+  barPerFarFret: number;
+  /** Moving down is harder than up, the hand hides the lower frets: steelguitarforum.com t=270932 (B. Hyman 2014). */
+  downFactor: number;
+  /** Bar travel is multiplied by `referenceSec / time available`, kept between the two bounds. */
+  referenceSec: Seconds;
+  leastTimeFactor: number;
+  mostTimeFactor: number;
+  /** A change pressed, released or taken to another stage between picks. */
+  perChange: number;
+  /** The same where it is heard as a glide. */
+  perGlidingChange: number;
+  /** A change no longer needed that disturbs none of the strings now played: it may stay down. */
+  perIdleChange: number;
+  /** The left foot leaves its pair of pedals for another. */
+  footMove: number;
+  /** A pedal outside the first two, over which the foot rests: pedalsteel.com tea/ank/ankle.html. */
+  footOffRest: number;
+  /** The left knee goes left while the foot is on the third pedal or further right (from memory). */
+  farLever: number;
+  /** Each string that sounds only by a split-tuned combination: it is not on every guitar. */
+  perSplitString: number;
+  /** Each change that is engaged, whether it was so before or not: of equals the plainer place. */
+  perEngagedChange: number;
+  /** The first stage of a change of two stages: found by feel. */
+  halfStop: number;
+  /** The hand goes to a neighbouring grip; to one further off. Grips are fixed spreads: howcast.com 512242. */
+  nextGrip: number;
+  otherGrip: number;
+  /** Two or more strings that lie in none of the usual grips and are no octave pair. */
+  unusualGrip: number;
+  /** A pick in which a string nearer the player sounds higher than one further away. */
+  crossedStrings: number;
+  /** Outside frets `comfortableFrom` to `comfortableTo` (common practice, no source). */
+  outsideSpan: number;
+  comfortableFrom: number;
+  comfortableTo: number;
+  /** Above `highFret` frets are narrow: once, and for each fret beyond (from memory). */
+  highFret: number;
+  aboveHighFret: number;
+  perFretAboveHigh: number;
+  /** Open strings: no vibrato, no slide; players avoid them: steelguitarforum.com t=111468. */
+  openStrings: number;
+  /** In a run of notes shorter than this, and in E and A, open strings cost nothing (same source). */
+  openRunSec: Seconds;
+  /** The position carries the chord in force; or most of it. */
+  chordMatched: number;
+  chordNearlyMatched: number;
+  /** One voice was heard gliding against a held one, and the place explains it by a pedal or lever. */
+  obliqueGlide: number;
+  /** All voices were heard gliding alike, and the place explains it by the bar. */
+  parallelGlide: number;
+}
+
+export const USUAL_WEIGHTS: Weights = {
+  barPerFret: 1,
+  nearFrets: 3,
+  barPerFarFret: 0.5,
+  downFactor: 1.3,
+  referenceSec: 0.5,
+  leastTimeFactor: 0.3,
+  mostTimeFactor: 3,
+  perChange: 0.5,
+  perGlidingChange: 0.3,
+  perIdleChange: 0.1,
+  footMove: 1,
+  footOffRest: 0.2,
+  farLever: 1,
+  perSplitString: 1.5,
+  perEngagedChange: 0.1,
+  halfStop: 0.3,
+  nextGrip: 0.4,
+  otherGrip: 1,
+  unusualGrip: 0.5,
+  crossedStrings: 0.5,
+  outsideSpan: 0.5,
+  comfortableFrom: 3,
+  comfortableTo: 15,
+  highFret: 17,
+  aboveHighFret: 1,
+  perFretAboveHigh: 0.2,
+  openStrings: 2,
+  openRunSec: 0.18,
+  chordMatched: -1,
+  chordNearlyMatched: -0.5,
+  obliqueGlide: -3,
+  parallelGlide: -2,
+};

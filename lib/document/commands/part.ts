@@ -56,5 +56,12 @@ function checkEvent(event: PartEventFields): Registers["part"] {
   if (!isFret(fret)) throw new Refused("badFret");
   if (!isChangeIds(changes)) throw new Refused("badChanges");
   if (!isArticulation(articulation)) throw new Refused("badArticulation");
-  return { startSec, endSec, strings: [...strings], fret, changes: [...changes], articulation };
+  return {
+    startSec,
+    endSec,
+    strings: [...strings].sort((a, b) => a - b),
+    fret,
+    changes: [...changes],
+    articulation,
+  };
 }

@@ -1,7 +1,7 @@
 import type { Seconds } from "@/lib/units/quantities";
 import { SHORTEST_SEC } from "../records/guards";
 import type { PartRecord } from "../records/records";
-import { compareMark, compareRank, compareText } from "./rank";
+import { compareMark, compareRank, compareText, compareWhole } from "./rank";
 import type { ShownPart } from "./SongSnapshot";
 
 /**
@@ -40,8 +40,7 @@ function resolveString(inTime: readonly PartRecord[]): PartRecord[] {
     const before = kept.at(-1);
     if (before === undefined) kept.push(event);
     else if (event.startSec - before.startSec < SHORTEST_SEC) {
-      const { startSec } = before;
-      if (compareRank({ ...event, startSec }, before) < 0) kept[kept.length - 1] = event;
+      if (compareWhole(event, before) < 0) kept[kept.length - 1] = event;
     } else if (!(compareMark(before, event) < 0 && event.startSec < before.endSec)) kept.push(event);
   }
   return kept;

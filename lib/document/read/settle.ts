@@ -83,7 +83,7 @@ function settle<K extends RecordKind>(
   return {
     id: raw.id,
     record: flatten(kind, values, base),
-    standing: isRubbedOut ? "rubbedOut" : isRetired ? "retired" : "shown",
+    standing: isRetired ? "retired" : isRubbedOut ? "rubbedOut" : "shown",
     values,
     pinned,
     isInk: newest !== undefined,

@@ -1,0 +1,96 @@
+import * as Y from "yjs";
+import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
+import { writeHearing } from "@/lib/document/commands/writeHearing";
+import { createUndo, type SongUndo } from "@/lib/document/undo";
+import type { HeardChord, Hearing } from "@/lib/hearing/Hearing";
+
+/** One person's copy of the song, as their page holds it. */
+export interface Replica {
+  by: string;
+  doc: Y.Doc;
+  undo: SongUndo;
+  /** Context of the next command; its clock goes on by a millisecond each time. */
+  ctx: CommandContext;
+}
+
+/** @param device tells apart two copies of one person */
+export function replica(by: string, clientId: number, device = ""): Replica {
+  const doc = new Y.Doc();
+  doc.clientID = clientId;
+  const origin = { person: by };
+  let nowMs = 1_700_000_000_000;
+  let made = 0;
+  const ctx: CommandContext = {
+    doc,
+    by,
+    get nowMs() {
+      return ++nowMs;
+    },
+    newId: () => `${by}${device}-${made++}`,
+    origin,
+  };
+  return { by, doc, undo: createUndo(doc, origin), ctx };
+}
+
+/** Sends everything that `to` lacks. */
+export function send(from: Replica, to: Replica): void {
+  Y.applyUpdate(to.doc, Y.encodeStateAsUpdate(from.doc, Y.encodeStateVector(to.doc)), "network");
+}
+
+/** Brings all replicas to the same updates. */
+export function meet(...replicas: Replica[]): void {
+  for (const round of [replicas, replicas]) {
+    for (const from of round) for (const to of round) if (from !== to) send(from, to);
+  }
+}
+
+/** A hearing made up for tests: 16 beats of half a second in four, G major, four chords of two seconds. */
+export function hearing(changed: Partial<Hearing> = {}): Hearing {
+  return {
+    version: "test 1",
+    durationSec: 8,
+    tuningCents: -12.3,
+    tuningConfidence: 0.9,
+    grid: {
+      beats: Array.from({ length: 16 }, (_, index) => ({ timeSec: index / 2, inBar: (index % 4) + 1 })),
+      tempoBpm: 120,
+      beatsPerBar: 4,
+      confidence: 0.8,
+    },
+    homes: [{ startSec: 0, endSec: 8, tonic: "G", mode: "major", confidence: 0.7 }],
+    chords: chords("G:maj", "C:maj", "D:7", "G:maj"),
+    ...changed,
+  };
+}
+
+/** Chords of two seconds each, from the start. */
+export function chords(...labels: string[]): HeardChord[] {
+  return labels.map((label, index) => ({
+    startSec: index * 2,
+    endSec: index * 2 + 2,
+    label,
+    confidence: 0.6,
+  }));
+}
+
+/** Writes a hearing on a replica's copy. */
+export function hear(on: Replica, what: Hearing = hearing(), runId = "run 1"): CommandResult {
+  return writeHearing({ doc: on.doc, nowMs: 1_600_000_000_000, origin: "hearing" }, what, runId);
+}
+
+/** Every register of the document, by map and key. */
+export function registers(doc: Y.Doc): Record<string, unknown> {
+  const all: Record<string, unknown> = {};
+  for (const name of ["song", "tuning", "grid", "home", "change", "part"]) {
+    doc.getMap(name).forEach((value, key) => {
+      all[`${name}/${key}`] = value;
+    });
+  }
+  return all;
+}
+
+/** The ids of a command that must have gone well. */
+export function done(result: CommandResult): string[] {
+  if (!result.ok) throw new Error(`refused: ${result.reason}`);
+  return result.ids;
+}

@@ -1,0 +1,45 @@
+import { expect } from "vitest";
+import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import { parseHarte } from "@/lib/theory/harte";
+
+const ROUNDING_SEC = 1e-9;
+const SHORTEST_SEC = 0.02 - ROUNDING_SEC;
+
+/** What must hold of every snapshot, whatever was done to the document (rule D4), said apart from the code. */
+export function expectValid(song: SongSnapshot): void {
+  for (const list of [song.homes, song.changes, song.part]) {
+    for (const [index, each] of list.entries()) {
+      if (index > 0) expect(each.startSec).toBeGreaterThanOrEqual(list[index - 1]!.startSec);
+      expect(each.startSec).toBeGreaterThanOrEqual(0);
+      expect(["pencil", "ink"]).toContain(each.mark);
+    }
+  }
+  for (const [index, change] of song.changes.entries()) {
+    expect(change.endSec - change.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+    const next = song.changes[index + 1];
+    if (next !== undefined) expect(change.endSec).toBeLessThanOrEqual(next.startSec);
+    expect(() => parseHarte(change.label)).not.toThrow();
+  }
+  expect(new Set(song.changes.map(({ id, stretch }) => `${id} ${stretch}`)).size).toBe(song.changes.length);
+  for (const [index, home] of song.homes.entries()) {
+    if (index > 0)
+      expect(home.startSec - song.homes[index - 1]!.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+    expect(home.tonic).toMatch(/^[A-G][b#]?$/);
+  }
+  for (const event of song.part) {
+    expect(event.strings.length).toBeGreaterThan(0);
+    expect(event.endSec - event.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+  }
+  for (const string of new Set(song.part.flatMap((event) => event.strings))) {
+    const events = song.part.filter((event) => event.strings.includes(string));
+    for (const [index, event] of events.entries()) {
+      if (index > 0) expect(events[index - 1]!.endSec).toBeLessThanOrEqual(event.startSec);
+    }
+  }
+  if (song.grid !== null) {
+    const { beatsSec, inBar, beatsPerBar } = song.grid;
+    expect(inBar).toHaveLength(beatsSec.length);
+    expect(beatsSec).toEqual([...beatsSec].sort((a, b) => a - b));
+    for (const place of inBar) expect(place >= 1 && place <= beatsPerBar).toBe(true);
+  }
+}

@@ -21,6 +21,8 @@ function greatestCommonDivisor(a: number, b: number): number {
  */
 export class ResampledSignal {
   readonly sampleRateHz: Hertz;
+  /** Factor on every sample read. */
+  readonly gain: number;
   /** Samples at the new rate. */
   readonly length: number;
   private readonly source: Float32Array;
@@ -36,8 +38,9 @@ export class ResampledSignal {
    * @param source mono samples, any scale
    * @param sourceRateHz rate of `source`, above 0; rounded to whole hertz
    * @param targetRateHz rate to read at, above 0; rounded to whole hertz
+   * @param gain factor on every sample read
    */
-  constructor(source: Float32Array, sourceRateHz: Hertz, targetRateHz: Hertz) {
+  constructor(source: Float32Array, sourceRateHz: Hertz, targetRateHz: Hertz, gain = 1) {
     const from = Math.round(sourceRateHz);
     const to = Math.round(targetRateHz);
     if (!(from > 0 && to > 0)) {
@@ -47,6 +50,7 @@ export class ResampledSignal {
     this.up = to / divisor;
     this.down = from / divisor;
     this.source = source;
+    this.gain = gain;
     this.sampleRateHz = to;
     this.length = Math.ceil((source.length * this.up) / this.down);
     const scale = Math.min(1, to / from);
@@ -60,10 +64,10 @@ export class ResampledSignal {
   /** Fills `into` with the samples from `start` on (may be negative); what lies outside the record is 0. */
   read(start: number, into: Float32Array): Float32Array {
     if (this.up === this.down) {
-      for (let n = 0; n < into.length; n++) into[n] = this.source[start + n] ?? 0;
+      for (let n = 0; n < into.length; n++) into[n] = this.gain * (this.source[start + n] ?? 0);
       return into;
     }
-    for (let n = 0; n < into.length; n++) into[n] = this.at(start + n);
+    for (let n = 0; n < into.length; n++) into[n] = this.gain * this.at(start + n);
     return into;
   }
 

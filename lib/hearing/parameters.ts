@@ -170,3 +170,77 @@ export const CHROMA = {
   trebleFullTo: 84,
   trebleEnd: 96,
 } as const;
+
+export const VOCABULARY = {
+  /**
+   * Qualities told apart, with the log of how common each is before a key is known; the order follows the
+   * counts of popular-song corpora (J. A. Burgoyne, J. Wild and I. Fujinaga, "An expert ground truth set for
+   * audio chord recognition and music analysis", ISMIR 2011), sizes set here.
+   */
+  qualities: [
+    { quality: "maj", logPrior: 0 },
+    { quality: "min", logPrior: -0.7 },
+    { quality: "7", logPrior: -1.6 },
+    { quality: "min7", logPrior: -2 },
+    { quality: "maj7", logPrior: -2.4 },
+    { quality: "sus4", logPrior: -2.6 },
+    { quality: "dim", logPrior: -3.4 },
+  ],
+  /** The same for no chord. */
+  noChordLogPrior: -3,
+} as const;
+
+export const CHORD_FIT = {
+  /** Weights of the treble and bass cosines in nats a half beat. Set here. */
+  trebleWeight: 12,
+  bassWeight: 5,
+  /** Heights of root, third, fifth and seventh in the templates. */
+  trebleTones: [1, 1, 1, 0.8],
+  bassTones: [1, 0.25, 0.5, 0.15],
+  noChordTreble: 11,
+  noChordBass: 3,
+  /** A stretch this far under the loudest one is silence (-50 dB). */
+  silenceShare: 0.003,
+} as const;
+
+export const CHANGES = {
+  /** Probability of a change of chord on a half beat, a beat, a downbeat. Set here. */
+  onHalfBeat: 0.01,
+  onBeat: 0.1,
+  onDownbeat: 0.4,
+  /** Cuts nearer than this to another are left out. */
+  shortestSec: 0.05,
+} as const;
+
+export const HOMES = {
+  /** Share of the plain prior mixed into a key's chords, so that no chord is ruled out. Set here. */
+  plainShare: 0.15,
+  /** Weight of bass against treble in the pitch classes that the key answers for. */
+  bassShare: 0.5,
+  /** Nats a beat for the correlation with the key's profile, and for the log probability of the chord. Set here. */
+  profileWeight: 0.3,
+  chordWeight: 0.15,
+  /** Nats for a chord that its dominant, or dominant seventh, resolves to; for the first and the last chord. */
+  cadence: 0.3,
+  seventhCadence: 0.5,
+  firstChord: 1,
+  lastChord: 1.5,
+  /** Probability that the key changes, a beat: about once in 1000 bars of four, before evidence. Set here. */
+  changePerBeat: 0.00025,
+} as const;
+
+export const INVERSION = {
+  /** Share of a chord's stretches in which the tone must lead the bass. Set here. */
+  leadShare: 0.6,
+  /** Times the root's strength in the bass that it must have. */
+  overRoot: 1.5,
+} as const;
+
+export const LEVEL = {
+  /** Root-mean-square level to which every record is brought, full scale = 1. */
+  rms: 0.1,
+  /** Under this level (-120 dB) a record is silent. */
+  silence: 1e-6,
+  /** Below, too little of the treble is left to hear chords by. */
+  lowestRateHz: 4000,
+} as const;

@@ -1,6 +1,6 @@
 import type { HearingStatus } from "@/lib/contracts/books";
 import type { Config } from "./config/config";
-import type { PrismaClient } from "./db/generated/client";
+import type { Prisma, PrismaClient } from "./db/generated/client";
 
 /** What the rest of the server may ask of the sync hub. */
 export interface Hub {
@@ -15,8 +15,13 @@ export interface Hub {
 
 /** What the rest of the server may ask of the job queue. */
 export interface Jobs {
-  /** Queues a hearing run that has its row already. */
-  startHearing(runId: string, songId: string): Promise<void>;
+  /**
+   * Queues a hearing run that has its row already; in the transaction that makes the row, where that is given,
+   * so that there is never one without the other. Call {@link wake} once that is committed.
+   */
+  startHearing(runId: string, songId: string, tx?: Prisma.TransactionClient): Promise<void>;
+  /** Looks for queued runs at once. */
+  wake(): void;
   /** Stops a run wherever it is; resolves when its row says so. */
   cancelHearing(runId: string): Promise<void>;
   stop(): Promise<void>;

@@ -1,0 +1,68 @@
+import { createRequire } from "node:module";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { Worker } from "node:worker_threads";
+import type { Hearing } from "@/lib/hearing/Hearing";
+import type { EarOrder, EarWord } from "./earMessages";
+import type { RunStep } from "./runWeights";
+
+/** The record itself, or the ear, would fail the same way again. */
+export class EarFault extends Error {}
+/** The thread ended without a last word (out of memory, say): another try may do. */
+export class EarCrash extends Error {}
+
+export interface EarEvents {
+  progress(step: RunStep, fraction: number): void;
+  /** The ear goes on meanwhile; the answer is awaited before the hearing is given. */
+  peaks(data: Uint8Array): Promise<void>;
+}
+
+/** Room for the thread's own objects; samples lie outside of it. */
+const RESOURCE_LIMITS = { maxOldGenerationSizeMb: 2_048, maxYoungGenerationSizeMb: 128 };
+
+/**
+ * Decodes and hears one record in a thread of its own.
+ * @param signal ends the thread at once; the promise then rejects with the signal's reason
+ * @throws {EarFault} when the record cannot be heard; {@link EarCrash} when the thread broke
+ */
+export async function hearInWorker(
+  order: EarOrder,
+  events: EarEvents,
+  signal: AbortSignal,
+): Promise<Hearing> {
+  signal.throwIfAborted();
+  const tsx = pathToFileURL(createRequire(import.meta.url).resolve("tsx")).href;
+  const worker = new Worker(new URL("./hearWorker.ts", import.meta.url), {
+    workerData: order,
+    // Whoever runs this (the start command, a test) may have another loader or none.
+    execArgv: ["--import", tsx],
+    env: {
+      ...process.env,
+      TSX_TSCONFIG_PATH: fileURLToPath(new URL("../../../tsconfig.json", import.meta.url)),
+    },
+    resourceLimits: RESOURCE_LIMITS,
+  });
+  let peaksKept: Promise<void> = Promise.resolve();
+  let stop = () => {};
+  try {
+    const hearing = await new Promise<Hearing>((resolve, reject) => {
+      stop = () => reject(signal.reason);
+      signal.addEventListener("abort", stop, { once: true });
+      worker.on("message", (word: EarWord) => {
+        if (word.kind === "progress") events.progress(word.step, word.fraction);
+        else if (word.kind === "heard") resolve(word.hearing);
+        else if (word.kind === "fault") reject(new EarFault(word.message));
+        else {
+          peaksKept = events.peaks(word.data);
+          peaksKept.catch(reject);
+        }
+      });
+      worker.on("error", (fault) => reject(new EarCrash("the hearing thread broke", { cause: fault })));
+      worker.on("exit", (code) => reject(new EarCrash(`the hearing thread ended with code ${code}`)));
+    });
+    await peaksKept;
+    return hearing;
+  } finally {
+    signal.removeEventListener("abort", stop);
+    await worker.terminate();
+  }
+}

@@ -1,0 +1,28 @@
+import { HEARING_STEPS, type HearingStep } from "@/lib/hearing/Hearing";
+
+/** The steps of a whole run, in order: reading the record, drawing its waveform, hearing it. */
+export const RUN_STEPS = ["decode", "peaks", ...HEARING_STEPS] as const;
+export type RunStep = "decode" | "peaks" | HearingStep;
+
+/** Share of a run's time that each step takes, as measured over records of three minutes; only their ratios count. */
+const WEIGHTS: Record<RunStep, number> = {
+  decode: 8,
+  peaks: 2,
+  tuning: 30,
+  beats: 25,
+  changes: 25,
+  home: 10,
+};
+
+const TOTAL = RUN_STEPS.reduce((sum, step) => sum + WEIGHTS[step], 0);
+
+/** How far the whole run is, 0 to 1, from how far it is in one step. */
+export function runFraction(step: RunStep, stepFraction: number): number {
+  let before = 0;
+  for (const one of RUN_STEPS) {
+    if (one === step) break;
+    before += WEIGHTS[one];
+  }
+  const within = Math.min(1, Math.max(0, stepFraction));
+  return (before + WEIGHTS[step] * within) / TOTAL;
+}

@@ -54,20 +54,15 @@ export function engagedStages(copedent: Copedent, ids: readonly StageId[]): Stag
   );
 }
 
-/** The copedent with only those of its stages, for a player who lacks the rest; stages keep their ids. */
+/**
+ * The copedent with only those stages (and the earlier ones that a lever passes on its way to them), for a
+ * player who lacks the rest. Throws {@link UnknownChangeError}.
+ */
 export function withStages(copedent: Copedent, ids: readonly StageId[]): Copedent {
-  for (const id of ids) engagedStages(copedent, [id]);
-  const changes = copedent.changes
-    .map((change) => ({
-      ...change,
-      stages: change.stages.filter((_, index) =>
-        ids.some((id) => id.length >= change.id.repeat(index + 1).length && isStageOf(change, id)),
-      ),
-    }))
-    .filter((change) => change.stages.length > 0);
+  const kept = engagedStages(copedent, ids);
+  const changes = copedent.changes.flatMap((change) => {
+    const deepest = kept.find((stage) => stage.change === change);
+    return deepest === undefined ? [] : [{ ...change, stages: change.stages.slice(0, deepest.depth) }];
+  });
   return { ...copedent, changes };
-}
-
-function isStageOf(change: Change, id: StageId): boolean {
-  return change.stages.some((_, index) => change.id.repeat(index + 1) === id);
 }

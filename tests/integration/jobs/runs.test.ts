@@ -1,0 +1,263 @@
+import { randomUUID } from "node:crypto";
+import pino from "pino";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
+import * as Y from "yjs";
+import type { HearingStatus } from "@/lib/contracts/books";
+import { readSong } from "@/lib/document/read/readSong";
+import type { Hearing } from "@/lib/hearing/Hearing";
+import { EarCrash, EarFault, type hearInWorker } from "@/lib/server/hearing/hearInWorker";
+import type { Hub, Jobs } from "@/lib/server/house";
+import { createJobs } from "@/lib/server/jobs/jobs";
+import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
+import { until } from "../sync/hubHarness";
+import { makeSong, openPostgres, type TestPostgres } from "../sync/postgres";
+
+/** Invented: what a ear that hears nothing but one bar of G would say. */
+const HEARD: Hearing = {
+  version: "invented-1",
+  durationSec: 2,
+  tuningCents: 3,
+  tuningConfidence: 0.9,
+  grid: {
+    beats: [0, 0.5, 1, 1.5].map((timeSec, i) => ({ timeSec, inBar: i + 1 })),
+    tempoBpm: 120,
+    beatsPerBar: 4,
+    confidence: 0.8,
+  },
+  homes: [{ startSec: 0, endSec: 2, tonic: "G", mode: "major", confidence: 0.7 }],
+  chords: [{ startSec: 0, endSec: 2, label: "G:maj", confidence: 0.6 }],
+};
+
+type Ear = typeof hearInWorker;
+
+let postgres: TestPostgres;
+let open: Jobs[] = [];
+const docs = new Map<string, Y.Doc>();
+let edits = 0;
+let told: HearingStatus[] = [];
+let editFault: Error | null = null;
+
+const hub: Hub = {
+  announceHearing: (_songId, status) => void told.push(status),
+  async edit(songId, change) {
+    if (editFault) throw editFault;
+    edits++;
+    const doc = docs.get(songId) ?? new Y.Doc();
+    docs.set(songId, doc);
+    return change(doc);
+  },
+  drop() {},
+  async stop() {},
+};
+
+beforeAll(async () => {
+  postgres = await openPostgres();
+});
+afterEach(async () => {
+  for (const jobs of open) await jobs.stop();
+  open = [];
+  told = [];
+  edits = 0;
+  editFault = null;
+  docs.clear();
+});
+afterAll(() => postgres.close());
+
+async function openJobs(hear: Ear): Promise<Jobs> {
+  const jobs = await createJobs({
+    config: { hearingWorkers: 1, maxDurationSec: 60, ffmpeg: null },
+    db: postgres.db,
+    hub,
+    blobs: await openDiskBlobs(postgres.dataFolder),
+    log: pino({ level: "silent" }),
+    databaseUrl: postgres.url,
+    hear,
+  });
+  open.push(jobs);
+  return jobs;
+}
+
+/** A song whose record is there, and a run of it. */
+async function makeRun(state: "waiting" | "running" = "waiting", result?: Hearing) {
+  const blobs = await openDiskBlobs(postgres.dataFolder);
+  async function* bytes(): AsyncGenerator<Uint8Array> {
+    yield Buffer.from(randomUUID());
+  }
+  const incoming = await blobs.receive(bytes(), { maxBytes: 99 });
+  await blobs.commit(incoming);
+  const songId = await makeSong(postgres.db, incoming.sha256);
+  const runId = randomUUID();
+  await postgres.db.hearingRun.create({
+    data: { id: runId, songId, state, ...(result ? { result: JSON.parse(JSON.stringify(result)) } : {}) },
+  });
+  return { songId, runId, sha256: incoming.sha256 };
+}
+
+const stateOf = async (runId: string) =>
+  (await postgres.db.hearingRun.findUniqueOrThrow({ where: { id: runId } })).state;
+
+async function untilState(runId: string, state: string): Promise<void> {
+  const end = Date.now() + 10_000;
+  while ((await stateOf(runId)) !== state) {
+    if (Date.now() > end) throw new Error(`the run is ${await stateOf(runId)}, not ${state}`);
+    await new Promise((resolve) => setTimeout(resolve, 10));
+  }
+}
+
+/** Hears until it is told to end, as a long record would make it. */
+const endless: Ear = (_order, events, signal) =>
+  new Promise((_resolve, reject) => {
+    events.progress("beats", 0.5);
+    if (signal.aborted) reject(signal.reason);
+    signal.addEventListener("abort", () => reject(signal.reason), { once: true });
+  });
+
+test("a run: progress is told, peaks and answer are stored, pencil is written, and the run is done", async () => {
+  const { songId, runId, sha256 } = await makeRun();
+  const jobs = await openJobs(async (order, events) => {
+    expect(order.peaksWanted).toBe(true);
+    events.progress("decode", 0.5);
+    await events.peaks(Uint8Array.of(1, 2, 3));
+    events.progress("tuning", 0);
+    return HEARD;
+  });
+  await untilState(runId, "done");
+  const run = await postgres.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
+  expect(run).toMatchObject({ result: HEARD, version: "invented-1", fraction: 1, errorCode: null });
+  const peaks = await postgres.db.peaks.findUniqueOrThrow({ where: { sha256 } });
+  expect([...peaks.data]).toEqual([1, 2, 3]);
+  const song = readSong(docs.get(songId)!);
+  expect(song.changes.map(({ label, mark }) => [label, mark])).toEqual([["G:maj", "pencil"]]);
+  await until("done is told", () => told.at(-1)?.state === "done");
+  const steps = told.map(({ state, step }) => `${state} ${step}`);
+  expect(steps).toEqual(["running null", "running decode", "running tuning", "done null"]);
+  const fractions = told.map(({ fraction }) => fraction);
+  expect(fractions).toEqual([...fractions].sort((a, b) => a - b));
+  expect(jobs).toBeDefined();
+});
+
+test("startHearing in a transaction: queued only if that commits", async () => {
+  let heard = 0;
+  const jobs = await openJobs(async () => {
+    heard++;
+    return HEARD;
+  });
+  const { songId, runId } = await makeRun();
+  await postgres.db.hearingRun.delete({ where: { id: runId } });
+  const undone = randomUUID();
+  const broken = postgres.db.$transaction(async (tx) => {
+    await tx.hearingRun.create({ data: { id: undone, songId } });
+    await jobs.startHearing(undone, songId, tx);
+    throw new Error("undone");
+  });
+  await expect(broken).rejects.toThrow("undone");
+  const kept = randomUUID();
+  await postgres.db.$transaction(async (tx) => {
+    await tx.hearingRun.create({ data: { id: kept, songId } });
+    await jobs.startHearing(kept, songId, tx);
+  });
+  jobs.wake();
+  await untilState(kept, "done");
+  expect(heard).toBe(1);
+});
+
+test("cancelling ends the thread's work, and a cancelled run writes nothing", async () => {
+  const { songId, runId } = await makeRun();
+  const jobs = await openJobs(endless);
+  await until("it runs", () => told.some(({ step }) => step === "beats"));
+  await jobs.cancelHearing(runId);
+  expect(await stateOf(runId)).toBe("cancelled");
+  expect(told.at(-1)).toMatchObject({ runId, state: "cancelled" });
+  expect(edits).toBe(0);
+  expect(docs.has(songId)).toBe(false);
+});
+
+test("a run cancelled while it waits is never heard", async () => {
+  const first = await makeRun();
+  const jobs = await openJobs(endless);
+  const runs = (id: string) => told.some(({ runId, step }) => runId === id && step === "beats");
+  await until("the first runs", () => runs(first.runId));
+  const second = await makeRun();
+  await jobs.startHearing(second.runId, second.songId);
+  await jobs.cancelHearing(second.runId);
+  await jobs.cancelHearing(first.runId);
+  const third = await makeRun();
+  await jobs.startHearing(third.runId, third.songId);
+  await until("the third runs", () => runs(third.runId));
+  expect(told.filter(({ runId }) => runId === second.runId).map(({ state }) => state)).toEqual(["cancelled"]);
+});
+
+test("taken up again: a run that an earlier process left running, and one without a job", async () => {
+  const { runId } = await makeRun();
+  const first = await openJobs(endless);
+  await until("it runs", () => told.some(({ step }) => step === "beats"));
+  // The first process is killed: nothing more is heard of it, and its job stays as it is.
+  open = [];
+  const orphan = await makeRun("running");
+  await openJobs(async () => HEARD);
+  await untilState(runId, "done");
+  await untilState(orphan.runId, "done");
+  await first.stop();
+});
+
+test("stopping leaves the run for the next start, however often", async () => {
+  const { runId } = await makeRun();
+  for (let i = 0; i < 5; i++) {
+    told = [];
+    const jobs = await openJobs(endless);
+    await until("it runs", () => told.some((one) => one.runId === runId && one.step === "beats"));
+    await jobs.stop();
+    open = [];
+    expect(["waiting", "running"]).toContain(await stateOf(runId));
+  }
+  await openJobs(async () => HEARD);
+  await untilState(runId, "done");
+});
+
+test("an answer that is stored already is only written into the song", async () => {
+  const { songId, runId } = await makeRun("running", HEARD);
+  let heard = 0;
+  await openJobs(async () => {
+    heard++;
+    return HEARD;
+  });
+  await untilState(runId, "done");
+  expect(heard).toBe(0);
+  expect(readSong(docs.get(songId)!).changes).toHaveLength(1);
+});
+
+test("a song that cannot be written: the run fails with words, and its answer stays stored", async () => {
+  const { songId, runId } = await makeRun();
+  editFault = new Error("the database is away");
+  const jobs = await openJobs(async () => HEARD);
+  await untilState(runId, "failed");
+  await jobs.stop();
+  open = [];
+  const run = await postgres.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
+  expect(run.result).toEqual(HEARD);
+  expect(docs.has(songId)).toBe(false);
+});
+
+test("a thread that breaks is tried again twice, then the run fails with words", async () => {
+  const { runId } = await makeRun();
+  let tries = 0;
+  await openJobs(async () => {
+    tries++;
+    throw new EarCrash("out of memory");
+  });
+  await untilState(runId, "failed");
+  expect(tries).toBe(3);
+  await until("the failure is told", () => told.at(-1)?.state === "failed");
+  expect(told.at(-1)?.message).toMatch(/^Hearing stopped with a fault\./);
+});
+
+test("a record that cannot be heard fails at once", async () => {
+  const { runId } = await makeRun();
+  let tries = 0;
+  await openJobs(async () => {
+    tries++;
+    throw new EarFault("no sound");
+  });
+  await untilState(runId, "failed");
+  expect(tries).toBe(1);
+});

@@ -1,6 +1,6 @@
 import type * as Y from "yjs";
 import type { EpochMs } from "@/lib/units/quantities";
-import { isTime } from "../records/guards";
+import { isFiniteNumber } from "../records/guards";
 import type { RecordKind } from "../records/records";
 import { MACHINE } from "../records/Stamp";
 import { isNewer, recordMap, SCHEMA, songMap } from "../records/storage";
@@ -37,7 +37,7 @@ export interface Write {
 export function act(ctx: CommandContext, plan: (writes: Write[]) => string[]): CommandResult {
   if (isNewer(ctx.doc)) return refuse("newerVersion");
   if (ctx.by === "" || ctx.by === MACHINE) return refuse("notAPerson");
-  if (!isTime(ctx.nowMs)) return refuse("badClock");
+  if (!isFiniteNumber(ctx.nowMs)) return refuse("badClock");
   const writes: Write[] = [];
   let ids: string[];
   try {

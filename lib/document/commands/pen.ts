@@ -2,9 +2,16 @@ import { equalityDeep } from "lib0/function";
 import { type Settled, settleKind } from "../read/settle";
 import { registerNames } from "../records/guards";
 import type { RecordKind } from "../records/records";
-import type { Ink, Pencil, Registers, Rub } from "../records/registers";
+import type { Ink, Pencil, Registers, Restoring, Rub } from "../records/registers";
 import type { Mark } from "../records/Stamp";
-import { INK_PREFIX, isRecordId, PENCIL_REGISTER, RUB_PREFIX, registerKey } from "../records/storage";
+import {
+  INK_PREFIX,
+  isRecordId,
+  PENCIL_REGISTER,
+  RESTORE_PREFIX,
+  RUB_PREFIX,
+  registerKey,
+} from "../records/storage";
 import type { CommandContext, Write } from "./act";
 import { Refused } from "./refusals";
 
@@ -71,14 +78,15 @@ export class Pen<K extends RecordKind> {
 
   /** Rubs a record out, naming the ink that the person saw (rule D9). */
   rubOut(settled: Settled<K>): string {
-    const rub: Rub = { atMs: this.ctx.nowMs, seen: settled.inkStamps };
+    const rub: Rub = { stamp: this.newId(), atMs: this.ctx.nowMs, seen: settled.inkStamps };
     this.write(settled.id, RUB_PREFIX + this.ctx.by, rub);
     return settled.id;
   }
 
-  /** Takes away every rubbing out that the person saw (rule D10). */
+  /** Puts a record back, naming the rubbings-out that the person saw (rule D10). */
   restore(settled: Settled<K>): string {
-    for (const { by } of settled.rubs) this.write(settled.id, RUB_PREFIX + by, undefined);
+    const restoring: Restoring = { atMs: this.ctx.nowMs, seen: settled.rubStamps };
+    this.write(settled.id, RESTORE_PREFIX + this.ctx.by, restoring);
     return settled.id;
   }
 

@@ -1,7 +1,7 @@
 import { equalityDeep } from "lib0/function";
 import type { Certainty, Hearing } from "@/lib/hearing/Hearing";
 import { gather } from "../read/gather";
-import { isFiniteNumber, isTime, readPencil, readValues, SHORTEST_SEC } from "../records/guards";
+import { isFiniteNumber, readPencil, readValues, SHORTEST_SEC } from "../records/guards";
 import { heardId } from "../records/heardId";
 import type { RecordKind } from "../records/records";
 import type { HeardSheet, Pencil, Registers } from "../records/registers";
@@ -28,7 +28,7 @@ export function writeHearing(
   runId: string,
 ): CommandResult {
   if (isNewer(ctx.doc)) return refuse("newerVersion");
-  if (!isTime(ctx.nowMs)) return refuse("badClock");
+  if (!isFiniteNumber(ctx.nowMs)) return refuse("badClock");
   if (typeof runId !== "string" || runId === "" || typeof hearing.version !== "string")
     return refuse("badHearing");
   let proposals: AllProposals;

@@ -1,5 +1,6 @@
 import type * as Y from "yjs";
-import { readEdits, readHeardSheet, readInk, readPencil, readRub } from "../records/guards";
+import type { EpochMs } from "@/lib/units/quantities";
+import { readEdits, readHeardSheet, readInk, readPencil, readRestoring, readRub } from "../records/guards";
 import type { RecordBase, RecordKind, RecordKinds } from "../records/records";
 import type { HeardSheet, Registers } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
@@ -28,8 +29,10 @@ export interface Settled<K extends RecordKind> {
   isInk: boolean;
   /** Stamps of all ink on the record. */
   inkStamps: string[];
-  /** Who rubbed it out, and when. */
-  rubs: { by: string; atMs: number }[];
+  /** Who rubbed it out, and when, as far as nobody put it back. */
+  rubs: { by: string; atMs: EpochMs }[];
+  /** Stamps of every rubbing-out, those that were put back too. */
+  rubStamps: string[];
   /** Registers that the document holds beside pencil, ink and rub. */
   fieldNames: string[];
 }
@@ -75,7 +78,9 @@ function settle<K extends RecordKind>(
     editedAtMs: newest?.atMs ?? madeAtMs,
   };
 
-  const rubs = readRubs(raw);
+  const allRubs = readRubs(raw);
+  const undone = new Set([...raw.restorings.values()].flatMap((each) => readRestoring(each)?.seen ?? []));
+  const rubs = allRubs.filter((rub) => !undone.has(rub.stamp));
   const seen = new Set(rubs.flatMap((rub) => rub.seen));
   const inkStamps = inks.map((ink) => ink.stamp);
   const isRubbedOut = rubs.length > 0 && inkStamps.every((stamp) => seen.has(stamp));
@@ -89,6 +94,7 @@ function settle<K extends RecordKind>(
     isInk: newest !== undefined,
     inkStamps,
     rubs: rubs.map(({ by, atMs }) => ({ by, atMs })),
+    rubStamps: allRubs.map((rub) => rub.stamp),
     fieldNames: [...raw.fields.keys()],
   };
 }

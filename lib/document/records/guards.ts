@@ -1,7 +1,7 @@
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { parseHarte } from "@/lib/theory/harte";
 import type { RecordKind } from "./records";
-import type { GridBeats, HeardSheet, HomeKey, Ink, Pencil, Registers, Rub } from "./registers";
+import type { GridBeats, HeardSheet, HomeKey, Ink, Pencil, Registers, Restoring, Rub } from "./registers";
 import { RECORD_KINDS } from "./storage";
 
 /** The shortest stretch that is shown, in seconds; below it two edges count as one. */
@@ -18,8 +18,9 @@ const ARTICULATIONS: Readonly<Record<Articulation, true>> = {
   slidePress: true,
 };
 
+/** Seconds of a record: from its first sample, and within a day, longer than any record. */
 export function isTime(value: unknown): value is number {
-  return isFiniteNumber(value) && value >= 0;
+  return isFiniteNumber(value) && value >= 0 && value <= 86_400;
 }
 
 /** Cents within half a semitone either way; beyond it the neighbouring key is the nearer name. */
@@ -145,6 +146,12 @@ export function readInk<K extends RecordKind>(
 }
 
 export function readRub(value: unknown): Rub | null {
+  const seen = readRestoring(value);
+  if (seen === null || !isObject(value) || typeof value.stamp !== "string") return null;
+  return { stamp: value.stamp, ...seen };
+}
+
+export function readRestoring(value: unknown): Restoring | null {
   if (!isObject(value) || !isFiniteNumber(value.atMs) || !Array.isArray(value.seen)) return null;
   return { atMs: value.atMs, seen: value.seen.filter((each) => typeof each === "string") };
 }

@@ -51,8 +51,17 @@ export interface Ink<K extends RecordKind> {
 
 /** That one person rubbed the record out. Each person has a register of their own. */
 export interface Rub {
+  /** Differs with every act of rubbing out, so that a restorer can say which were seen. */
+  stamp: string;
   atMs: EpochMs;
   /** Stamps of the ink that the person saw. */
+  seen: string[];
+}
+
+/** That one person put the record back. Each person has a register of their own. */
+export interface Restoring {
+  atMs: EpochMs;
+  /** Stamps of the rubbings-out that the person saw. */
   seen: string[];
 }
 

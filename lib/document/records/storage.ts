@@ -33,6 +33,7 @@ export function isNewer(doc: Y.Doc): boolean {
 export const PENCIL_REGISTER = "pencil";
 export const INK_PREFIX = "ink.";
 export const RUB_PREFIX = "rub.";
+export const RESTORE_PREFIX = "restore.";
 
 /** Key of a register. `recordId` must hold no `.`; what follows the first `.` is the register's name. */
 export function registerKey(recordId: string, register: string): string {

@@ -1,0 +1,132 @@
+import type { CommandResult } from "@/lib/document/commands/act";
+import { mergeChanges, moveChangeBoundary } from "@/lib/document/commands/changeBounds";
+import {
+  addChange,
+  inkChange,
+  inkChanges,
+  rubOutChange,
+  setChangeLabel,
+  splitChange,
+} from "@/lib/document/commands/changes";
+import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
+import { addPartEvent, editPartEvent, inkPartEvent, rubOutPartEvent } from "@/lib/document/commands/part";
+import { restore } from "@/lib/document/commands/restore";
+import { inkGrid, inkTuning, setGrid, setTuning } from "@/lib/document/commands/whole";
+import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
+import { readSong } from "@/lib/document/read/readSong";
+import { RECORD_KINDS } from "@/lib/document/records/storage";
+import type { Replica } from "./replicas";
+
+/** Numbers from 0 up to 1, the same for the same seed. mulberry32 by Tommy Ettinger, public domain. */
+export function seeded(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
+  };
+}
+
+/** Draws from what a seed gives. */
+export class Dice {
+  constructor(readonly next: () => number) {}
+  below(count: number): number {
+    return Math.floor(this.next() * count);
+  }
+  of<T>(list: readonly T[]): T {
+    return list[this.below(list.length)]!;
+  }
+  /** Seconds of a ten-second record, most of them on quarters. */
+  timeSec(): number {
+    return this.next() < 0.7 ? this.below(41) / 4 : this.next() * 10;
+  }
+}
+
+const LABELS = ["G:maj", "C:maj", "D:7", "A:min/b3", "E:min7", "N"];
+type Act = (on: Replica, dice: Dice) => CommandResult | null;
+
+/** The id of something that is shown, now and then of something that is not there. */
+function someId(list: readonly { id: string }[], dice: Dice): string {
+  return list.length === 0 || dice.next() < 0.05 ? "nobody" : dice.of(list).id;
+}
+const changeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).changes, dice);
+const homeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).homes, dice);
+const eventId = (on: Replica, dice: Dice) => someId(readSong(on.doc).part, dice);
+
+function event(dice: Dice) {
+  const startSec = dice.timeSec();
+  const strings = [...new Set([1 + dice.below(10), 1 + dice.below(10)])];
+  const changes = dice.of([[], ["A"], ["A", "B"], ["E"]]);
+  const articulation = dice.of(["pick", "slide", "press"] as const);
+  return {
+    startSec,
+    endSec: startSec + dice.next() * 2,
+    strings,
+    fret: dice.below(13),
+    changes,
+    articulation,
+  };
+}
+
+function neighbours(on: Replica, dice: Dice): [string, string] {
+  const { changes } = readSong(on.doc);
+  const index = dice.below(Math.max(1, changes.length - 1));
+  return [changes[index]?.id ?? "nobody", changes[index + 1]?.id ?? "nobody"];
+}
+
+/** Every command that a person has, each with arguments drawn from what the person sees. */
+export const ACTS: Readonly<Record<string, Act>> = {
+  inkChange: (on, dice) => inkChange(on.ctx, changeId(on, dice)),
+  inkChanges: (on, dice) => inkChanges(on.ctx, [changeId(on, dice), changeId(on, dice)]),
+  setChangeLabel: (on, dice) => setChangeLabel(on.ctx, changeId(on, dice), dice.of(LABELS)),
+  addChange: (on, dice) =>
+    addChange(on.ctx, { startSec: dice.timeSec(), endSec: dice.timeSec(), label: dice.of(LABELS) }),
+  splitChange: (on, dice) => splitChange(on.ctx, changeId(on, dice), dice.timeSec()),
+  mergeChanges: (on, dice) => mergeChanges(on.ctx, ...neighbours(on, dice)),
+  moveBoundary: (on, dice) => moveChangeBoundary(on.ctx, ...neighbours(on, dice), dice.timeSec()),
+  moveEnd: (on, dice) => moveChangeBoundary(on.ctx, changeId(on, dice), null, dice.timeSec()),
+  moveStart: (on, dice) => moveChangeBoundary(on.ctx, null, changeId(on, dice), dice.timeSec()),
+  rubOutChange: (on, dice) => rubOutChange(on.ctx, changeId(on, dice)),
+  inkHome: (on, dice) => inkHome(on.ctx, homeId(on, dice)),
+  setHome: (on, dice) =>
+    setHome(on.ctx, {
+      startSec: dice.timeSec(),
+      tonic: dice.of(["G", "Eb", "F#"]),
+      mode: dice.of(["major", "minor"]),
+    }),
+  moveHome: (on, dice) =>
+    setHome(on.ctx, { startSec: dice.timeSec(), tonic: "A", mode: "minor" }, homeId(on, dice)),
+  rubOutHome: (on, dice) => rubOutHome(on.ctx, homeId(on, dice)),
+  inkTuning: (on) => inkTuning(on.ctx, readSong(on.doc).tuning?.id ?? "nobody"),
+  setTuning: (on, dice) => setTuning(on.ctx, dice.below(101) - 50),
+  inkGrid: (on) => inkGrid(on.ctx, readSong(on.doc).grid?.id ?? "nobody"),
+  setGrid: (on, dice) => {
+    const beatsPerBar = dice.of([2, 3, 4]);
+    const beatsSec = Array.from({ length: 1 + dice.below(8) }, (_, index) => index / 2);
+    return setGrid(on.ctx, {
+      beatsSec,
+      inBar: beatsSec.map((_, index) => (index % beatsPerBar) + 1),
+      beatsPerBar,
+    });
+  },
+  addPartEvent: (on, dice) => addPartEvent(on.ctx, event(dice), dice.of(["ink", "ink", "pencil"])),
+  editPartEvent: (on, dice) => {
+    const { startSec, endSec, ...rest } = event(dice);
+    const name = dice.of(["startSec", "endSec", "fret", "strings", "changes"] as const);
+    return editPartEvent(on.ctx, eventId(on, dice), { [name]: { startSec, endSec, ...rest }[name] });
+  },
+  inkPartEvent: (on, dice) => inkPartEvent(on.ctx, eventId(on, dice)),
+  rubOutPartEvent: (on, dice) => rubOutPartEvent(on.ctx, eventId(on, dice)),
+  restore: (on, dice) => {
+    const kind = dice.of(RECORD_KINDS);
+    return restore(
+      on.ctx,
+      kind,
+      someId(
+        readRubbedOut(on.doc, kind).map((each) => each.record),
+        dice,
+      ),
+    );
+  },
+};

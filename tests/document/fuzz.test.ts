@@ -1,0 +1,173 @@
+import { describe, expect, it } from "vitest";
+import { readSong } from "@/lib/document/read/readSong";
+import type { RecordBase } from "@/lib/document/records/records";
+import { ACTS, Dice, seeded } from "./acts";
+import { chords, hear, hearing, meet, type Replica, registers, replica, send } from "./replicas";
+import { expectValid } from "./validSong";
+
+const NAMES = Object.keys(ACTS);
+const PEOPLE = ["ann", "ben", "cy", "dee"];
+/** Seeds of every run; a further one can be given to look at a failure again, or for a long search. */
+const SEEDS = process.env.DOCUMENT_FUZZ_SEED
+  ? [Number(process.env.DOCUMENT_FUZZ_SEED)]
+  : [1, 2, 3, 4, 5, 6, 7, 8];
+const STEPS = Number(process.env.DOCUMENT_FUZZ_STEPS ?? 150);
+
+/** Every record that readers are told of, shown or covered. */
+function told(on: Replica): Map<string, RecordBase> {
+  const { tuning, grid, homes, changes, part, covered } = readSong(on.doc);
+  const all = [tuning, grid, ...homes, ...changes, ...part, ...Object.values(covered).flat()];
+  return new Map(all.flatMap((each) => (each === null ? [] : [[each.id, each] as const])));
+}
+
+/** Registers whose key matches, of all records. */
+function matching(on: Replica, pattern: RegExp): Record<string, unknown> {
+  return Object.fromEntries(Object.entries(registers(on.doc)).filter(([key]) => pattern.test(key)));
+}
+
+/** Registers of the records that any person inked or rubbed out. */
+function personal(on: Replica): Record<string, unknown> {
+  const touched = new Set(Object.keys(matching(on, /\.(ink|rub)\./)).map((key) => key.split(".")[0]));
+  return Object.fromEntries(
+    Object.entries(registers(on.doc)).filter(([key]) => touched.has(key.split(".")[0])),
+  );
+}
+
+function hearSomething(on: Replica, dice: Dice, run: number): void {
+  const labels = Array.from({ length: 5 }, () => dice.of(["G:maj", "C:maj", "D:7"]));
+  const before = {
+    registers: personal(on),
+    ink: [...told(on).values()].filter((each) => each.mark === "ink"),
+  };
+  hear(on, hearing({ chords: chords(...labels), tuningCents: dice.below(3) }), `run ${run}`);
+  expect(personal(on)).toEqual(before.registers);
+  expect(
+    [...told(on).values()]
+      .filter((each) => each.mark === "ink")
+      .map((each) => each.id)
+      .sort(),
+  ).toEqual(before.ink.map((each) => each.id).sort());
+}
+
+/**
+ * What the spec page says of ink, kept apart from the document: every act gets a number, every copy knows the
+ * numbers that reached it, and a rubbing-out takes the ink whose numbers it knew.
+ */
+class InkLedger {
+  private readonly acts: { id: string; by: string; is: "ink" | "rub" | "restore"; knew: Set<number> }[] = [];
+  private readonly known: Set<number>[] = PEOPLE.map(() => new Set());
+
+  write(who: number, id: string, is: "ink" | "rub" | "restore"): void {
+    this.acts.push({ id, by: PEOPLE[who]!, is, knew: new Set(this.known[who]) });
+    this.known[who]!.add(this.acts.length - 1);
+  }
+
+  send(from: number, to: number): void {
+    for (const number of this.known[from]!) this.known[to]!.add(number);
+  }
+
+  /** Ids of records that must be ink and told of on this copy. */
+  mustBeInk(who: number): string[] {
+    const here = [...this.known[who]!]
+      .sort((a, b) => a - b)
+      .map((number) => ({ number, ...this.acts[number]! }));
+    const latest = new Map<string, (typeof here)[number]>();
+    for (const each of here) if (each.is === "ink") latest.set(`${each.id} ${each.by}`, each);
+    const rubs = here.filter((each) => each.is === "rub");
+    const unseen = [...latest.values()].filter((ink) => {
+      return !rubs.some((rub) => rub.id === ink.id && rub.knew.has(ink.number));
+    });
+    return [...new Set(unseen.map((each) => each.id))];
+  }
+}
+
+function people(): Replica[] {
+  const all = PEOPLE.map((name, index) => replica(name, index + 1));
+  hear(all[0]!);
+  meet(...all);
+  return all;
+}
+
+/** Which registers an act wrote on a person's own behalf, told from the document. */
+function written(
+  before: Record<string, unknown>,
+  on: Replica,
+): { id: string; is: "ink" | "rub" | "restore" }[] {
+  return Object.entries(registers(on.doc)).flatMap(([key, value]) => {
+    const parts = key.match(/^\w+\/([^.]+)\.(ink|rub|restore)\./);
+    if (parts === null || before[key] === value) return [];
+    return [{ id: parts[1]!, is: parts[2] as "ink" | "rub" | "restore" }];
+  });
+}
+
+describe("long random sessions of four people", () => {
+  it.each(SEEDS)(
+    "D20: without undo no ink is lost that no rubber saw (seed %d)",
+    (seed) => {
+      const dice = new Dice(seeded(seed));
+      const all = people();
+      const ledger = new InkLedger();
+      let agreed = 0;
+      for (let step = 0; step < STEPS; step++) {
+        const who = dice.below(PEOPLE.length);
+        const on = all[who]!;
+        const where = `seed ${seed}, step ${step}`;
+        if (dice.next() < 0.03) hearSomething(on, dice, step);
+        else {
+          const before = registers(on.doc);
+          const result = ACTS[dice.of(NAMES)]!(on, dice);
+          if (result?.ok) agreed++;
+          else expect(registers(on.doc), where).toEqual(before);
+          for (const { id, is } of written(before, on)) ledger.write(who, id, is);
+        }
+        if (dice.next() < 0.4) {
+          const to = dice.below(PEOPLE.length);
+          send(on, all[to]!);
+          ledger.send(who, to);
+        }
+        expectValid(readSong(on.doc));
+        const toldOf = told(on);
+        for (const id of ledger.mustBeInk(who)) expect(toldOf.get(id)?.mark, `${where}, ${id}`).toBe("ink");
+      }
+      meet(...all);
+      const song = readSong(all[0]!.doc);
+      for (const each of all) expect(readSong(each.doc), `seed ${seed}`).toEqual(song);
+      expectValid(song);
+      expect(agreed).toBeGreaterThan(STEPS / 3);
+    },
+    60_000,
+  );
+
+  it.each(SEEDS)(
+    "D15: undo and redo touch no one else's ink, and all copies agree (seed %d)",
+    (seed) => {
+      const dice = new Dice(seeded(seed + 1000));
+      const all = people();
+      let undone = 0;
+      for (let step = 0; step < STEPS; step++) {
+        const on = all[dice.below(PEOPLE.length)]!;
+        const where = `seed ${seed}, step ${step}`;
+        const draw = dice.next();
+        if (draw < 0.03) hearSomething(on, dice, step);
+        else if (draw < 0.3) {
+          const others = new RegExp(`\\.(ink|rub|restore)\\.(?!${on.by}$)|\\.pencil$|^song/`);
+          const before = { registers: matching(on, others), told: told(on) };
+          if (draw < 0.22 ? on.undo.undo() : on.undo.redo()) undone++;
+          const after = matching(on, others);
+          for (const [key, value] of Object.entries(before.registers)) {
+            const isOwnGuess = key.endsWith(".pencil") && (value as { by: string }).by === on.by;
+            if (!isOwnGuess) expect(after[key], `${where}, ${key}`).toEqual(value);
+          }
+        } else ACTS[dice.of(NAMES)]!(on, dice);
+        if (dice.next() < 0.4) send(on, dice.of(all));
+        expectValid(readSong(on.doc));
+      }
+      meet(...all);
+      const song = readSong(all[0]!.doc);
+      for (const each of all) expect(readSong(each.doc), `seed ${seed}`).toEqual(song);
+      expectValid(song);
+      expect(undone).toBeGreaterThan(STEPS / 20);
+    },
+    60_000,
+  );
+});

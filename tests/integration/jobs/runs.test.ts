@@ -9,8 +9,9 @@ import { EarCrash, EarFault, type hearInWorker } from "@/lib/server/hearing/hear
 import type { Hub, Jobs } from "@/lib/server/house";
 import { createJobs } from "@/lib/server/jobs/jobs";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
+import { makeSong } from "../songs/makeSong";
 import { until } from "../sync/hubHarness";
-import { makeSong, openPostgres, type TestPostgres } from "../sync/postgres";
+import { openTestHouse, type TestHouse } from "../testHouse";
 
 /** Invented: what a ear that hears nothing but one bar of G would say. */
 const HEARD: Hearing = {
@@ -30,7 +31,7 @@ const HEARD: Hearing = {
 
 type Ear = typeof hearInWorker;
 
-let postgres: TestPostgres;
+let house: TestHouse;
 let open: Jobs[] = [];
 const docs = new Map<string, Y.Doc>();
 let edits = 0;
@@ -51,7 +52,7 @@ const hub: Hub = {
 };
 
 beforeAll(async () => {
-  postgres = await openPostgres();
+  house = await openTestHouse();
 });
 afterEach(async () => {
   for (const jobs of open) await jobs.stop();
@@ -61,16 +62,16 @@ afterEach(async () => {
   editFault = null;
   docs.clear();
 });
-afterAll(() => postgres.close());
+afterAll(() => house.close());
 
 async function openJobs(hear: Ear): Promise<Jobs> {
   const jobs = await createJobs({
-    config: { hearingWorkers: 1, maxDurationSec: 60, ffmpeg: null },
-    db: postgres.db,
+    config: house.config,
+    db: house.db,
     hub,
-    blobs: await openDiskBlobs(postgres.dataFolder),
+    blobs: await openDiskBlobs(house.config.dataFolder),
     log: pino({ level: "silent" }),
-    databaseUrl: postgres.url,
+    databaseUrl: house.config.databaseUrl!,
     hear,
   });
   open.push(jobs);
@@ -79,22 +80,22 @@ async function openJobs(hear: Ear): Promise<Jobs> {
 
 /** A song whose record is there, and a run of it. */
 async function makeRun(state: "waiting" | "running" = "waiting", result?: Hearing) {
-  const blobs = await openDiskBlobs(postgres.dataFolder);
+  const blobs = await openDiskBlobs(house.config.dataFolder);
   async function* bytes(): AsyncGenerator<Uint8Array> {
     yield Buffer.from(randomUUID());
   }
   const incoming = await blobs.receive(bytes(), { maxBytes: 99 });
   await blobs.commit(incoming);
-  const songId = await makeSong(postgres.db, incoming.sha256);
+  const songId = await makeSong(house.db, incoming.sha256);
   const runId = randomUUID();
-  await postgres.db.hearingRun.create({
+  await house.db.hearingRun.create({
     data: { id: runId, songId, state, ...(result ? { result: JSON.parse(JSON.stringify(result)) } : {}) },
   });
   return { songId, runId, sha256: incoming.sha256 };
 }
 
 const stateOf = async (runId: string) =>
-  (await postgres.db.hearingRun.findUniqueOrThrow({ where: { id: runId } })).state;
+  (await house.db.hearingRun.findUniqueOrThrow({ where: { id: runId } })).state;
 
 async function untilState(runId: string, state: string): Promise<void> {
   const end = Date.now() + 10_000;
@@ -122,9 +123,9 @@ test("a run: progress is told, peaks and answer are stored, pencil is written, a
     return HEARD;
   });
   await untilState(runId, "done");
-  const run = await postgres.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
+  const run = await house.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
   expect(run).toMatchObject({ result: HEARD, version: "invented-1", fraction: 1, errorCode: null });
-  const peaks = await postgres.db.peaks.findUniqueOrThrow({ where: { sha256 } });
+  const peaks = await house.db.peaks.findUniqueOrThrow({ where: { sha256 } });
   expect([...peaks.data]).toEqual([1, 2, 3]);
   const song = readSong(docs.get(songId)!);
   expect(song.changes.map(({ label, mark }) => [label, mark])).toEqual([["G:maj", "pencil"]]);
@@ -143,16 +144,16 @@ test("startHearing in a transaction: queued only if that commits", async () => {
     return HEARD;
   });
   const { songId, runId } = await makeRun();
-  await postgres.db.hearingRun.delete({ where: { id: runId } });
+  await house.db.hearingRun.delete({ where: { id: runId } });
   const undone = randomUUID();
-  const broken = postgres.db.$transaction(async (tx) => {
+  const broken = house.db.$transaction(async (tx) => {
     await tx.hearingRun.create({ data: { id: undone, songId } });
     await jobs.startHearing(undone, songId, tx);
     throw new Error("undone");
   });
   await expect(broken).rejects.toThrow("undone");
   const kept = randomUUID();
-  await postgres.db.$transaction(async (tx) => {
+  await house.db.$transaction(async (tx) => {
     await tx.hearingRun.create({ data: { id: kept, songId } });
     await jobs.startHearing(kept, songId, tx);
   });
@@ -233,7 +234,7 @@ test("a song that cannot be written: the run fails with words, and its answer st
   await untilState(runId, "failed");
   await jobs.stop();
   open = [];
-  const run = await postgres.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
+  const run = await house.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
   expect(run.result).toEqual(HEARD);
   expect(docs.has(songId)).toBe(false);
 });

@@ -1,16 +1,17 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import * as Y from "yjs";
 import { createUpdateLog, SongGone, type UpdateLog } from "@/lib/server/sync/updateLog";
+import { makeSong } from "../songs/makeSong";
+import { openTestHouse, type TestHouse } from "../testHouse";
 import { openWire, until, words } from "./hubHarness";
-import { makeSong, openPostgres, type TestPostgres } from "./postgres";
 
-let postgres: TestPostgres;
+let house: TestHouse;
 let log: UpdateLog;
 beforeAll(async () => {
-  postgres = await openPostgres();
-  log = createUpdateLog(postgres.db);
+  house = await openTestHouse();
+  log = createUpdateLog(house.db);
 });
-afterAll(() => postgres.close());
+afterAll(() => house.close());
 
 async function read(songId: string): Promise<Record<string, unknown>> {
   const doc = new Y.Doc();
@@ -33,23 +34,23 @@ async function fill(songId: string, from: Y.Doc, count: number): Promise<Record<
 }
 
 test("folding the log leaves the song as it was, once and again", async () => {
-  const songId = await makeSong(postgres.db);
+  const songId = await makeSong(house.db);
   const source = new Y.Doc();
   const first = await fill(songId, source, 20);
   expect(await read(songId)).toEqual(first);
   await log.compact(songId);
   expect(await read(songId)).toEqual(first);
-  expect(await postgres.db.docUpdate.count({ where: { songId } })).toBe(0);
+  expect(await house.db.docUpdate.count({ where: { songId } })).toBe(0);
   const second = await fill(songId, source, 13);
   expect(await read(songId)).toEqual(second);
   await log.compact(songId);
   await log.compact(songId);
   expect(await read(songId)).toEqual(second);
-  expect(await postgres.db.docSnapshot.count({ where: { songId } })).toBe(1);
+  expect(await house.db.docSnapshot.count({ where: { songId } })).toBe(1);
 });
 
 test("folding while others append loses nothing", async () => {
-  const songId = await makeSong(postgres.db);
+  const songId = await makeSong(house.db);
   const source = new Y.Doc();
   const appending = fill(songId, source, 40);
   for (let i = 0; i < 8; i++) await log.compact(songId);
@@ -63,8 +64,8 @@ test("a song that is gone takes no updates", async () => {
 });
 
 test("through the hub: the log is folded as it grows and when the song is left, and reads the same after", async () => {
-  const songId = await makeSong(postgres.db);
-  const wire = await openWire({ db: postgres.db, timing: { compactAfter: 5, lingerMs: 40, gatherMs: 0 } });
+  const songId = await makeSong(house.db);
+  const wire = await openWire({ db: house.db, timing: { compactAfter: 5, lingerMs: 40, gatherMs: 0 } });
   wire.roles.set("ann", "teacher");
   const ann = wire.page("ann", songId);
   await until("connected", () => ann.saved);
@@ -73,12 +74,12 @@ test("through the hub: the log is folded as it grows and when the song is left, 
     await until("saved", () => ann.saved);
   }
   const shown = words(ann.doc).toJSON();
-  const snapshots = () => postgres.db.docSnapshot.count({ where: { songId } });
+  const snapshots = () => house.db.docSnapshot.count({ where: { songId } });
   expect(await snapshots()).toBe(1);
   ann.close();
   let left = 1;
   for (let i = 0; i < 200 && left > 0; i++) {
-    left = await postgres.db.docUpdate.count({ where: { songId } });
+    left = await house.db.docUpdate.count({ where: { songId } });
     await new Promise((resolve) => setTimeout(resolve, 20));
   }
   expect(left).toBe(0);
@@ -90,8 +91,8 @@ test("through the hub: the log is folded as it grows and when the song is left, 
 });
 
 test("stopping the hub writes what was still waiting", async () => {
-  const songId = await makeSong(postgres.db);
-  const wire = await openWire({ db: postgres.db, timing: { gatherMs: 200 } });
+  const songId = await makeSong(house.db);
+  const wire = await openWire({ db: house.db, timing: { gatherMs: 200 } });
   wire.roles.set("ann", "teacher");
   const ann = wire.page("ann", songId);
   await until("connected", () => ann.saved);

@@ -1,0 +1,102 @@
+import type { Copedent, Pulls } from "@/lib/instrument/Copedent";
+import { allStages } from "@/lib/instrument/stages";
+import type { Semitones } from "@/lib/units/quantities";
+
+const HEADING_OF_CHANGES = "Pedals and levers:";
+
+/** Marks with what they mean, in the order in which a legend lists them. */
+const MARKS: readonly { example: string; meaning: string; isUsed: (drawn: DrawnSigns) => boolean }[] = [
+  {
+    example: "3",
+    meaning: "pick the string, bar at fret 3",
+    isUsed: ({ strings }) => /(?<![\d.(/\\>A-Za-z+])\d/.test(strings),
+  },
+  {
+    example: "0",
+    meaning: "open string, no bar",
+    isUsed: ({ strings }) => /(?<![\d.])0(?![\d.])/.test(strings),
+  },
+  {
+    example: "3AB",
+    meaning: "with those pedals or levers on, whichever of them pull this string",
+    isUsed: ({ strings }) => /\d[A-Za-z]/.test(strings),
+  },
+  {
+    example: "3/5",
+    meaning: "slide the bar up while the string rings, no new pick",
+    isUsed: ({ strings }) => /\/[\d.]+/.test(strings),
+  },
+  {
+    example: "5\\3",
+    meaning: "slide the bar down while the string rings, no new pick",
+    isUsed: ({ strings }) => /\\[\d.]+/.test(strings),
+  },
+  {
+    example: "3/5A",
+    meaning: "letters that change in a slide: pedals or levers move with the bar",
+    isUsed: ({ strings }) => /[/\\][\d.]+[A-Za-z]/.test(strings),
+  },
+  {
+    example: "3>3A",
+    meaning: "press a pedal or lever while the string rings, no new pick",
+    isUsed: ({ strings }) => />[\d.]+[A-Za-z]/.test(strings),
+  },
+  {
+    example: "3A>3",
+    meaning: "let it off while the string rings, no new pick",
+    isUsed: ({ strings }) => />[\d.]+(?![\d.A-Za-z])/.test(strings),
+  },
+  { example: "===", meaning: "the string rings on", isUsed: ({ strings }) => strings.includes("=") },
+  {
+    example: "(3)",
+    meaning: "still holds from the line before",
+    isUsed: ({ strings, changes }) => /\(/.test(strings) || /(^|[ |])\(/.test(changes),
+  },
+];
+
+/** The drawn lines that a legend explains, joined. */
+export interface DrawnSigns {
+  strings: string;
+  changes: string;
+}
+
+/** One line for every mark that the tab uses. */
+export function explainMarks(drawn: DrawnSigns): string[] {
+  return MARKS.filter((mark) => mark.isUsed(drawn)).map(
+    ({ example, meaning }) => `${example.padEnd(6)}${meaning}`,
+  );
+}
+
+/** One line for every pedal or lever in use, as in `A: strings 5 and 10 up a whole step`. */
+export function explainChanges(copedent: Copedent, ids: ReadonlySet<string>): string[] {
+  const stages = allStages(copedent);
+  const known = stages.filter((stage) => ids.has(stage.id));
+  const unknown = [...ids].filter((id) => !stages.some((stage) => stage.id === id)).sort();
+  const lines = [
+    ...known.map((stage) => `${stage.id}: ${pullsToWords(stage.pulls)}`),
+    ...unknown.map((id) => `${id}: not on this instrument`),
+  ];
+  return lines.length === 0 ? [] : [HEADING_OF_CHANGES, ...lines];
+}
+
+/** The pull of one stage in words: `strings 4 and 8 up a half step, string 2 down a whole step`. */
+export function pullsToWords(pulls: Pulls): string {
+  const byPull = new Map<Semitones, number[]>();
+  for (const [string, pull] of Object.entries(pulls)) {
+    byPull.set(pull, [...(byPull.get(pull) ?? []), Number(string)]);
+  }
+  return [...byPull].map(([pull, strings]) => `${stringsToWords(strings)} ${pullToWords(pull)}`).join(", ");
+}
+
+function stringsToWords(strings: readonly number[]): string {
+  if (strings.length === 1) return `string ${strings[0]}`;
+  return `strings ${strings.slice(0, -1).join(", ")} and ${strings.at(-1)}`;
+}
+
+const STEPS_IN_WORDS = ["", "a half step", "a whole step", "a step and a half", "two whole steps"];
+
+function pullToWords(pull: Semitones): string {
+  if (pull === 0) return "back to its open pitch";
+  const size = Math.abs(pull);
+  return `${pull > 0 ? "up" : "down"} ${STEPS_IN_WORDS[size] ?? `${size} half steps`}`;
+}

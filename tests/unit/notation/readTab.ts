@@ -1,0 +1,69 @@
+/** An onset as it stands in a text tab. */
+export interface ReadSign {
+  bar: number;
+  /** Place in the bar, 1 = the first beat of a whole bar; fractions as the ruler cuts the beat. */
+  beat: number;
+  string: number;
+  sign: "" | ">" | "/" | "\\";
+  fret: number;
+  changes: string;
+}
+
+/** The lines of one system, as written. */
+export type TabSystem = string[];
+
+/** Takes a text tab with bar lines apart into systems: blocks of lines that hold string lines. */
+export function splitSystems(tab: string): TabSystem[] {
+  return tab
+    .split("\n\n")
+    .map((block) => block.split("\n").filter((line) => line !== ""))
+    .filter((lines) => lines.some((line) => /^ 1 \S+ *[| ]/.test(line)));
+}
+
+/** Reads every onset back from the columns alone, by ruler and string lines; knows nothing of the writer. */
+export function readTab(tab: string): ReadSign[] {
+  return splitSystems(tab).flatMap(readSystem);
+}
+
+function readSystem(lines: TabSystem): ReadSign[] {
+  const ruler = lines.find((line) => /^ *beat\|/.test(line))!;
+  const barLine = lines.find((line) => /^ *bar /.test(line))!;
+  const places = readRuler(ruler, barLine);
+  const signs: ReadSign[] = [];
+  for (const line of lines) {
+    const start = /^([ \d]\d) \S+ *\|/.exec(line);
+    if (start === null) continue;
+    const body = " ".repeat(start[0].length) + line.slice(start[0].length);
+    const bare = body.replace(/\([^)]*\)/g, (held) => " ".repeat(held.length));
+    for (const match of bare.matchAll(/([>/\\]?)(\d+(?:\.\d+)?)([A-Za-z][A-Za-z0-9+]*)?/g)) {
+      const place = places.get(match.index);
+      if (place === undefined) throw new Error(`No slot of the ruler at column ${match.index} of "${line}"`);
+      signs.push({
+        ...place,
+        string: Number(start[1]),
+        sign: match[1] as ReadSign["sign"],
+        fret: Number(match[2]),
+        changes: match[3] ?? "",
+      });
+    }
+  }
+  return signs;
+}
+
+/** Where each column of the ruler lies in time: a number is a beat, the signs after it cut that beat evenly. */
+function readRuler(ruler: string, barLine: string): Map<number, { bar: number; beat: number }> {
+  const places = new Map<number, { bar: number; beat: number }>();
+  const firstColumn = ruler.indexOf("|");
+  for (const measure of ruler.slice(firstColumn).matchAll(/\|([^|]+)/g)) {
+    const from = firstColumn + measure.index + 1;
+    const bar = Number(/^-?\d+/.exec(barLine.slice(from))?.[0]);
+    for (const beat of measure[1]!.matchAll(/(\d+)([^\d]*)/g)) {
+      const column = from + beat.index;
+      const cuts = [...beat[2]!.matchAll(/[.&]/g)].map((cut) => column + beat[1]!.length + cut.index);
+      for (const [index, at] of [column, ...cuts].entries()) {
+        places.set(at, { bar, beat: Number(beat[1]) + index / (cuts.length + 1) });
+      }
+    }
+  }
+  return places;
+}

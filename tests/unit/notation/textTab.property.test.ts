@@ -1,0 +1,172 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { E9 } from "@/lib/instrument/copedents/e9";
+import { type BeatGrid, beatToInBar, beatToSeconds, gridBars } from "@/lib/notation/barGrid";
+import type { Articulation, PartEvent } from "@/lib/notation/PartEvent";
+import { textTab } from "@/lib/notation/textTab";
+import { type ReadSign, readTab, splitSystems } from "./readTab";
+
+const CHANGE_SETS = [[], ["A"], ["A", "B"], ["B", "C"], ["A", "F"], ["B", "E"], ["D"], ["A", "B", "V", "DD"]];
+const ARTICULATIONS: Articulation[] = ["pick", "pick", "pick", "slide", "press", "release", "slidePress"];
+const LABELS = ["G:maj", "C:maj/3", "D:7", "A:min7", "N", "F:hdim7/b3"];
+
+interface Written {
+  grid: BeatGrid;
+  /** Beat of the grid, its cut (4 or 3), place in the cut. */
+  events: { beat: number; cut: number; event: PartEvent }[];
+  changes: { startSec: number; endSec: number; label: string }[];
+}
+
+/** Parts whose onsets lie on quarters or thirds of beats, each beat one or the other, under changing metres. */
+const writtenArbitrary: fc.Arbitrary<Written> = fc
+  .record({
+    metres: fc.array(fc.constantFrom(2, 3, 4, 4, 4, 6), { minLength: 2, maxLength: 8 }),
+    pickup: fc.integer({ min: 0, max: 1 }),
+    cuts: fc.array(fc.constantFrom(4, 4, 3), { minLength: 48, maxLength: 48 }),
+    onsets: fc.array(
+      fc.record({
+        beat: fc.nat(46),
+        place: fc.nat(3),
+        strings: fc.uniqueArray(fc.integer({ min: 1, max: 10 }), { minLength: 1, maxLength: 3 }),
+        fret: fc.oneof(fc.integer({ min: 0, max: 24 }), fc.constant(3.5)),
+        changes: fc.constantFrom(...CHANGE_SETS),
+        articulation: fc.constantFrom(...ARTICULATIONS),
+        lengthBeats: fc.double({ min: 0.02, max: 9, noNaN: true }),
+      }),
+      { minLength: 1, maxLength: 30 },
+    ),
+    labels: fc.array(fc.tuple(fc.nat(40), fc.constantFrom(...LABELS)), { maxLength: 8 }),
+  })
+  .map(({ metres, pickup, cuts, onsets, labels }) => {
+    const inBar = metres
+      .flatMap((metre) => Array.from({ length: metre }, (_, index) => index + 1))
+      .slice(pickup);
+    const grid = { beatsSec: inBar.map((_, index) => 1 + index * 0.55), inBar, beatsPerBar: 4 };
+    const taken = new Set<string>();
+    const events = onsets.flatMap((onset, index) => {
+      const beat = onset.beat % inBar.length;
+      const cut = cuts[beat] ?? 4;
+      const place = onset.place % cut;
+      const strings = onset.strings.filter((string) => !taken.has(`${beat} ${place} ${string}`));
+      for (const string of strings) taken.add(`${beat} ${place} ${string}`);
+      const at = beat + place / cut;
+      const event: PartEvent = {
+        id: String(index),
+        startSec: beatToSeconds(grid, at),
+        endSec: beatToSeconds(grid, at + onset.lengthBeats),
+        strings,
+        fret: onset.fret,
+        changes: [...onset.changes],
+        articulation: onset.articulation,
+      };
+      return strings.length === 0 ? [] : [{ beat, cut, event }];
+    });
+    const sorted = [...labels].sort(([a], [b]) => a - b);
+    const changes = sorted.flatMap(([beat, label], index) => {
+      const end = sorted[index + 1]?.[0] ?? inBar.length;
+      if (end <= beat) return [];
+      return [{ startSec: beatToSeconds(grid, beat), endSec: beatToSeconds(grid, end), label }];
+    });
+    return { grid, events, changes };
+  });
+
+const write = ({ grid, events, changes }: Written, widthColumns?: number) =>
+  textTab({
+    title: "Round trip",
+    copedent: E9,
+    key: { tonic: "G", mode: "major" },
+    grid,
+    changes,
+    part: events.map(({ event }) => event),
+    widthColumns,
+  });
+
+const letters = (changes: string[]) =>
+  ["A", "B", "C", "F", "E", "V", "D", "DD"].filter((id) => changes.includes(id)).join("");
+
+function expected({ grid, events }: Written): ReadSign[] {
+  const bars = gridBars(grid);
+  const inOrder = [...events].sort((a, b) => a.event.startSec - b.event.startSec);
+  return inOrder.flatMap(({ beat, event }, index) =>
+    event.strings.map((string): ReadSign => {
+      const bar = bars.find(({ startBeat, endBeat }) => startBeat <= beat && beat < endBeat);
+      const before = inOrder.slice(0, index).findLast((other) => other.event.strings.includes(string));
+      const down = before !== undefined && event.fret < before.event.fret;
+      const sign = event.articulation === "pick" ? "" : event.articulation.startsWith("slide") ? "/" : ">";
+      const exact = beatToInBar(grid, beat) + (event.startSec - beatToSeconds(grid, beat)) / 0.55;
+      return {
+        bar: bar?.number ?? Number.NaN,
+        beat: exact,
+        string,
+        sign: sign === "/" && down ? "\\" : sign,
+        fret: event.fret,
+        changes: letters(event.changes),
+      };
+    }),
+  );
+}
+
+const byPlace = (a: ReadSign, b: ReadSign) => a.bar - b.bar || a.beat - b.beat || a.string - b.string;
+
+describe("a text tab", () => {
+  it("reads back as what was written: bar, beat, string, mark, fret and changes", () => {
+    fc.assert(
+      fc.property(writtenArbitrary, (written) => {
+        const read = readTab(write(written)).sort(byPlace);
+        const want = expected(written).sort(byPlace);
+        expect(read.map(({ beat, ...rest }) => rest)).toEqual(want.map(({ beat, ...rest }) => rest));
+        for (const [index, sign] of read.entries()) expect(sign.beat).toBeCloseTo(want[index]!.beat, 6);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it("is printable ASCII, has lines of one length in a system and none too long but a lone bar", () => {
+    fc.assert(
+      fc.property(writtenArbitrary, fc.integer({ min: 40, max: 100 }), (written, width) => {
+        const tab = write(written, width);
+        expect(tab).toMatch(/^[ -~\n]*$/);
+        const systems = splitSystems(tab);
+        for (const system of systems) {
+          expect(new Set(system.map((line) => line.length)).size).toBe(1);
+          const bars = (system.find((line) => line.includes("beat|"))!.match(/\|/g) ?? []).length - 1;
+          if (bars > 1) expect(system[0]!.length).toBeLessThanOrEqual(width);
+        }
+        const drawn = new Set(systems.flat());
+        for (const line of tab.split("\n").filter((line) => !drawn.has(line))) {
+          expect(line.length).toBeLessThanOrEqual(width);
+        }
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it("keeps the order of a string's events however near they lie, with and without a grid", () => {
+    const near = fc.array(fc.double({ min: 0, max: 6, noNaN: true }), { minLength: 1, maxLength: 40 });
+    fc.assert(
+      fc.property(near, fc.boolean(), (times, hasGrid) => {
+        const starts = [...new Set(times)].sort((a, b) => a - b);
+        const part = starts.map(
+          (startSec, index): PartEvent => ({
+            id: String(index),
+            startSec,
+            endSec: starts[index + 1] ?? startSec + 0.2,
+            strings: [5],
+            fret: index % 25,
+            changes: [],
+            articulation: "pick",
+          }),
+        );
+        const beatsSec = [0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5];
+        const grid = hasGrid ? { beatsSec, inBar: [1, 2, 3, 4, 1, 2, 3, 4], beatsPerBar: 4 } : null;
+        const tab = textTab({ title: "Near", copedent: E9, key: null, grid, changes: [], part });
+        const line = splitSystems(tab)
+          .map((system) => system.find((text) => text.startsWith(" 5 "))!.slice(6))
+          .join("");
+        const frets = [...line.replace(/\([^)]*\)/g, "").matchAll(/\d+/g)].map((match) => Number(match[0]));
+        expect(frets).toEqual(part.map((event) => event.fret));
+      }),
+      { numRuns: 60 },
+    );
+  });
+});

@@ -1,0 +1,163 @@
+import { describe, expect, it } from "vitest";
+import { E9 } from "@/lib/instrument/copedents/e9";
+import type { BeatGrid } from "@/lib/notation/barGrid";
+import type { Articulation, PartEvent } from "@/lib/notation/PartEvent";
+import { textTab } from "@/lib/notation/textTab";
+import { splitSystems } from "./readTab";
+
+/** Four bars of four at 120 beats a minute after one beat of pickup. */
+const grid: BeatGrid = {
+  beatsSec: Array.from({ length: 17 }, (_, index) => index * 0.5),
+  inBar: Array.from({ length: 17 }, (_, index) => ((index + 3) % 4) + 1),
+  beatsPerBar: 4,
+};
+
+function event(
+  bar: number,
+  beat: number,
+  beats: number,
+  strings: number[],
+  place: string,
+  articulation: Articulation = "pick",
+): PartEvent {
+  const startSec = ((bar - 1) * 4 + beat) * 0.5;
+  const fret = Number(/^\d+/.exec(place)?.[0]);
+  const changes = place.match(/[A-Z]/g) ?? [];
+  return {
+    id: `${bar}.${beat}`,
+    startSec,
+    endSec: startSec + beats * 0.5,
+    strings,
+    fret,
+    changes,
+    articulation,
+  };
+}
+
+const tabOf = (part: PartEvent[], more: Partial<Parameters<typeof textTab>[0]> = {}) =>
+  textTab({
+    title: "Test",
+    copedent: E9,
+    key: { tonic: "G", mode: "major" },
+    grid,
+    changes: [],
+    part,
+    ...more,
+  });
+
+const stringLine = (tab: string, string: number, system = 0) =>
+  splitSystems(tab)[system]?.find((line) => line.startsWith(String(string).padStart(2)));
+
+describe("the lines of a text tab", () => {
+  it("name the ten strings, string 1 on top", () => {
+    // b0b.com/wp/copedents/understanding-e9th (B. Lee), guitarlicks.net pedal-steel-guitar-basics
+    const names = splitSystems(tabOf([event(1, 1, 1, [5], "3")]))[0]
+      ?.filter((line) => /^[ \d]\d /.test(line))
+      .map((line) => line.slice(0, 5).trim());
+    expect(names).toEqual(["1 F#", "2 D#", "3 G#", "4 E", "5 B", "6 G#", "7 F#", "8 E", "9 D", "10 B"]);
+  });
+
+  it("write pick, press, release and slide apart", () => {
+    const tab = tabOf([
+      event(1, 1, 1, [5], "3"),
+      event(1, 2, 1, [5], "3A", "press"),
+      event(1, 3, 0.5, [5], "3", "release"),
+      event(1, 3.5, 0.5, [5], "5", "slide"),
+      event(1, 4, 0.5, [5], "3A", "slidePress"),
+    ]);
+    expect(stringLine(tab, 5)).toBe(" 5 B  |3===>3A=>3/5\\3A-|");
+  });
+
+  it("hold a note over bar lines and show it again, in brackets, on the next line", () => {
+    const tab = tabOf([event(1, 1, 14, [4], "10AB")], { widthColumns: 44 });
+    expect(stringLine(tab, 4, 0)).toBe(" 4 E  |10AB============|================|");
+    expect(stringLine(tab, 4, 1)).toBe(" 4 E  |(10AB)==========|========--------|");
+  });
+
+  it("begin with the pickup as bar 0 and count its beat as the last of a bar", () => {
+    const [bar, , ruler] = splitSystems(tabOf([event(0, 4, 1, [5], "1"), event(1, 1, 1, [5], "3")]))[0] ?? [];
+    expect(bar).toMatch(/^ {3}bar 0 {4}1/);
+    expect(ruler).toMatch(/^ {2}beat\|4\.&\.\|1\.&\.2\.&\.3\.&\.4\.&\.\|$/);
+  });
+
+  it("cut a beat in three where the notes lie on thirds", () => {
+    const tab = tabOf([0, 1, 2].map((third) => event(1, 1 + third / 3, 1 / 3, [5], String(third + 1))));
+    expect(splitSystems(tab)[0]?.find((line) => line.includes("beat|"))).toContain("|1 . . 2.&.");
+    expect(stringLine(tab, 5)).toBe(" 5 B  |1=2=3=------------|");
+  });
+
+  it("write open strings as 0", () => {
+    const tab = tabOf([event(1, 1, 1, [1], "0")]);
+    expect(stringLine(tab, 1)).toContain("|0===");
+    expect(tab).toContain("open string");
+  });
+
+  it("tell a long silence in words instead of drawing it", () => {
+    const tab = tabOf([event(1, 1, 1, [5], "3"), event(9, 1, 1, [5], "3")]);
+    expect(tab).toContain("\n\n(bars 2 to 8: no part)\n\n");
+    expect(splitSystems(tab)).toHaveLength(2);
+  });
+
+  it("space by seconds without bar lines, and say so, where there is no grid", () => {
+    const tab = tabOf([event(1, 1, 2, [5], "3"), event(2, 1, 1, [5], "5")], { grid: null });
+    expect(tab).toContain("spaced by seconds, no bar lines");
+    expect(stringLine(tab, 5)).toBe(" 5 B   --3===----5=");
+    expect(tab).not.toContain("|");
+  });
+
+  it("put the numbers of the key above, each at its beat, again at the head of the next line", () => {
+    const changes = [
+      { startSec: 0.5, endSec: 2.5, label: "G:maj" },
+      { startSec: 2.5, endSec: 3.5, label: "D:maj/3" },
+      { startSec: 3.5, endSec: 9, label: "C:maj" },
+    ];
+    const tab = tabOf([event(1, 1, 15, [5], "3")], { changes, widthColumns: 44 });
+    const lines = splitSystems(tab).map((system) => system.find((line) => line.startsWith("change")));
+    expect(lines[0]?.trimEnd()).toBe("change 1                5/7     4");
+    expect(lines[1]?.trimEnd()).toBe("change (4)");
+    expect(tabOf([event(1, 1, 15, [5], "3")], { changes, key: null })).toMatch(/^change G +D\/F# +C/m);
+  });
+
+  it("say plainly that nothing is written yet", () => {
+    expect(tabOf([])).toContain("No part is written yet.");
+  });
+
+  it("drop nothing unsaid: strings that the instrument lacks are counted", () => {
+    const tab = tabOf([event(1, 1, 1, [5, 11], "3"), event(1, 2, 1, [12], "3"), event(1, 3, 1, [11], "3")]);
+    expect(tab).toContain("Left out: 2 notes on string 11, which");
+    expect(tab).toContain("Left out: one note on string 12");
+  });
+
+  it("bring names and titles into ASCII", () => {
+    expect(tabOf([], { title: "Café — B♭ “waltz” 雨" })).toContain('Cafe - Bb "waltz" ?\n');
+  });
+});
+
+describe("the legend", () => {
+  it("explains only the marks in use", () => {
+    const plain = tabOf([event(1, 1, 1, [5], "3")]);
+    expect(plain).toContain("\n3     pick");
+    for (const mark of ["3AB", "3/5", "5\\3", "3>3A", "3A>3", "(3)", "0"]) {
+      expect(plain).not.toContain(`\n${mark.padEnd(6)}`);
+    }
+    expect(plain).not.toContain("Pedals and levers:");
+    const rich = tabOf([event(1, 1, 1, [5], "3A"), event(1, 2, 1, [5], "3", "release")]);
+    for (const mark of ["3AB", "3A>3"]) expect(rich).toContain(`\n${mark.padEnd(6)}`);
+    for (const mark of ["3/5", "5\\3", "3>3A"]) expect(rich).not.toContain(`\n${mark.padEnd(6)}`);
+  });
+
+  it("tells what the pedals and levers in use do, and no others", () => {
+    // Pedals A and B: b0b.com (B. Lee); second stage of D: steelc6th.com (D. Stewart 2015)
+    const tab = tabOf([
+      event(1, 1, 1, [5, 6], "3AB"),
+      { ...event(1, 2, 1, [2], "3"), changes: ["DD"] },
+      { ...event(1, 3, 1, [2], "3"), changes: ["Q"] },
+    ]);
+    expect(tab).toContain("\nA: strings 5 and 10 up a whole step\n");
+    expect(tab).toContain("\nB: strings 3 and 6 up a half step\n");
+    expect(tab).toContain("\nDD: string 2 down a whole step, string 9 down a half step\n");
+    expect(tab).toContain("\nQ: not on this instrument\n");
+    expect(tab).not.toContain("\nC: ");
+    expect(tab).not.toContain("\nD: ");
+  });
+});

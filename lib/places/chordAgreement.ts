@@ -1,4 +1,6 @@
 import { parseHarte } from "@/lib/theory/harte";
+import { midiToPitchClass } from "@/lib/units/pitch";
+import type { Midi } from "@/lib/units/quantities";
 import type { PlaceFacts } from "./facts";
 import { type HeldSet, holdsWithin, type Neck } from "./neck";
 
@@ -15,6 +17,11 @@ export interface ChordAgreement {
 /** Bits of the pitch classes of a Harte label, bit 0 = C; 0 for no chord. Throws `HarteError`. */
 export function chordMaskOf(label: string): number {
   return (parseHarte(label)?.pitchClasses ?? []).reduce((mask, pitchClass) => mask | (1 << pitchClass), 0);
+}
+
+/** Whether every note belongs to the chord; passing notes say nothing about the position that they pass through. */
+export function areChordTones(chordMask: number, notesMidi: readonly Midi[]): boolean {
+  return notesMidi.every((note) => (chordMask >> midiToPitchClass(note)) & 1);
 }
 
 /**

@@ -11,6 +11,8 @@ export interface PlaceFacts<P extends Placed = Placed> {
   pedals: readonly number[];
   /** For each change of the copedent: whether one of its stages pulls a string that sounds here. */
   disturbs: readonly boolean[];
+  /** For each change of the copedent: whether a foot works it. */
+  isPedal: readonly boolean[];
   /** Lowest and highest string number. */
   firstString: number;
   lastString: number;
@@ -45,6 +47,7 @@ export function factsOf<P extends Placed>(neck: Neck, place: P): PlaceFacts<P> {
     disturbs: copedent.changes.map((change) =>
       change.stages.some((pulls) => strings.some((string) => (pulls[string] ?? 0) !== 0)),
     ),
+    isPedal: copedent.changes.map(({ slot }) => slot.kind === "pedal"),
     firstString: Math.min(...strings),
     lastString: Math.max(...strings),
     splitStrings: splitStrings.length,

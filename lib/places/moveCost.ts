@@ -47,13 +47,16 @@ function timeFactor({ timeSec, glide }: MoveMoment, w: Weights): number {
 function changesMoved(from: PlaceFacts, to: PlaceFacts, { glide }: MoveMoment, w: Weights): number {
   const each = glide === null ? w.perChange : w.perGlidingChange;
   let cost = 0;
+  let pedals = 0;
   for (let change = 0; change < to.held.depths.length; change += 1) {
     const before = from.held.depths[change] ?? 0;
     const now = to.held.depths[change] ?? 0;
     if (before === now) continue;
-    cost += now === 0 && !to.disturbs[change] ? w.perIdleChange : each;
+    if (now === 0 && !to.disturbs[change]) cost += w.perIdleChange;
+    else if (to.isPedal[change]) pedals += 1;
+    else cost += each;
   }
-  return cost;
+  return pedals === 0 ? cost : cost + each + w.perFurtherPedal * (pedals - 1);
 }
 
 /** The foot must move when no pair of neighbouring pedals covers what it held and what it shall hold. */

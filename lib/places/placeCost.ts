@@ -20,7 +20,9 @@ type PlaceTerm = (facts: PlaceFacts, moment: PlaceMoment, weights: Weights) => n
 const PLACE_TERMS: readonly [TermName, PlaceTerm][] = [
   [
     "neck span",
-    ({ place: { fret } }, _, w) => (fret < w.comfortableFrom || fret > w.comfortableTo ? w.outsideSpan : 0),
+    ({ place: { fret } }, _, w) =>
+      (fret < w.comfortableFrom || fret > w.comfortableTo ? w.outsideSpan : 0) +
+      w.perFretAboveMiddle * Math.max(0, fret - w.middleFret),
   ],
   [
     "high frets",

@@ -3,7 +3,7 @@ import type { Key } from "@/lib/theory/key";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { candidatePlaces } from "./candidates";
 import { cheapestPath } from "./cheapestPath";
-import { agreementWithChord, chordMaskOf } from "./chordAgreement";
+import { agreementWithChord, areChordTones, chordMaskOf } from "./chordAgreement";
 import { factsOf, type PlaceFacts } from "./facts";
 import { type Glide, type MoveMoment, moveCost } from "./moveCost";
 import { layOutNeck, type Neck } from "./neck";
@@ -125,7 +125,7 @@ class Reach {
 
   private agreement(facts: PlaceFacts<Place>, label: string) {
     const mask = chordMaskOf(label);
-    if (mask === 0) return null;
+    if (!areChordTones(mask, facts.place.notesMidi)) return null;
     const { fret, changes, strings } = facts.place;
     const key = `${mask} ${fret} ${changes.join()} ${strings.join()}`;
     const known = this.agreements.get(key) ?? agreementWithChord(this.neck, facts, mask);

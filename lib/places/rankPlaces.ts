@@ -3,7 +3,7 @@ import { C_MAJOR, type Key } from "@/lib/theory/key";
 import { chordToLetters } from "@/lib/theory/numberChart";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { candidatePlaces } from "./candidates";
-import { agreementWithChord, type ChordAgreement, chordMaskOf } from "./chordAgreement";
+import { agreementWithChord, areChordTones, type ChordAgreement, chordMaskOf } from "./chordAgreement";
 import { factsOf, type PlaceFacts } from "./facts";
 import { type Glide, moveTerms } from "./moveCost";
 import { layOutNeck, type Neck } from "./neck";
@@ -112,9 +112,13 @@ function rankOne(
   };
 }
 
-function chordInForce(neck: Neck, facts: PlaceFacts, label: string | undefined): ChordAgreement | null {
+function chordInForce(
+  neck: Neck,
+  facts: PlaceFacts<Place>,
+  label: string | undefined,
+): ChordAgreement | null {
   const mask = label === undefined ? 0 : chordMaskOf(label);
-  return mask === 0 ? null : agreementWithChord(neck, facts, mask);
+  return areChordTones(mask, facts.place.notesMidi) ? agreementWithChord(neck, facts, mask) : null;
 }
 
 function sumByName(terms: readonly CostTerm[]): CostTerm[] {

@@ -15,8 +15,10 @@ export interface Weights {
   referenceSec: Seconds;
   leastTimeFactor: number;
   mostTimeFactor: number;
-  /** A change pressed, released or taken to another stage between picks. */
+  /** A change pressed, released or taken to another stage between picks; pedals moved at once count as one. */
   perChange: number;
+  /** Each further pedal in the same motion of the foot; A with B is a trained move: pedalsteel.com tea/ank/ankle.html. */
+  perFurtherPedal: number;
   /** The same where it is heard as a glide. */
   perGlidingChange: number;
   /** A change no longer needed that disturbs none of the strings now played: it may stay down. */
@@ -44,6 +46,9 @@ export interface Weights {
   outsideSpan: number;
   comfortableFrom: number;
   comfortableTo: number;
+  /** Each fret above `middleFret`: the sound thins out and frets narrow (local proposal). */
+  middleFret: number;
+  perFretAboveMiddle: number;
   /** Above `highFret` frets are narrow: once, and for each fret beyond (from memory). */
   highFret: number;
   aboveHighFret: number;
@@ -67,9 +72,10 @@ export const USUAL_WEIGHTS: Weights = {
   barPerFarFret: 0.5,
   downFactor: 1.3,
   referenceSec: 0.5,
-  leastTimeFactor: 0.3,
+  leastTimeFactor: 0.4,
   mostTimeFactor: 3,
   perChange: 0.5,
+  perFurtherPedal: 0.15,
   perGlidingChange: 0.3,
   perIdleChange: 0.1,
   footMove: 1,
@@ -80,11 +86,13 @@ export const USUAL_WEIGHTS: Weights = {
   halfStop: 0.3,
   nextGrip: 0.4,
   otherGrip: 1,
-  unusualGrip: 0.5,
+  unusualGrip: 1.5,
   crossedStrings: 0.5,
   outsideSpan: 0.5,
   comfortableFrom: 3,
   comfortableTo: 15,
+  middleFret: 10,
+  perFretAboveMiddle: 0.15,
   highFret: 17,
   aboveHighFret: 1,
   perFretAboveHigh: 0.2,

@@ -5,6 +5,8 @@ import { CHORD_FIT } from "./parameters";
 interface Template {
   treble: Float64Array;
   bass: Float64Array;
+  /** Nats taken off in every stretch, for what is rarer than its fit suggests. */
+  cost: number;
 }
 
 /**
@@ -24,7 +26,8 @@ export function chordLikelihoods(stretches: StretchChroma[]): Float64Array[] {
       if (silent) return 0;
       return (
         CHORD_FIT.trebleWeight * dot(treble, template.treble) +
-        CHORD_FIT.bassWeight * dot(bass, template.bass)
+        CHORD_FIT.bassWeight * dot(bass, template.bass) -
+        template.cost
       );
     });
   });
@@ -47,7 +50,8 @@ function templateOf(state: ChordState): Template {
       bass[(root + semitones) % 12] = CHORD_FIT.bassTones[place] ?? 0;
     });
   }
-  return { treble: unit(treble), bass: unit(bass) };
+  const cost = state.chord ? (CHORD_FIT.costs[state.chord.type.quality] ?? 0) : 0;
+  return { treble: unit(treble), bass: unit(bass), cost };
 }
 
 function unit(vector: Float64Array): Float64Array {

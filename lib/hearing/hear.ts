@@ -2,7 +2,7 @@ import { ResampledSignal } from "@/lib/dsp/resample";
 import { median } from "@/lib/dsp/running";
 import { formatHarte, NO_CHORD } from "@/lib/theory/harte";
 import { spellPitchClass } from "@/lib/theory/spelling";
-import type { Hertz } from "@/lib/units/quantities";
+import type { Hertz, Seconds } from "@/lib/units/quantities";
 import { hearBars } from "./bars";
 import { chooseBeats, intervals } from "./beatLevel";
 import { type ChordRun, hearChordRuns, plainLogPrior } from "./changes";
@@ -59,21 +59,24 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(0.35, 0.85));
   const evidence = beatEvidence(onsets, spectra);
   const chain = chooseBeats(evidence, durationSec, watch.span(0.85, 1));
-  const bars = hearBars(chain.timesSec, evidence);
   watch.at(1);
 
   watch.begin("changes");
-  const stretches = cutAtBeats(chain.timesSec, bars.inBar, durationSec);
-  const chroma = stretchChroma(spectra, stretches.edgesSec, watch.span(0, 0.9));
+  const beats = chain.timesSec;
+  const unbarred = cutAtBeats(beats, [], durationSec);
+  const chroma = stretchChroma(spectra, unbarred.edgesSec, watch.span(0, 0.9));
   const likelihoods = chordLikelihoods(chroma);
   const plain = plainLogPrior();
-  const firstRuns = hearChordRuns(
+  const plainRuns = hearChordRuns(
     likelihoods,
-    stretches.starts,
+    unbarred.starts,
     chroma.map(() => plain),
   );
-  const firstKeys = hearKeys(chroma, firstRuns, stretches.beats);
-  const runs = hearChordRuns(likelihoods, stretches.starts, chordPriorInKeys(firstKeys));
+  const inKeys = chordPriorInKeys(hearKeys(chroma, plainRuns, unbarred.beats));
+  const unbarredRuns = hearChordRuns(likelihoods, unbarred.starts, inKeys);
+  const bars = hearBars(beats, evidence, changesAtBeats(beats, unbarredRuns, unbarred));
+  const stretches = cutAtBeats(beats, bars.inBar, durationSec);
+  const runs = hearChordRuns(likelihoods, stretches.starts, inKeys);
   watch.at(1);
 
   watch.begin("home");
@@ -89,6 +92,12 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
     homes,
     chords: runs.map((run) => chordOf(run, chroma, homes)),
   };
+}
+
+/** 1 for each beat at which a run of one chord begins, else 0. */
+function changesAtBeats(beatsSec: Seconds[], runs: ChordRun[], stretches: Stretches): number[] {
+  const cuts = new Set(runs.slice(1).map((run) => stretches.edgesSec[run.from]!));
+  return beatsSec.map((time) => (cuts.has(time) ? 1 : 0));
 }
 
 /** The factor that brings the record to a common level, so that its loudness changes nothing; 1 for silence. */

@@ -121,7 +121,7 @@ export const BARS = {
   harmonyWeight: 0.8,
   lowWeight: 0.5,
   onsetWeight: 0.1,
-  changeWeight: 0.8,
+  changeWeight: 0.5,
   /** Cost of one slip in the bar, nats. */
   slipCost: 6,
   /**
@@ -132,7 +132,7 @@ export const BARS = {
   metres: [
     { accents: [1, -0.5, 0, -0.5], cost: 0 },
     { accents: [0.9, -0.45, -0.45], cost: 0.02 },
-    { accents: [0.7, -0.7], cost: 0.06 },
+    { accents: [0.7, -0.7], cost: 0.12 },
     { accents: [1.2, -0.5, -0.5, 0.4, -0.3, -0.3], cost: 0.06 },
   ],
   /** Shrinks the difference of two metres' scores for the confidence, since beats are not independent. */
@@ -148,11 +148,11 @@ export const NOTES = {
   partialDecay: 0.7,
   /** Bins farther from a partial than this see nothing of it. */
   partialReachSemitones: 2,
-  /** Power of the local spread that the spectrum is divided by; 1 is Mauch & Dixon's standardisation. */
-  whitening: 1,
+  /** Power of the local spread that the spectrum is divided by; 1 is Mauch & Dixon's standardisation. Set here. */
+  whitening: 0.7,
   silence: 1e-6,
   /** Taken off every activation: a little L1 cost keeps weak ghosts at 0. Set here. */
-  sparsity: 0.1,
+  sparsity: 0.02,
   sweeps: 60,
   tolerance: 1e-3,
 } as const;
@@ -165,8 +165,8 @@ export const CHROMA = {
   /** MIDI pitches at which the bass and treble profiles stand and fall, after the profiles of Mauch's thesis. */
   bassFullTo: 43,
   bassEnd: 55,
-  trebleStart: 43,
-  trebleFullFrom: 55,
+  trebleStart: 40,
+  trebleFullFrom: 50,
   trebleFullTo: 84,
   trebleEnd: 96,
 } as const;
@@ -192,11 +192,16 @@ export const VOCABULARY = {
 
 export const CHORD_FIT = {
   /** Weights of the treble and bass cosines in nats a half beat. Set here. */
-  trebleWeight: 12,
+  trebleWeight: 10,
   bassWeight: 5,
   /** Heights of root, third, fifth and seventh in the templates. */
-  trebleTones: [1, 1, 1, 0.8],
-  bassTones: [1, 0.25, 0.5, 0.15],
+  trebleTones: [1, 1, 1, 1],
+  bassTones: [1, 0.4, 0.5, 0.2],
+  /**
+   * Nats a half beat taken off the rarer qualities: a fourth note or a bent third fits ghosts and passing
+   * notes, which recur in stretch after stretch, so a prior at the change alone cannot weigh it up. Set here.
+   */
+  costs: { "7": 0.6, min7: 0.9, maj7: 0.9, sus4: 1, dim: 1 } as Partial<Record<string, number>>,
   noChordTreble: 11,
   noChordBass: 3,
   /** A stretch this far under the loudest one is silence (-50 dB). */
@@ -207,7 +212,7 @@ export const CHANGES = {
   /** Probability of a change of chord on a half beat, a beat, a downbeat. Set here. */
   onHalfBeat: 0.01,
   onBeat: 0.1,
-  onDownbeat: 0.4,
+  onDownbeat: 0.3,
   /** Cuts nearer than this to another are left out. */
   shortestSec: 0.05,
 } as const;

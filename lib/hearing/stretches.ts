@@ -13,7 +13,7 @@ export interface Stretches {
 
 /**
  * @param beatsSec beat times in order, inside the record
- * @param inBar place in the bar of each beat, 1 = downbeat
+ * @param inBar place in the bar of each beat, 1 = downbeat; empty where bars are not known yet
  */
 export function cutAtBeats(beatsSec: Seconds[], inBar: number[], durationSec: Seconds): Stretches {
   const edgesSec: Seconds[] = [0];

@@ -1,6 +1,8 @@
 import type { HearingStatus } from "@/lib/contracts/books";
+import type { Auth } from "./auth/auth";
 import type { Config } from "./config/config";
 import type { Prisma, PrismaClient } from "./db/generated/client";
+import type { BlobStore } from "./storage/BlobStore";
 
 /** What the rest of the server may ask of the sync hub. */
 export interface Hub {
@@ -31,9 +33,13 @@ export interface Jobs {
 export interface House {
   config: Config;
   db: PrismaClient;
+  auth: Auth;
+  blobs: BlobStore;
   hub: Hub;
   jobs: Jobs;
   log: import("pino").Logger;
+  /** Addresses of this server as browsers name it, such as `http://localhost:4280`; the first is the best to give out. */
+  origins: readonly string[];
 }
 
 // Next bundles its own copy of this module, so the one house of the process hangs on a global key.

@@ -1,0 +1,4 @@
+import { route } from "@/lib/server/http/route";
+import { readLimits } from "@/lib/server/services/readLimits";
+
+export const GET = route(({ house }) => readLimits(house.config));

@@ -1,0 +1,38 @@
+import { z } from "zod";
+import { AppError } from "../AppError";
+
+const MAX_BYTES = 64 * 1024;
+
+async function readText(request: Request): Promise<string> {
+  const chunks: Uint8Array[] = [];
+  let byteCount = 0;
+  for await (const chunk of request.body ?? []) {
+    byteCount += chunk.byteLength;
+    if (byteCount > MAX_BYTES) throw new AppError("bad-request", { detail: "it is too long" });
+    chunks.push(chunk);
+  }
+  return Buffer.concat(chunks).toString("utf8");
+}
+
+/**
+ * Reads a JSON body of at most 64 KiB.
+ * @throws {AppError} bad-request, naming the field at fault
+ */
+export async function readBody<T>(request: Request, schema: z.ZodType<T>): Promise<T> {
+  const text = await readText(request);
+  // PostgreSQL holds no NUL in texts.
+  if (/\\u0000/i.test(text)) throw new AppError("bad-request", { detail: "it holds a NUL character" });
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    throw new AppError("bad-request", { detail: "it is not JSON" });
+  }
+  const result = schema.safeParse(value);
+  if (result.success) return result.data;
+  const [first] = result.error.issues;
+  const at = first?.path.join(".") ?? "";
+  throw new AppError("bad-request", {
+    detail: [at, first?.message].filter(Boolean).join(": ") || z.prettifyError(result.error),
+  });
+}

@@ -3,6 +3,7 @@ import type { Auth } from "./auth/auth";
 import type { Config } from "./config/config";
 import type { Prisma, PrismaClient } from "./db/generated/client";
 import type { BlobStore } from "./storage/BlobStore";
+import type { Intake } from "./storage/intake";
 
 /** What the rest of the server may ask of the sync hub. */
 export interface Hub {
@@ -35,6 +36,7 @@ export interface House {
   db: PrismaClient;
   auth: Auth;
   blobs: BlobStore;
+  intake: Intake;
   hub: Hub;
   jobs: Jobs;
   log: import("pino").Logger;

@@ -25,7 +25,10 @@ export function runStatus(run: RunRow): HearingStatus {
 export const RUN_COLUMNS = { id: true, state: true, step: true, fraction: true, errorCode: true } as const;
 
 /** How far the machine is with a song; null where it never began. */
-export async function latestHearing(db: PrismaClient, songId: string): Promise<HearingStatus | null> {
+export async function latestHearing(
+  db: Pick<PrismaClient, "hearingRun">,
+  songId: string,
+): Promise<HearingStatus | null> {
   const run = await db.hearingRun.findFirst({
     where: { songId },
     orderBy: { createdAt: "desc" },

@@ -16,9 +16,16 @@ export interface ReceiveLimits {
 
 /** More bytes came than may. Nothing was kept. */
 export class TooManyBytes extends Error {
+  override readonly name = "TooManyBytes";
+
   constructor(readonly maxBytes: number) {
     super(`more than ${maxBytes} bytes`);
   }
+}
+
+/** Also true of one that another copy of this module made: Next bundles its own. */
+export function isTooManyBytes(fault: unknown): fault is TooManyBytes {
+  return fault instanceof Error && fault.name === "TooManyBytes";
 }
 
 /** Keeps bytes under the SHA-256 of what they are. */

@@ -6,6 +6,7 @@ import type * as Y from "yjs";
 import type { HearingStatus, Role } from "@/lib/contracts/books";
 import { CLOSE, MAX_SYNC_MESSAGE_BYTES, SYNC_PATH } from "@/lib/contracts/sync";
 import { MACHINE } from "@/lib/document/records/Stamp";
+import { webHeaders } from "../auth/session";
 import type { PrismaClient } from "../db/generated/client";
 import { latestHearing } from "../hearing/runStatus";
 import type { Hub } from "../house";
@@ -58,15 +59,6 @@ function songIdOf(url: string | undefined): string | null {
   } catch {
     return "";
   }
-}
-
-function headersOf(req: IncomingMessage): Headers {
-  const headers = new Headers();
-  for (const [name, value] of Object.entries(req.headers)) {
-    for (const one of Array.isArray(value) ? value : [value])
-      if (one !== undefined) headers.append(name, one);
-  }
-  return headers;
 }
 
 function refuse(socket: Duplex, status: string): void {
@@ -139,7 +131,7 @@ export function createHub(deps: HubDeps): SyncHub {
   }
 
   async function greet(songId: string, req: IncomingMessage, socket: Duplex, head: Buffer): Promise<void> {
-    const headers = headersOf(req);
+    const headers = webHeaders(req.headers);
     const admitted = await admit(songId, headers).catch((err) => {
       log.error({ err }, "a page's right to a song could not be looked up");
       return CLOSE.notSaved;

@@ -1,0 +1,9 @@
+import { route } from "@/lib/server/http/route";
+import { openPeaks } from "@/lib/server/services/openRecord";
+import { rangedResponse } from "@/lib/server/storage/rangedResponse";
+
+const answer = route(async ({ house, actor, request, params }) =>
+  rangedResponse(request, await openPeaks(house, actor, params.songId!)),
+);
+
+export { answer as GET, answer as HEAD };

@@ -1,0 +1,32 @@
+import { AppError } from "../AppError";
+import type { Actor } from "../auth/session";
+import type { House } from "../house";
+import { forgetUnused } from "../storage/blobRows";
+import { requireSongMember } from "./memberOf";
+
+export type RemoveSongDeps = Pick<House, "db" | "jobs" | "hub" | "blobs">;
+
+/**
+ * Removes a song with everything worked out in it; its record goes too, where no other song uses the same bytes.
+ * @throws {AppError} not-found for outsiders; not-allowed unless one made the book or added the song
+ */
+export async function removeSong(deps: RemoveSongDeps, actor: Actor, songId: string): Promise<void> {
+  const { db, jobs, hub, blobs } = deps;
+  const { isMaker } = await requireSongMember(db, songId, actor.userId);
+  const song = await db.song.findUnique({
+    where: { id: songId },
+    select: {
+      addedById: true,
+      recordSha256: true,
+      listeningSha256: true,
+      hearingRuns: { where: { state: { in: ["waiting", "running"] } }, select: { id: true } },
+    },
+  });
+  if (!song) throw new AppError("not-found");
+  if (!isMaker && song.addedById !== actor.userId) throw new AppError("not-allowed");
+  for (const run of song.hearingRuns) await jobs.cancelHearing(run.id);
+  await db.song.deleteMany({ where: { id: songId } });
+  hub.drop(songId);
+  const names = [song.recordSha256, song.listeningSha256].filter((name) => name !== null);
+  await forgetUnused(db, blobs, names);
+}

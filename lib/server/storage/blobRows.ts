@@ -1,0 +1,32 @@
+import type { Prisma, PrismaClient } from "../db/generated/client";
+import type { BlobStore } from "./BlobStore";
+
+// Whoever keeps or forgets bytes of a name holds this, so that bytes are never forgotten as they are added again.
+async function lockBlob(tx: Prisma.TransactionClient, sha256: string): Promise<void> {
+  await tx.$executeRaw`SELECT pg_advisory_xact_lock(hashtextextended(${`blob:${sha256}`}, 0))`;
+}
+
+/** Locks in one order, so that two additions never wait for each other. */
+export async function lockBlobs(tx: Prisma.TransactionClient, names: readonly string[]): Promise<void> {
+  for (const sha256 of [...new Set(names)].sort()) await lockBlob(tx, sha256);
+}
+
+/** Forgets bytes that no song uses any more, with their row and their waveform. */
+export async function forgetUnused(
+  db: PrismaClient,
+  blobs: BlobStore,
+  names: readonly string[],
+): Promise<void> {
+  for (const sha256 of new Set(names)) {
+    await db.$transaction(async (tx) => {
+      await lockBlob(tx, sha256);
+      await tx.blob.deleteMany({ where: { sha256, songs: { none: {} }, listened: { none: {} } } });
+    });
+    await db.$transaction(async (tx) => {
+      await lockBlob(tx, sha256);
+      if ((await tx.blob.count({ where: { sha256 } })) > 0) return;
+      await tx.peaks.deleteMany({ where: { sha256 } });
+      await blobs.remove(sha256);
+    });
+  }
+}

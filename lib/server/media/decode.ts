@@ -1,0 +1,86 @@
+import { readFile, stat } from "node:fs/promises";
+import { decodeAiff } from "./aiff";
+import type { DecodedAudio, DecodeOptions } from "./DecodedAudio";
+import { decodeByFfmpeg } from "./ffmpeg";
+import { findFfmpeg } from "./findFfmpeg";
+import { decodeFlac } from "./flac";
+import type { formatOf } from "./formats";
+import { MediaError, tooLarge } from "./MediaError";
+import { decodeMp3 } from "./mp3";
+import { decodeOggOpus, decodeOggVorbis } from "./oggCodecs";
+import { recognise } from "./recognise";
+import { decodeWav } from "./wav";
+
+export interface DecodeHereOptions extends DecodeOptions {
+  /** Name or path of ffmpeg, for the formats that we do not read ourselves; null where it must not be used. */
+  ffmpeg: string | null;
+  /** Ends ffmpeg; for everything else whoever runs the thread keeps the time. */
+  timeLimitSec: number;
+  /** Told the process id of ffmpeg while it runs, null once it has ended. */
+  onProcess?: (pid: number | null) => void;
+}
+
+/** Node reads no more than this at once. */
+const MOST_BYTES = 2 ** 31 - 1;
+
+/**
+ * Decodes a record in this thread, which is busy for seconds: for worker threads and commands only. Everyone else
+ * calls `decodeFile`. The format is known by the bytes, whatever the file is called.
+ * @throws {MediaError}
+ */
+export async function decodeHere(path: string, options: DecodeHereOptions): Promise<DecodedAudio> {
+  const { size } = await stat(path);
+  if (size === 0) throw new MediaError("empty");
+  if (size > MOST_BYTES) throw tooLarge(MOST_BYTES);
+  const file = await readFile(path);
+  try {
+    return await decodeBytes(file, path, options);
+  } catch (fault) {
+    if (fault instanceof MediaError || isOutOfMemory(fault)) throw fault;
+    // Headers that point outside of the file, packets that a decoder chokes on.
+    throw new MediaError("damaged", {}, { cause: fault });
+  }
+}
+
+function isOutOfMemory(fault: unknown): boolean {
+  return fault instanceof RangeError && /allocation failed/i.test(fault.message);
+}
+
+async function decodeBytes(
+  file: Uint8Array,
+  path: string,
+  options: DecodeHereOptions,
+): Promise<DecodedAudio> {
+  const format = recognise(file);
+  switch (format) {
+    case null:
+      throw new MediaError("not-audio");
+    case "wav":
+    case "aiff":
+      try {
+        return format === "wav" ? decodeWav(file, options) : decodeAiff(file, options);
+      } catch (fault) {
+        // Compressed samples in a plain container.
+        if (fault instanceof MediaError && fault.code === "needs-ffmpeg")
+          return byFfmpeg(path, format, options);
+        throw fault;
+      }
+    case "mp3":
+      return decodeMp3(file, options);
+    case "flac":
+    case "ogg-flac":
+      return decodeFlac(file, format === "ogg-flac", options);
+    case "ogg-vorbis":
+      return decodeOggVorbis(file, options);
+    case "opus":
+      return decodeOggOpus(file, options);
+    default:
+      return byFfmpeg(path, format, options);
+  }
+}
+
+async function byFfmpeg(path: string, format: Parameters<typeof formatOf>[0], options: DecodeHereOptions) {
+  const ffmpeg = await findFfmpeg(options.ffmpeg);
+  if (ffmpeg === null) throw new MediaError("needs-ffmpeg");
+  return decodeByFfmpeg(path, format, { ...options, ffmpeg });
+}

@@ -1,0 +1,35 @@
+import type { Seconds } from "@/lib/units/quantities";
+import type { DecodedAudio } from "./DecodedAudio";
+import type { Declared } from "./declaredType";
+import type { MediaErrorCode, MediaErrorDetails } from "./MediaError";
+import type { RecordFacts } from "./RecordFacts";
+
+interface Reading {
+  path: string;
+  maxDurationSec: Seconds;
+  timeLimitSec: Seconds;
+  /** Name or path; null where ffmpeg must not be used. */
+  ffmpeg: string | null;
+}
+
+/** What a media thread is started with. */
+export type MediaOrder =
+  | (Reading & { kind: "decode" })
+  | (Reading & { kind: "inspect"; declared: Declared })
+  | (Reading & { kind: "listening-copy"; toPath: string });
+
+/** What each order gives. */
+export interface MediaAnswers {
+  decode: DecodedAudio;
+  inspect: RecordFacts;
+  "listening-copy": { byteCount: number };
+}
+
+/** What a media thread says; `done`, `refused` or `broken` is its last word. */
+export type MediaWord =
+  | { kind: "progress"; fraction: number }
+  /** The process id of the ffmpeg it runs, so that it can be ended with the thread; null once that has ended. */
+  | { kind: "process"; pid: number | null }
+  | { kind: "done"; answer: MediaAnswers[MediaOrder["kind"]] }
+  | { kind: "refused"; code: MediaErrorCode; details: MediaErrorDetails }
+  | { kind: "broken"; message: string };

@@ -40,6 +40,8 @@ export interface Copedent {
   changes: readonly Change[];
   /** String numbers on which a raise and a lower together give their sum, tuned by a split screw. */
   splits: readonly number[];
+  /** Places of the pedals over which the left foot rests; others are a reach. */
+  footRest: readonly number[];
   /**
    * The usual three-string grips, string numbers ascending: a fixed spread of the picking hand. The strings
    * they hold between them are the ones that carry the chord of a position.

@@ -43,21 +43,23 @@ export function candidatePlaces(
 /** Every way of giving each note a string of its own under one set, with the fret that follows. */
 function stringChoices(set: HeldSet, notesMidi: readonly Midi[], maxFret: number) {
   const choices: { fret: number; strings: number[] }[] = [];
-  const [first = Number.NaN, ...others] = notesMidi;
-  for (const [string, open] of set.openMidi) {
-    const fret = first - open;
-    if (!Number.isInteger(fret) || fret < 0 || fret > maxFret) continue;
-    let partial = [[string]];
-    others.forEach((note, index) => {
-      const twin = notesMidi.lastIndexOf(note, index);
-      partial = partial.flatMap((taken) =>
-        [...set.openMidi]
-          .filter(([other, pitch]) => pitch + fret === note && !taken.includes(other))
-          .filter(([other]) => twin < 0 || other > (taken[twin] ?? 0))
-          .map(([other]) => [...taken, other]),
-      );
-    });
-    for (const strings of partial) choices.push({ fret, strings });
+  const pitches = [...set.openMidi];
+  const twins = notesMidi.map((note, index) => (index === 0 ? -1 : notesMidi.lastIndexOf(note, index - 1)));
+  const assign = (fret: number, taken: readonly number[]): void => {
+    const note = notesMidi[taken.length];
+    if (note === undefined) {
+      choices.push({ fret, strings: [...taken] });
+      return;
+    }
+    const twin = twins[taken.length] ?? -1;
+    for (const [string, open] of pitches) {
+      if (open + fret !== note || taken.includes(string)) continue;
+      if (twin < 0 || string > (taken[twin] ?? 0)) assign(fret, [...taken, string]);
+    }
+  };
+  for (const [string, open] of pitches) {
+    const fret = (notesMidi[0] ?? Number.NaN) - open;
+    if (Number.isInteger(fret) && fret >= 0 && fret <= maxFret) assign(fret, [string]);
   }
   return choices;
 }

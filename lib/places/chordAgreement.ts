@@ -33,18 +33,19 @@ export function areChordTones(chordMask: number, notesMidi: readonly Midi[]): bo
  */
 export function agreementWithChord(neck: Neck, facts: PlaceFacts, chordMask: number): ChordAgreement {
   const { fret, strings } = facts.place;
-  let best: ChordAgreement = { agreement: "foreign", held: facts.held };
+  let near: HeldSet | null = null;
   for (const held of neck.sets) {
-    if (!holdsWithin(facts.held, held)) continue;
-    if (strings.some((string) => held.openMidi.get(string) !== facts.held.openMidi.get(string))) continue;
     const position = rotate(held.chordMask, fret);
     const common = countBits(position & chordMask);
-    if ((position & ~chordMask) === 0 && common >= 3) return { agreement: "matched", held };
-    if (best.agreement === "foreign" && common / countBits(position | chordMask) >= 0.6) {
-      best = { agreement: "near", held };
-    }
+    const matched = (position & ~chordMask) === 0 && common >= 3;
+    const nearly = near === null && common / countBits(position | chordMask) >= 0.6;
+    if (!matched && !nearly) continue;
+    if (!holdsWithin(facts.held, held)) continue;
+    if (strings.some((string) => held.openMidi.get(string) !== facts.held.openMidi.get(string))) continue;
+    if (matched) return { agreement: "matched", held };
+    near = held;
   }
-  return best;
+  return near === null ? { agreement: "foreign", held: facts.held } : { agreement: "near", held: near };
 }
 
 function rotate(mask: number, semitones: number): number {

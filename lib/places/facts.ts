@@ -9,6 +9,8 @@ export interface PlaceFacts<P extends Placed = Placed> {
   held: HeldSet;
   /** Places of the engaged pedals, from the left; empty when the foot is up. */
   pedals: readonly number[];
+  /** Whether a pedal is engaged over which the foot does not rest. */
+  footOffRest: boolean;
   /** For each change of the copedent: whether one of its stages pulls a string that sounds here. */
   disturbs: readonly boolean[];
   /** For each change of the copedent: whether a foot works it. */
@@ -44,6 +46,7 @@ export function factsOf<P extends Placed>(neck: Neck, place: P): PlaceFacts<P> {
     place,
     held,
     pedals,
+    footOffRest: pedals.some((pedal) => !copedent.footRest.includes(pedal)),
     disturbs: copedent.changes.map((change) =>
       change.stages.some((pulls) => strings.some((string) => (pulls[string] ?? 0) !== 0)),
     ),

@@ -34,9 +34,13 @@ const PLACE_TERMS: readonly [TermName, PlaceTerm][] = [
   ["crossed strings", ({ crossed }, _, w) => (crossed ? w.crossedStrings : 0)],
   ["split", ({ splitStrings }, _, w) => w.perSplitString * splitStrings],
   ["half stop", ({ halfStop }, _, w) => (halfStop ? w.halfStop : 0)],
-  ["changes engaged", ({ held }, _, w) => w.perEngagedChange * held.stages.length],
+  [
+    "changes engaged",
+    ({ held, pedals }, _, w) =>
+      w.perEngagedPedal * pedals.length + w.perEngagedLever * (held.stages.length - pedals.length),
+  ],
   ["far lever", ({ farLever }, _, w) => (farLever ? w.farLever : 0)],
-  ["foot off its rest", ({ pedals }, _, w) => (pedals.some((pedal) => pedal > 2) ? w.footOffRest : 0)],
+  ["foot off its rest", ({ footOffRest }, _, w) => (footOffRest ? w.footOffRest : 0)],
   [
     "chord in force",
     (_, { agreement }, w) =>

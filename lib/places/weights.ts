@@ -25,14 +25,18 @@ export interface Weights {
   perIdleChange: number;
   /** The left foot leaves its pair of pedals for another. */
   footMove: number;
-  /** A pedal outside the first two, over which the foot rests: pedalsteel.com tea/ank/ankle.html. */
+  /** A pedal over which the foot does not rest: pedalsteel.com tea/ank/ankle.html. */
   footOffRest: number;
   /** The left knee goes left while the foot is on the third pedal or further right (from memory). */
   farLever: number;
   /** Each string that sounds only by a split-tuned combination: it is not on every guitar. */
   perSplitString: number;
-  /** Each change that is engaged, whether it was so before or not: of equals the plainer place. */
-  perEngagedChange: number;
+  /**
+   * Each pedal and each lever that is engaged, whether it was so before or not: of equals the plainer place.
+   * Pedals are on every such guitar, levers differ: pedalsteel.fr workshop on copedents.
+   */
+  perEngagedPedal: number;
+  perEngagedLever: number;
   /** The first stage of a change of two stages: found by feel. */
   halfStop: number;
   /** The hand goes to a neighbouring grip; to one further off. Grips are fixed spreads: howcast.com 512242. */
@@ -82,7 +86,8 @@ export const USUAL_WEIGHTS: Weights = {
   footOffRest: 0.2,
   farLever: 1,
   perSplitString: 1.5,
-  perEngagedChange: 0.1,
+  perEngagedPedal: 0.1,
+  perEngagedLever: 0.25,
   halfStop: 0.3,
   nextGrip: 0.4,
   otherGrip: 1,

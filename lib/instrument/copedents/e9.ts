@@ -14,7 +14,7 @@ import type { Copedent } from "../Copedent";
  * 512264; string 5, V with A, the same lesson and b0b.com/tunings/baucum.htm (L. Baucum 1997); string 10 follows
  * string 5, its octave, as calculated from the tuning. A split is adjusted on the single guitar, never certain.
  *
- * Grips: dmajor7.com/pedal-steel-guitar-chord-chart.
+ * Rest of the foot: pedalsteel.com tea/ank/ankle.html. Grips: dmajor7.com/pedal-steel-guitar-chord-chart.
  */
 export const E9: Copedent = {
   id: "e9",
@@ -75,6 +75,7 @@ export const E9: Copedent = {
     },
   ],
   splits: [5, 6, 10],
+  footRest: [1, 2],
   grips: [
     [3, 4, 5],
     [4, 5, 6],

@@ -68,6 +68,7 @@ describe("every shipped copedent", () => {
     const slots = copedent.changes.map((change) => JSON.stringify(change.slot));
     expect(new Set(slots).size).toBe(slots.length);
     for (const grip of copedent.grips) for (const string of grip) expect(numbers).toContain(string);
+    for (const place of copedent.footRest) expect(slots).toContain(JSON.stringify({ kind: "pedal", place }));
     for (const split of copedent.splits) expect(numbers).toContain(split);
     expect(copedent.source).not.toBe("");
   });

@@ -154,6 +154,9 @@ describe("candidate places", () => {
         return levers.length <= 1 && !(left && changes.includes("C"));
       });
       expect(places).toHaveLength(count);
+      expect(places.slice(0, firstByFret.length).map(({ fret }) => fret)).toEqual(
+        firstByFret.map(({ fret }) => fret),
+      );
       const written = places.map((place) =>
         write({ ...place, strings: [...place.strings].sort((a, b) => b - a) }),
       );

@@ -1,0 +1,40 @@
+import type { Cents, Hertz, Midi, Seconds } from "@/lib/units/quantities";
+
+/** A pitch that holds from this time on, or is glided to when the point before it is another pitch. */
+export interface PitchPoint {
+  timeSec: Seconds;
+  midi: Midi;
+}
+
+/** The shake of the hand on the bar; all strings under it share one. */
+export interface Vibrato {
+  /** When the hand begins to shake; it reaches its full width 0.3 s later. */
+  startSec: Seconds;
+  rateHz: Hertz;
+  /** Greatest distance from the note, to either side. */
+  depthCents: Cents;
+}
+
+const VIBRATO_GROWTH_SEC: Seconds = 0.3;
+
+/**
+ * Pitch at a time along a track of points in ascending time. Between two points the pitch moves by half a cosine,
+ * as a pedal or a hand starts and stops; before the first and after the last it holds.
+ */
+export function pitchAt(track: readonly PitchPoint[], timeSec: Seconds): Midi {
+  const next = track.findIndex((point) => point.timeSec > timeSec);
+  if (next === -1) return track.at(-1)?.midi ?? 0;
+  const to = track[next]!;
+  const from = track[next - 1] ?? to;
+  if (from.midi === to.midi) return to.midi;
+  const way = (timeSec - from.timeSec) / (to.timeSec - from.timeSec);
+  return from.midi + (to.midi - from.midi) * (0.5 - 0.5 * Math.cos(Math.PI * way));
+}
+
+/** How far a vibrato stands from the note at a time. */
+export function vibratoAt(vibrato: Vibrato, timeSec: Seconds): Cents {
+  const sinceSec = timeSec - vibrato.startSec;
+  if (sinceSec <= 0) return 0;
+  const depthCents = vibrato.depthCents * Math.min(sinceSec / VIBRATO_GROWTH_SEC, 1);
+  return depthCents * Math.sin(2 * Math.PI * vibrato.rateHz * sinceSec);
+}

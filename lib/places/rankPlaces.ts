@@ -1,4 +1,5 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
+import { allStages } from "@/lib/instrument/stages";
 import { C_MAJOR, type Key } from "@/lib/theory/key";
 import { chordToLetters } from "@/lib/theory/numberChart";
 import type { Midi, Seconds } from "@/lib/units/quantities";
@@ -14,7 +15,10 @@ import { USUAL_WEIGHTS, type Weights } from "./weights";
 
 /** What is known around the notes to be placed; everything may be left out. */
 export interface RankContext {
-  /** Where the player is just before, and goes just after. */
+  /**
+   * Where the player is just before, and goes just after. Changes of theirs that the copedent lacks (written
+   * for another guitar) are passed over.
+   */
   before?: Placed;
   after?: Placed;
   /** From the start of the notes before to these; and from these to the ones after. */
@@ -51,8 +55,7 @@ const STANDING_OUT = 3;
  * same strings.
  * @param notesMidi whole MIDI pitches
  * @returns empty where the notes cannot be played
- * @throws HarteError on a chord label that cannot be read; UnknownChangeError where `before` or `after` engages
- * a change that the copedent lacks
+ * @throws HarteError on a chord label that cannot be read
  */
 export function rankPlaces(
   copedent: Copedent,
@@ -60,8 +63,8 @@ export function rankPlaces(
   context: RankContext = {},
 ): RankedPlace[] {
   const neck = layOutNeck(copedent);
-  const before = context.before === undefined ? null : factsOf(neck, context.before);
-  const after = context.after === undefined ? null : factsOf(neck, context.after);
+  const before = neighbour(neck, context.before);
+  const after = neighbour(neck, context.after);
   const ranked = candidatePlaces(neck, notesMidi, { maxStrings: context.maxStrings })
     .map((place) => rankOne(neck, factsOf(neck, place), before, after, context))
     .sort((a, b) => a.cost - b.cost);
@@ -110,6 +113,12 @@ function rankOne(
     reason: reasonFor(facts, { before, chord: matched, terms: here }),
     standsOut: false,
   };
+}
+
+function neighbour(neck: Neck, placed: Placed | undefined): PlaceFacts | null {
+  if (placed === undefined) return null;
+  const known = allStages(neck.copedent).map((stage) => stage.id);
+  return factsOf(neck, { ...placed, changes: placed.changes.filter((id) => known.includes(id)) });
 }
 
 function chordInForce(

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { E9 } from "@/lib/instrument/copedents/e9";
-import { UnknownChangeError } from "@/lib/instrument/stages";
 import type { TermName } from "@/lib/places/Place";
 import { differsInKind, type RankContext, rankPlaces } from "@/lib/places/rankPlaces";
 import { HarteError } from "@/lib/theory/harte";
@@ -100,8 +99,13 @@ describe("ranked places", () => {
   it("refuse what cannot be understood, and have nothing for what cannot be played", () => {
     expect(rankPlaces(E9, [30])).toEqual([]);
     expect(() => rankPlaces(E9, [60], { chordLabel: "what" })).toThrow(HarteError);
-    expect(() => rankPlaces(E9, [60], { before: { fret: 3, changes: ["Q"], strings: [5] } })).toThrow(
-      UnknownChangeError,
-    );
+  });
+
+  it("pass over what a neighbour holds on another guitar", () => {
+    const before = { fret: 3, changes: ["A"], strings: [5, 3] };
+    const foreign = { ...before, changes: ["Q", "A"] };
+    expect(rankPlaces(E9, [60], { before: foreign })).toEqual(rankPlaces(E9, [60], { before }));
+    const silent = rankPlaces(E9, [60], { before: { fret: 3, changes: [], strings: [] } });
+    for (const { cost } of silent) expect(Number.isFinite(cost)).toBe(true);
   });
 });

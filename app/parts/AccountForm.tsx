@@ -4,6 +4,7 @@ import Link from "next/link";
 import { type SyntheticEvent, useState } from "react";
 import { nextAddress, signIn, signUp } from "@/lib/client/account/account";
 import { wordsOf } from "@/lib/client/requests/request";
+import { PASSWORD_LENGTH } from "@/lib/contracts/accounts";
 import { pages } from "@/lib/contracts/api";
 import styles from "./AccountForm.module.css";
 import controls from "./controls.module.css";
@@ -52,9 +53,10 @@ export function AccountForm({ kind, next }: { kind: "in" | "up"; next: string | 
           type="password"
           autoComplete={isUp ? "new-password" : "current-password"}
           required
-          minLength={isUp ? 8 : undefined}
+          minLength={isUp ? PASSWORD_LENGTH.min : undefined}
+          maxLength={PASSWORD_LENGTH.max}
         />
-        {isUp ? <span className={controls.small}>At least 8 signs.</span> : null}
+        {isUp ? <span className={controls.small}>At least {PASSWORD_LENGTH.min} signs.</span> : null}
       </label>
       {fault ? (
         <p className={controls.fault} role="alert">

@@ -1,3 +1,4 @@
+import { PASSWORD_LENGTH } from "@/lib/contracts/accounts";
 import { UNREACHED } from "../requests/request";
 
 /** Signing in or up did not work; the message is in words for people. */
@@ -9,8 +10,9 @@ export class AccountError extends Error {
 const WORDS: Readonly<Record<string, string>> = {
   INVALID_EMAIL_OR_PASSWORD: "That e-mail and password do not belong together. Check both and try again.",
   INVALID_EMAIL: "That is no e-mail address. Write one like name@example.org.",
-  PASSWORD_TOO_SHORT: "That password is too short. Take at least 8 signs.",
-  PASSWORD_TOO_LONG: "That password is too long. Take at most 128 signs.",
+  PASSWORD_TOO_SHORT: `That password is too short. Take at least ${PASSWORD_LENGTH.min} signs.`,
+  PASSWORD_TOO_LONG: `That password is too long. Take at most ${PASSWORD_LENGTH.max} signs.`,
+  EMAIL_PASSWORD_SIGN_UP_DISABLED: "This server takes no new accounts. Ask whoever runs it.",
   USER_ALREADY_EXISTS: "There is an account with that e-mail. Sign in with it.",
   USER_ALREADY_EXISTS_USE_ANOTHER_EMAIL: "There is an account with that e-mail. Sign in with it.",
 };

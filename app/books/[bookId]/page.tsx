@@ -1,0 +1,57 @@
+import type { Metadata } from "next";
+import controls from "@/app/parts/controls.module.css";
+import { Masthead } from "@/app/parts/Masthead";
+import { orNotFound, signedIn } from "@/app/signedIn";
+import { pages } from "@/lib/contracts/api";
+import { WRITING_ROLES } from "@/lib/contracts/books";
+import { house } from "@/lib/server/house";
+import { readBook } from "@/lib/server/services/readBook";
+import { readLimits } from "@/lib/server/services/readLimits";
+import { AddRecording } from "./parts/AddRecording";
+import styles from "./parts/book.module.css";
+import { Invites } from "./parts/Invites";
+import { SongList } from "./parts/SongList";
+
+export const metadata: Metadata = { title: "Book" };
+
+export default async function BookPage({ params }: { params: Promise<{ bookId: string }> }) {
+  const { bookId } = await params;
+  const actor = await signedIn(pages.book(bookId));
+  const { db, config } = house();
+  const book = await orNotFound(readBook(db, actor, bookId));
+  const limits = await readLimits(config);
+  return (
+    <>
+      <Masthead name={actor.name} />
+      <div className={styles.columns}>
+        <main className={styles.main}>
+          <div className={styles.head}>
+            <h1>{book.title}</h1>
+            <p className={controls.note}>
+              {book.songs.length === 1 ? "1 song" : `${book.songs.length} songs`}; you are a {book.role} here.
+            </p>
+          </div>
+          {WRITING_ROLES.includes(book.role) ? <AddRecording bookId={book.id} limits={limits} /> : null}
+          <SongList bookId={book.id} songs={book.songs} />
+        </main>
+        <aside className={styles.aside} aria-label="People">
+          <section aria-labelledby="members-title">
+            <h2 id="members-title">Members</h2>
+            <ul className={styles.members}>
+              {book.members.map((member) => (
+                <li key={member.userId}>
+                  <strong>{member.name}</strong>
+                  <span className={controls.note}>
+                    {member.role}
+                    {member.isMaker ? ", made the book" : ""}
+                  </span>
+                </li>
+              ))}
+            </ul>
+          </section>
+          {book.isMaker ? <Invites bookId={book.id} invites={book.invites} /> : null}
+        </aside>
+      </div>
+    </>
+  );
+}

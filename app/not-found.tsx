@@ -1,0 +1,21 @@
+import Link from "next/link";
+import { errorMessage } from "@/lib/contracts/errors";
+import { Masthead } from "./parts/Masthead";
+import page from "./parts/page.module.css";
+
+export default function NotFound() {
+  return (
+    <>
+      <Masthead name={null} />
+      <main className={page.page}>
+        <div className={page.head}>
+          <h1>Nothing here</h1>
+          <p className={page.lead}>{errorMessage("not-found")}</p>
+          <p>
+            <Link href="/books">To your books</Link>
+          </p>
+        </div>
+      </main>
+    </>
+  );
+}

@@ -1,0 +1,140 @@
+"use client";
+
+import { useMemo, useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { placeWords } from "@/lib/client/axis/songGrid";
+import { printed } from "@/lib/client/format/format";
+import { wordsOf } from "@/lib/client/requests/request";
+import { easeOf, placesToShow, rankAround } from "@/lib/client/song/rankAround";
+import { wantedPitches } from "@/lib/client/song/wantedPitches";
+import { effectiveMidi } from "@/lib/instrument/effectivePitch";
+import type { RankedPlace } from "@/lib/places/rankPlaces";
+import { midiToName } from "@/lib/theory/spelling";
+import type { Midi } from "@/lib/units/quantities";
+import styles from "./bench.module.css";
+import { useDesk } from "./DeskContext";
+import { PlaceCard } from "./PlaceCard";
+import { partActs } from "./partActs";
+import { keyAt } from "./selection";
+
+const SHOWN = 8;
+
+/** Below: where the selected or named notes lie on the instrument, easiest first, with the reason. */
+export function Bench() {
+  const desk = useDesk();
+  const { opened, copedent, selection, grid, player, mayWrite, select, say } = desk;
+  const [named, setNamed] = useState("");
+  const acts = partActs(desk);
+  const { event, caret } = acts;
+  const timeSec = caret?.timeSec ?? null;
+  const { song } = opened;
+
+  const wanted = useMemo<{ midis: Midi[]; fault: string | null }>(() => {
+    if (named.trim() === "") return { midis: [], fault: null };
+    try {
+      return { midis: wantedPitches(named), fault: null };
+    } catch (thrown) {
+      return { midis: [], fault: wordsOf(thrown) };
+    }
+  }, [named]);
+
+  const midis = useMemo(() => {
+    if (wanted.midis.length > 0 || wanted.fault) return wanted.midis;
+    return (event?.strings ?? []).flatMap((string) => {
+      const midi = event && effectiveMidi(copedent, string, event.fret, event.changes);
+      return midi === null ? [] : [midi];
+    });
+  }, [wanted, event, copedent]);
+
+  const key = keyAt(song, timeSec ?? 0);
+  const places = useMemo(
+    () =>
+      midis.length === 0
+        ? []
+        : rankAround(copedent, midis, {
+            timeSec: timeSec ?? 0,
+            key,
+            part: song.part,
+            changes: song.changes,
+            event,
+          }),
+    [copedent, midis, timeSec, key, song, event],
+  );
+  const shown = placesToShow(places, SHOWN);
+
+  function choose(place: RankedPlace) {
+    const fields = {
+      strings: [...place.strings].sort((a, b) => a - b),
+      fret: place.fret,
+      changes: [...place.changes],
+    };
+    if (event) acts.edit(fields);
+    else if (caret) acts.add(fields);
+    else {
+      say("Click a place in the part first, so that it is known when this is played.");
+      select({ kind: "caret", caret: { string: fields.strings[0] ?? 1, timeSec: player.timeSec } });
+    }
+  }
+
+  const isChosen = (place: RankedPlace) =>
+    event !== null &&
+    event.fret === place.fret &&
+    sameList(event.strings, place.strings) &&
+    sameList(event.changes, place.changes);
+  const noteNames = [...midis].sort((a, b) => b - a).map((midi) => printed(midiToName(midi, key)));
+
+  return (
+    <section className={styles.bench} aria-label="Where it lies">
+      <div className={styles.asked}>
+        <h2>Where it lies</h2>
+        <p className={styles.note}>
+          {noteNames.length > 0
+            ? `${noteNames.join(" over ")}${timeSec === null ? "" : ` at ${placeWords(grid, timeSec)}`}`
+            : "Select an event of the part, or name one to three notes."}
+        </p>
+        <label className={controls.field}>
+          Notes
+          <input
+            className={controls.input}
+            value={named}
+            placeholder="B4 G4"
+            spellCheck={false}
+            autoComplete="off"
+            onChange={(typed) => setNamed(typed.target.value)}
+          />
+        </label>
+        {wanted.fault ? (
+          <p className={styles.note} role="alert">
+            {wanted.fault}
+          </p>
+        ) : null}
+        {shown.length > 0 && selection?.kind === "caret" ? (
+          <p className={styles.note}>
+            <kbd className={controls.key}>N</kbd> next place
+          </p>
+        ) : null}
+      </div>
+      <ol className={styles.places}>
+        {shown.map((place) => (
+          <PlaceCard
+            key={`${place.fret}.${place.strings.join("-")}.${place.changes.join("")}`}
+            place={place}
+            ease={easeOf(place, places[0]!)}
+            isChosen={isChosen(place)}
+            disabled={!mayWrite}
+            onChoose={() => choose(place)}
+          />
+        ))}
+        {midis.length > 0 && shown.length === 0 ? (
+          <li className={styles.none}>
+            These notes do not lie on this neck together. Try an octave higher or lower.
+          </li>
+        ) : null}
+      </ol>
+    </section>
+  );
+}
+
+function sameList(one: readonly (number | string)[], other: readonly (number | string)[]): boolean {
+  return one.length === other.length && one.every((each) => other.includes(each));
+}

@@ -1,0 +1,57 @@
+"use client";
+
+import { useDrawing } from "@/lib/client/axis/useAxis";
+import { percentText } from "@/lib/client/format/format";
+import type { ShownChange } from "@/lib/document/read/SongSnapshot";
+import { ChordField } from "./ChordField";
+import { changeLine, changeText } from "./changeWords";
+import { useDesk } from "./DeskContext";
+import styles from "./lanes.module.css";
+import { keyAt, selectedChange } from "./selection";
+
+/** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */
+const LETTERS_FROM_PX = 72;
+const NUMBER_FROM_PX = 20;
+const SURE_FROM_PX = 96;
+
+/** One change in its lane. A click selects it, a second one opens its field. */
+export function ChangeBox({ change }: { change: ShownChange }) {
+  const desk = useDesk();
+  const { axis, grid, opened, selection, select, typing, setTyping, mayWrite, nameOf } = desk;
+  const { anchorSec, pxPerSec } = useDrawing(axis);
+  const selected = selectedChange(opened.song, selection);
+  const isSelected = selected?.id === change.id && selected.stretch === change.stretch;
+  const key = keyAt(opened.song, change.startSec);
+  const { degree, rest, letters } = changeText(change.label, key);
+  const left = Math.round((change.startSec - anchorSec) * pxPerSec) + 1;
+  const width = Math.max(3, Math.round((change.endSec - anchorSec) * pxPerSec) - left - 1);
+  const isPencil = change.mark === "pencil";
+  if (isSelected && typing !== null)
+    return <ChordField change={change} left={left} width={Math.max(width, 96)} text={typing} />;
+  const line = changeLine(change, key, grid, nameOf);
+  return (
+    <button
+      type="button"
+      className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""}`}
+      style={{ left, width }}
+      aria-pressed={isSelected}
+      aria-label={line}
+      title={line}
+      tabIndex={isSelected ? 0 : -1}
+      data-change={`${change.id}.${change.stretch}`}
+      onClick={() => select({ kind: "change", id: change.id, stretch: change.stretch })}
+      onDoubleClick={() => mayWrite && setTyping("")}
+    >
+      {width >= NUMBER_FROM_PX ? (
+        <span className={degree.length > 2 ? styles.noChord : styles.degree}>
+          {degree}
+          {rest ? <sup className={styles.quality}>{rest}</sup> : null}
+        </span>
+      ) : null}
+      {width >= LETTERS_FROM_PX ? <span className={styles.letters}>{letters}</span> : null}
+      {isPencil && change.confidence !== null && width >= SURE_FROM_PX ? (
+        <em className={styles.sure}>{percentText(change.confidence)}</em>
+      ) : null}
+    </button>
+  );
+}

@@ -1,0 +1,71 @@
+"use client";
+
+import { type KeyboardEvent, useEffect, useRef, useState } from "react";
+import { wordsOf } from "@/lib/client/requests/request";
+import { typedChord } from "@/lib/client/song/typedChord";
+import { setChangeLabel } from "@/lib/document/commands/changes";
+import type { ShownChange } from "@/lib/document/read/SongSnapshot";
+import { useDesk } from "./DeskContext";
+import styles from "./lanes.module.css";
+import { keyAt } from "./selection";
+
+/** The small field in which a change is typed anew: a number of the key or letters. */
+export function ChordField({
+  change,
+  left,
+  width,
+  text,
+}: {
+  change: ShownChange;
+  left: number;
+  width: number;
+  text: string;
+}) {
+  const { opened, setTyping, say } = useDesk();
+  const field = useRef<HTMLInputElement>(null);
+  const [fault, setFault] = useState<string | null>(null);
+
+  useEffect(() => field.current?.focus(), []);
+
+  function settle() {
+    if (text.trim() === "") {
+      setTyping(null);
+      return;
+    }
+    try {
+      const label = typedChord(text, keyAt(opened.song, change.startSec));
+      if (opened.acts.run((ctx) => setChangeLabel(ctx, change.id, label))) setTyping(null);
+    } catch (thrown) {
+      setFault(wordsOf(thrown));
+      say(wordsOf(thrown));
+    }
+  }
+
+  function onKeyDown(event: KeyboardEvent) {
+    event.stopPropagation();
+    if (event.key === "Enter") settle();
+    else if (event.key === "Escape") setTyping(null);
+    else return;
+    event.preventDefault();
+  }
+
+  return (
+    <input
+      ref={field}
+      className={`${styles.chordField} ${fault ? styles.chordFault : ""}`}
+      style={{ left, width }}
+      value={text}
+      aria-label="Chord, as a number or in letters"
+      aria-invalid={fault !== null}
+      placeholder="4, 2-, G/B"
+      spellCheck={false}
+      autoComplete="off"
+      onChange={(event) => {
+        setFault(null);
+        setTyping(event.target.value);
+      }}
+      onKeyDown={onKeyDown}
+      onBlur={() => setTyping(null)}
+    />
+  );
+}

@@ -1,0 +1,79 @@
+"use client";
+
+import { useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { usePlayerState } from "@/lib/client/player/usePlayer";
+import { Bench } from "./Bench";
+import { useDesk } from "./DeskContext";
+import { Details } from "./Details";
+import styles from "./desk.module.css";
+import { HearingBar } from "./HearingBar";
+import { KeysDialog } from "./KeysDialog";
+import { Lanes } from "./Lanes";
+import { PassageColumn } from "./PassageColumn";
+import { SongHeader } from "./SongHeader";
+import { SongStrip } from "./SongStrip";
+import { TabDialog } from "./TabDialog";
+import { Transport } from "./Transport";
+import { useDeskKeys } from "./useDeskKeys";
+import { usePresenceSend } from "./usePresenceSend";
+
+/** Columns that fold into sheets where there is no room for them. */
+const FOLDED = [
+  { name: "passage", label: "Steps" },
+  { name: "selected", label: "Selected" },
+  { name: "bench", label: "Where it lies" },
+] as const;
+type Folded = (typeof FOLDED)[number]["name"];
+
+/** Where everything on the song page stands. */
+export function DeskFrame({ word }: { word: string | null }) {
+  const desk = useDesk();
+  const [dialog, setDialog] = useState<"keys" | "tab" | null>(null);
+  const [sheet, setSheet] = useState<Folded | null>(null);
+  const { fault } = usePlayerState(desk.player);
+  useDeskKeys(desk, () => setDialog("keys"));
+  usePresenceSend(desk);
+  const foldable = (name: Folded, place: string | undefined) =>
+    `${place} ${styles.foldable} ${sheet === name ? styles.raised : ""}`;
+  return (
+    <div className={styles.desk}>
+      <SongHeader />
+      <SongStrip />
+      <div className={styles.body}>
+        <div className={foldable("passage", styles.left)}>
+          <PassageColumn />
+        </div>
+        <div className={styles.middle}>
+          <HearingBar />
+          <Lanes />
+        </div>
+        <div className={foldable("selected", styles.right)}>
+          <Details />
+        </div>
+      </div>
+      <div className={foldable("bench", styles.below)}>
+        <Bench />
+      </div>
+      <nav className={styles.folds} aria-label="Sheets">
+        {FOLDED.map(({ name, label }) => (
+          <button
+            key={name}
+            type="button"
+            className={`${controls.button} ${styles[`fold-${name}`]}`}
+            aria-expanded={sheet === name}
+            onClick={() => setSheet(sheet === name ? null : name)}
+          >
+            {label}
+          </button>
+        ))}
+      </nav>
+      <p className={styles.word} role="status" aria-live="polite">
+        {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
+      </p>
+      <Transport onTab={() => setDialog("tab")} onKeys={() => setDialog("keys")} />
+      {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
+      {dialog === "tab" ? <TabDialog onClose={() => setDialog(null)} /> : null}
+    </div>
+  );
+}

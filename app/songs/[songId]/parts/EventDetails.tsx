@@ -1,0 +1,157 @@
+"use client";
+
+import controls from "@/app/parts/controls.module.css";
+import { placeWords } from "@/lib/client/axis/songGrid";
+import { printed } from "@/lib/client/format/format";
+import type { Caret } from "@/lib/client/song/partTyping";
+import { toggleChange } from "@/lib/client/song/partTyping";
+import { effectiveMidi } from "@/lib/instrument/effectivePitch";
+import type { Articulation } from "@/lib/notation/PartEvent";
+import { midiToName } from "@/lib/theory/spelling";
+import { markWords } from "./changeWords";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { LoopIt } from "./LoopIt";
+import { partActs } from "./partActs";
+import { keyAt } from "./selection";
+
+const BEGINS: readonly [Articulation, string][] = [
+  ["pick", "picked"],
+  ["slide", "slid into with the bar"],
+  ["press", "pressed while it rings"],
+  ["release", "let off while it rings"],
+  ["slidePress", "slid and pressed together"],
+];
+
+/** The event at the caret, or an empty place to write one; every field by mouse as by key. */
+export function EventDetails({ caret }: { caret: Caret }) {
+  const desk = useDesk();
+  const { opened, grid, copedent, mayWrite, nameOf } = desk;
+  const acts = partActs(desk);
+  const { event } = acts;
+  const pitches = (event?.strings ?? []).flatMap((string) => {
+    const midi = event && effectiveMidi(copedent, string, event.fret, event.changes);
+    return midi === null ? [] : [printed(midiToName(midi, keyAt(opened.song, caret.timeSec)))];
+  });
+  const set = (fields: Parameters<typeof acts.edit>[0]) => (event ? acts.edit(fields) : acts.add(fields));
+
+  return (
+    <>
+      <h2>{event ? "Event" : "Empty place"}</h2>
+      <p role="status">
+        String {caret.string}, {placeWords(grid, caret.timeSec) || `${caret.timeSec.toFixed(2)} s`}
+        {event ? `: ${event.fret}${event.changes.join("")}, ${pitches.join(" ")}` : ": nothing"}
+      </p>
+      {event ? <p className={styles.marks}>{markWords(event, nameOf)}</p> : null}
+      {mayWrite ? (
+        <>
+          <fieldset className={styles.form} aria-label="Part event">
+            <label className={controls.field}>
+              Fret
+              <input
+                className={controls.input}
+                type="number"
+                min={0}
+                max={copedent.fretCount}
+                value={event?.fret ?? ""}
+                placeholder="type"
+                onChange={(change) =>
+                  change.target.value !== "" && set({ fret: Number(change.target.value) })
+                }
+              />
+            </label>
+            <label className={controls.field}>
+              Begins
+              <select
+                className={controls.input}
+                value={event?.articulation ?? "pick"}
+                disabled={!event}
+                onChange={(change) => set({ articulation: change.target.value as Articulation })}
+              >
+                {BEGINS.map(([value, words]) => (
+                  <option key={value} value={value}>
+                    {words}
+                  </option>
+                ))}
+              </select>
+            </label>
+            <div className={styles.wide}>
+              <span className={styles.legend}>Strings</span>
+              <div className={styles.pedals}>
+                {copedent.strings.map(({ number }) => {
+                  const isOn = event?.strings.includes(number) ?? false;
+                  const rest = (event?.strings ?? []).filter((string) => string !== number);
+                  return (
+                    <button
+                      key={number}
+                      type="button"
+                      className={controls.toggle}
+                      aria-pressed={isOn}
+                      aria-label={`String ${number}`}
+                      disabled={isOn && rest.length === 0}
+                      onClick={() => set({ strings: isOn ? rest : [...rest, number].sort((a, b) => a - b) })}
+                    >
+                      {number}
+                    </button>
+                  );
+                })}
+              </div>
+            </div>
+            <div className={styles.wide}>
+              <span className={styles.legend}>Pedals and levers</span>
+              <div className={styles.pedals}>
+                {copedent.changes.map((change) => {
+                  const stage = event?.changes.find((id) => id.startsWith(change.id));
+                  return (
+                    <button
+                      key={change.id}
+                      type="button"
+                      className={controls.toggle}
+                      aria-pressed={stage !== undefined}
+                      aria-label={change.label}
+                      title={change.label}
+                      disabled={!event}
+                      onClick={() => {
+                        const changes = toggleChange(copedent, event?.changes ?? [], change.id);
+                        if (changes) set({ changes });
+                      }}
+                    >
+                      {stage ?? change.id}
+                    </button>
+                  );
+                })}
+              </div>
+            </div>
+          </fieldset>
+          <div className={styles.acts}>
+            <LoopIt />
+            <button
+              type="button"
+              className={controls.button}
+              disabled={!event}
+              onClick={() => acts.moveEdge("end", 1)}
+            >
+              Longer
+            </button>
+            <button
+              type="button"
+              className={controls.button}
+              disabled={!event}
+              onClick={() => acts.moveEdge("end", -1)}
+            >
+              Shorter
+            </button>
+            {event?.mark === "pencil" ? (
+              <button type="button" className={controls.act} onClick={acts.ink}>
+                Ink it
+              </button>
+            ) : null}
+            <button type="button" className={controls.warn} disabled={!event} onClick={acts.rubOut}>
+              Rub out
+            </button>
+          </div>
+        </>
+      ) : null}
+    </>
+  );
+}

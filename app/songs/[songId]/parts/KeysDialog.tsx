@@ -1,0 +1,30 @@
+"use client";
+
+import controls from "@/app/parts/controls.module.css";
+import styles from "./dialog.module.css";
+import { KEY_TABLE } from "./keyTable";
+import { Sheet } from "./Sheet";
+
+export function KeysDialog({ onClose }: { onClose: () => void }) {
+  return (
+    <Sheet title="Keys" onClose={onClose}>
+      <div className={`${styles.body} ${styles.keys}`}>
+        {KEY_TABLE.map(({ name, keys }) => (
+          <section key={name} aria-label={name}>
+            <h3>{name}</h3>
+            <dl>
+              {keys.map(([key, act]) => (
+                <div key={key}>
+                  <dt>
+                    <kbd className={controls.key}>{key}</kbd>
+                  </dt>
+                  <dd>{act}</dd>
+                </div>
+              ))}
+            </dl>
+          </section>
+        ))}
+      </div>
+    </Sheet>
+  );
+}

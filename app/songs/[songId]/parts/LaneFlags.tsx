@@ -1,0 +1,34 @@
+"use client";
+
+import { useDrawing } from "@/lib/client/axis/useAxis";
+import type { Presence } from "@/lib/contracts/sync";
+import { useDesk } from "./DeskContext";
+import styles from "./lanes.module.css";
+
+/** The others' cursors in one lane, each with its name. */
+export function LaneFlags({
+  lane,
+  topOf,
+}: {
+  lane: NonNullable<Presence["cursor"]>["lane"];
+  /** Where in the lane a record lies, in pixels; the top of the lane where it is not given or not known. */
+  topOf?: (recordId: string | null) => number;
+}) {
+  const { axis, opened } = useDesk();
+  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  return opened.others.map(({ clientId, user, cursor }) => {
+    if (cursor?.lane !== lane || cursor.timeSec < fromSec || cursor.timeSec > toSec) return null;
+    return (
+      <span
+        key={clientId}
+        className={styles.flag}
+        style={{
+          left: Math.round((cursor.timeSec - anchorSec) * pxPerSec),
+          top: topOf?.(cursor.recordId) ?? 0,
+        }}
+      >
+        {user.name}
+      </span>
+    );
+  });
+}

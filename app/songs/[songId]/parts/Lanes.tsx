@@ -1,0 +1,68 @@
+"use client";
+
+import { useCallback, useEffect, useRef } from "react";
+import { scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
+import { useElementWidth } from "@/lib/client/axis/useElementWidth";
+import { BeatLines } from "./BeatLines";
+import { ChangesLane } from "./ChangesLane";
+import { useDesk } from "./DeskContext";
+import styles from "./lanes.module.css";
+import { PartLane } from "./PartLane";
+import { Playhead } from "./Playhead";
+import { RecordLane } from "./RecordLane";
+import { Ruler } from "./Ruler";
+import { Spans } from "./Spans";
+
+const ZOOM_PER_WHEEL_PX = 0.002;
+
+/** All lanes, one under the other, on the one time axis. */
+export function Lanes() {
+  const { axis } = useDesk();
+  const lanes = useRef<HTMLElement>(null);
+  const track = useRef<HTMLDivElement>(null);
+  useElementWidth(track, axis.measure);
+
+  const onWheel = useCallback(
+    (event: WheelEvent) => {
+      const box = track.current?.getBoundingClientRect();
+      const column = lanes.current;
+      if (!box || !column) return;
+      if (event.ctrlKey || event.metaKey) {
+        event.preventDefault();
+        axis.change((now) =>
+          zoomAxis(now, Math.exp(-event.deltaY * ZOOM_PER_WHEEL_PX), event.clientX - box.left),
+        );
+        return;
+      }
+      const isSideways = event.shiftKey || Math.abs(event.deltaX) > Math.abs(event.deltaY);
+      if (!isSideways && column.scrollHeight > column.clientHeight + 1) return;
+      event.preventDefault();
+      axis.change((now) =>
+        scrollAxis(now, Math.abs(event.deltaX) > Math.abs(event.deltaY) ? event.deltaX : event.deltaY),
+      );
+    },
+    [axis],
+  );
+
+  useEffect(() => {
+    const column = lanes.current;
+    // React listens passively to wheels; only a listener of one's own may keep the page from moving.
+    column?.addEventListener("wheel", onWheel, { passive: false });
+    return () => column?.removeEventListener("wheel", onWheel);
+  }, [onWheel]);
+
+  return (
+    <main className={styles.lanes} ref={lanes} aria-label="Lanes">
+      <div className={styles.stack}>
+        <div className={styles.overlay} ref={track} />
+        <BeatLines />
+        <Ruler />
+        <RecordLane />
+        <ChangesLane />
+        <PartLane />
+        <Spans />
+        <Playhead />
+      </div>
+    </main>
+  );
+}

@@ -1,0 +1,97 @@
+"use client";
+
+import type { PointerEvent } from "react";
+import { snapToBeat } from "@/lib/client/axis/songGrid";
+import { pxToSec } from "@/lib/client/axis/timeAxis";
+import { useDrawing } from "@/lib/client/axis/useAxis";
+import { useDesk } from "./DeskContext";
+import { LaneFlags } from "./LaneFlags";
+import { LaneLayer } from "./LaneLayer";
+import styles from "./lanes.module.css";
+import { PartCaret } from "./PartCaret";
+import { PartCells } from "./PartCells";
+import { STRING_PX, stringY } from "./partLayout";
+import { selectedEvent } from "./selection";
+import { useSpanDrag } from "./useSpanDrag";
+
+/** A part of a beat narrower than this is not offered to a click. */
+const CLICK_STEP_PX = 16;
+
+/** The part: one line a string, string 1 on top. Click to set the caret, then type. */
+export function PartLane() {
+  const { axis, grid, opened, copedent, selection, select } = useDesk();
+  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drag = useSpanDrag(setCaret);
+  const strings = copedent.strings.map((each) => each.number);
+  const height = strings.length * STRING_PX;
+
+  function setCaret(event: PointerEvent<HTMLElement>) {
+    const box = event.currentTarget.getBoundingClientRect();
+    const px = event.clientX - box.left;
+    const index = Math.min(
+      strings.length - 1,
+      Math.max(0, Math.floor((event.clientY - box.top) / STRING_PX)),
+    );
+    const string = strings[index] ?? 1;
+    const sec = pxToSec(axis.now(), px);
+    const reachSec = 14 / pxPerSec;
+    const near = opened.song.part.find(
+      (each) =>
+        each.strings.includes(string) &&
+        sec >= each.startSec - reachSec &&
+        sec <= each.startSec + 2 * reachSec,
+    );
+    const beatPx = grid && grid.tempoBpm > 0 ? (60 / grid.tempoBpm) * pxPerSec : 0;
+    const parts = [4, 2].find((count) => beatPx / count >= CLICK_STEP_PX) ?? 1;
+    const timeSec = near?.startSec ?? (grid ? snapToBeat(grid, sec, parts) : sec);
+    select({ kind: "caret", caret: { string, timeSec } });
+  }
+
+  const topOf = (recordId: string | null) => {
+    const event = opened.song.part.find((each) => each.id === recordId);
+    return event ? stringY(strings, Math.min(...event.strings)) - STRING_PX - 8 : 0;
+  };
+
+  return (
+    <section className={`${styles.lane} ${styles.part}`} aria-label="Part">
+      <div className={styles.gutter}>
+        <h2 className={styles.laneName}>Part</h2>
+        <p className={styles.laneNote}>{copedent.id.toUpperCase()} steel</p>
+        <ol className={styles.stringNumbers} aria-hidden="true">
+          {strings.map((string) => (
+            <li key={string} style={{ top: stringY(strings, string) }}>
+              {string}
+            </li>
+          ))}
+        </ol>
+      </div>
+      <div className={`${styles.track} ${styles.strings}`} style={{ height }} {...drag}>
+        {strings.map((string) => (
+          <i key={string} className={styles.string} style={{ top: stringY(strings, string) }} />
+        ))}
+        <LaneLayer axis={axis}>
+          <svg
+            className={styles.cells}
+            width={Math.ceil((toSec - anchorSec) * pxPerSec)}
+            height={height}
+            aria-hidden="true"
+          >
+            <PartCells
+              part={opened.song.part.filter((each) => each.endSec >= fromSec && each.startSec <= toSec)}
+              selected={selectedEvent(opened.song, selection)}
+              strings={strings}
+              toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
+            />
+            {selection?.kind === "caret" ? (
+              <PartCaret
+                x={Math.round((selection.caret.timeSec - anchorSec) * pxPerSec)}
+                y={stringY(strings, selection.caret.string)}
+              />
+            ) : null}
+          </svg>
+          <LaneFlags lane="part" topOf={topOf} />
+        </LaneLayer>
+      </div>
+    </section>
+  );
+}

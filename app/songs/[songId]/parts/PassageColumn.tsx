@@ -1,0 +1,29 @@
+"use client";
+
+import { placeWords } from "@/lib/client/axis/songGrid";
+import { clockText } from "@/lib/client/format/format";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { Steps } from "./Steps";
+import { selectedSpan } from "./selection";
+
+/** Left: the passage at hand, and how far each step of the work is. */
+export function PassageColumn() {
+  const { opened, selection, grid, page } = useDesk();
+  const span = selectedSpan(opened.song, selection, grid);
+  return (
+    <aside className={styles.column} aria-label="Passage">
+      <h2>{span ? capital(placeWords(grid, span.startSec)) || "Selection" : "Whole song"}</h2>
+      <p className={styles.times}>
+        {span
+          ? `${clockText(span.startSec, true)} to ${clockText(span.endSec, true)}`
+          : `${clockText(page.durationSec)}${grid ? ` · ${grid.bars.at(-1)?.number ?? 0} bars` : ""}`}
+      </p>
+      <Steps />
+    </aside>
+  );
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,47 @@
+import type { RankedPlace } from "@/lib/places/rankPlaces";
+import styles from "./bench.module.css";
+import { NeckDrawing } from "./NeckDrawing";
+
+/** One place on the neck: strings, fret, pedals, why, where it is, and how easy. */
+export function PlaceCard({
+  place,
+  ease,
+  isChosen,
+  disabled,
+  onChoose,
+}: {
+  place: RankedPlace;
+  /** Against the easiest, 0 to 100. */
+  ease: number;
+  isChosen: boolean;
+  disabled: boolean;
+  onChoose: () => void;
+}) {
+  const strings = [...place.strings].sort((a, b) => a - b).join("·");
+  const changes = place.changes.join("+");
+  return (
+    <li>
+      <button
+        type="button"
+        className={`${styles.card} ${isChosen ? styles.chosen : ""}`}
+        aria-pressed={isChosen}
+        disabled={disabled}
+        onClick={onChoose}
+        data-place
+      >
+        <strong className={styles.place}>
+          {strings} fret {place.fret} {changes}
+        </strong>
+        <span className={styles.reason}>{place.reason}</span>
+        <NeckDrawing place={place} />
+        <span className={styles.ease}>
+          <span>ease of reach</span>
+          <span>{ease}</span>
+        </span>
+        <span className={styles.easeBar} aria-hidden="true">
+          <i style={{ width: `${ease}%` }} />
+        </span>
+      </button>
+    </li>
+  );
+}

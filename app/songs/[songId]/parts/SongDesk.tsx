@@ -1,0 +1,92 @@
+"use client";
+
+import { useCallback, useMemo, useState } from "react";
+import { AxisStore } from "@/lib/client/axis/AxisStore";
+import { makeSongGrid } from "@/lib/client/axis/songGrid";
+import { keepInView } from "@/lib/client/axis/timeAxis";
+import type { Player } from "@/lib/client/player/Player";
+import { usePlayer } from "@/lib/client/player/usePlayer";
+import { PeaksProvider } from "@/lib/client/record/PeaksContext";
+import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
+import { type SongPage, WRITING_ROLES } from "@/lib/contracts/books";
+import { MACHINE } from "@/lib/document/records/Stamp";
+import { E9 } from "@/lib/instrument/copedents/e9";
+import { type Desk, DeskContext } from "./DeskContext";
+import { DeskFrame } from "./DeskFrame";
+import styles from "./desk.module.css";
+import { type Selection, selectedSpan } from "./selection";
+
+/** The song page, once it is in the browser: opens the shared song and the player, then lays out the desk. */
+export function SongDesk({ page }: { page: SongPage }) {
+  const [word, setWord] = useState<string | null>(null);
+  const mayWrite = WRITING_ROLES.includes(page.role);
+  const { id: userId, name } = page.me;
+  const opened = useSong({ songId: page.id, userId, name, mayWrite }, setWord);
+  const player = usePlayer(page.recordUrl, page.durationSec);
+  if (!opened || !player) return <p className={styles.opening}>Opening {page.title}</p>;
+  return <OpenDesk page={page} opened={opened} player={player} word={word} say={setWord} />;
+}
+
+function OpenDesk({
+  page,
+  opened,
+  player,
+  word,
+  say,
+}: {
+  page: SongPage;
+  opened: OpenedSong;
+  player: Player;
+  word: string | null;
+  say: (words: string | null) => void;
+}) {
+  const [axis] = useState(() => new AxisStore(page.durationSec));
+  const [selection, setSelection] = useState<Selection>(null);
+  const [typing, setTyping] = useState<string | null>(null);
+  const { song } = opened;
+  const grid = useMemo(() => makeSongGrid(song.grid, page.durationSec), [song.grid, page.durationSec]);
+  const mayWrite = WRITING_ROLES.includes(page.role) && song.readOnlyBecause === null;
+
+  const select = useCallback(
+    (next: Selection) => {
+      setSelection(next);
+      setTyping(null);
+      say(null);
+      const span = next?.kind === "span" ? null : selectedSpan(song, next, null);
+      if (span) axis.change((now) => keepInView(now, span.startSec, 48));
+    },
+    [axis, song, say],
+  );
+
+  const nameOf = useCallback(
+    (userId: string) => {
+      if (userId === MACHINE) return "the machine";
+      if (userId === page.me.id) return "you";
+      return page.members.find((member) => member.userId === userId)?.name ?? "someone who left";
+    },
+    [page],
+  );
+
+  const desk: Desk = {
+    page,
+    opened,
+    axis,
+    player,
+    copedent: E9,
+    grid,
+    mayWrite,
+    selection,
+    select,
+    typing,
+    setTyping,
+    say,
+    nameOf,
+  };
+  return (
+    <DeskContext value={desk}>
+      <PeaksProvider url={page.peaksUrl}>
+        <DeskFrame word={word} />
+      </PeaksProvider>
+    </DeskContext>
+  );
+}

@@ -1,0 +1,80 @@
+"use client";
+
+import { type PointerEvent, useCallback, useEffect, useRef, useSyncExternalStore } from "react";
+import { settleAxis, type TimeAxis, viewSec } from "@/lib/client/axis/timeAxis";
+import { useAxisMoves } from "@/lib/client/axis/useAxis";
+import { useElementWidth } from "@/lib/client/axis/useElementWidth";
+import { clockText } from "@/lib/client/format/format";
+import { drawOverview } from "@/lib/client/record/drawOverview";
+import { usePeaks } from "@/lib/client/record/PeaksContext";
+import { shownTheme, watchTheme } from "@/lib/client/theme/theme";
+import { useDesk } from "./DeskContext";
+import styles from "./strip.module.css";
+
+/** The whole song at a glance: what is in view, where the playhead is. Click or drag to move the lanes there. */
+export function SongStrip() {
+  const { axis, player, page } = useDesk();
+  const peaks = usePeaks();
+  const theme = useSyncExternalStore(watchTheme, shownTheme, () => "paper" as const);
+  const strip = useRef<HTMLDivElement>(null);
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const view = useRef<HTMLDivElement>(null);
+  const head = useRef<HTMLDivElement>(null);
+  const share = (sec: number) => `${(sec / Math.max(page.durationSec, 0.001)) * 100}%`;
+
+  const draw = useCallback(() => {
+    if (canvas.current && theme) drawOverview(canvas.current, peaks);
+  }, [peaks, theme]);
+  useEffect(draw, [draw]);
+  useElementWidth(strip, draw);
+
+  const placeView = useCallback((now: TimeAxis) => {
+    if (!view.current) return;
+    view.current.style.left = `${(now.startSec / now.durationSec) * 100}%`;
+    view.current.style.width = `${Math.min(1, viewSec(now) / now.durationSec) * 100}%`;
+  }, []);
+  useAxisMoves(axis, placeView);
+  useEffect(() => {
+    const placeHead = (timeSec: number) => {
+      if (head.current) head.current.style.left = `${(timeSec / player.durationSec) * 100}%`;
+    };
+    placeHead(player.timeSec);
+    return player.onTime(placeHead);
+  }, [player]);
+
+  function show(event: PointerEvent<HTMLElement>) {
+    const box = event.currentTarget.getBoundingClientRect();
+    const sec = ((event.clientX - box.left) / box.width) * page.durationSec;
+    axis.change((now) => settleAxis({ ...now, startSec: sec - viewSec(now) / 2 }));
+  }
+
+  return (
+    <div
+      className={styles.strip}
+      ref={strip}
+      role="img"
+      aria-label={`The whole song, ${clockText(page.durationSec)}`}
+      onPointerDown={(event) => {
+        event.currentTarget.setPointerCapture(event.pointerId);
+        show(event);
+      }}
+      onPointerMove={(event) => event.buttons > 0 && show(event)}
+    >
+      <canvas className={styles.canvas} ref={canvas} />
+      <HomeMarks share={share} />
+      <div className={styles.view} ref={view} />
+      <div className={styles.head} ref={head} />
+    </div>
+  );
+}
+
+/** Where home moves within the song. */
+function HomeMarks({ share }: { share: (sec: number) => string }) {
+  const { opened } = useDesk();
+  return opened.song.homes.slice(1).map((home) => (
+    <span key={home.id} className={styles.home} style={{ left: share(home.startSec) }}>
+      home {home.tonic}
+      {home.mode === "minor" ? " minor" : ""}
+    </span>
+  ));
+}

@@ -1,0 +1,113 @@
+"use client";
+
+import type { ReactNode } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { centsText, percentText } from "@/lib/client/format/format";
+import { usePlayerState } from "@/lib/client/player/usePlayer";
+import { inkChanges } from "@/lib/document/commands/changes";
+import { inkGrid, inkTuning } from "@/lib/document/commands/whole";
+import type { RecordBase } from "@/lib/document/records/records";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { HomeStep } from "./HomeStep";
+
+/** The steps of the work, in the order a teacher gives them, each with what is so now. */
+export function Steps() {
+  const { opened, player, mayWrite, grid } = useDesk();
+  const { timesThrough, loop } = usePlayerState(player);
+  const { tuning, grid: gridRecord, homes, changes, part } = opened.song;
+  const { run } = opened.acts;
+  const pencilled = changes.filter((change) => change.mark === "pencil");
+  const inked = changes.length - pencilled.length;
+
+  return (
+    <ol className={styles.steps}>
+      <Step name="Listen" state={timesThrough > 0 ? "begun" : "open"}>
+        {loop ? `${timesThrough} times through the loop.` : "Select a few bars and loop them."}
+      </Step>
+      <Step name="Tuning and beats" state={stateOf([tuning, gridRecord])}>
+        {tuning ? `Runs ${centsText(tuning.tuningCents)} of A440, ${sureWords(tuning)}. ` : ""}
+        {gridRecord && grid
+          ? `${Math.round(grid.tempoBpm)} bpm, ${sureWords(gridRecord)}.`
+          : "Not heard yet."}
+        {mayWrite && tuning?.mark === "pencil" ? (
+          <button
+            type="button"
+            className={controls.button}
+            onClick={() => run((ctx) => inkTuning(ctx, tuning.id))}
+          >
+            Ink the tuning
+          </button>
+        ) : null}
+        {mayWrite && gridRecord?.mark === "pencil" ? (
+          <button
+            type="button"
+            className={controls.button}
+            onClick={() => run((ctx) => inkGrid(ctx, gridRecord.id))}
+          >
+            Ink the beats
+          </button>
+        ) : null}
+      </Step>
+      <Step name="Find home" state={stateOf([homes[0] ?? null])}>
+        <HomeStep />
+      </Step>
+      <Step
+        name="Changes"
+        state={
+          changes.length === 0 ? "open" : inked === changes.length ? "done" : inked > 0 ? "begun" : "open"
+        }
+      >
+        {changes.length === 0 ? "None yet." : `${inked} of ${changes.length} in ink.`}
+        {mayWrite && pencilled.length > 0 ? (
+          <button
+            type="button"
+            className={controls.button}
+            onClick={() =>
+              run((ctx) =>
+                inkChanges(
+                  ctx,
+                  pencilled.map((change) => change.id),
+                ),
+              )
+            }
+          >
+            Ink all {pencilled.length}
+          </button>
+        ) : null}
+      </Step>
+      <Step name="Part" state={part.length > 0 ? "begun" : "open"}>
+        {part.length === 0
+          ? "Click a string in the part and type a fret."
+          : `${part.length} ${part.length === 1 ? "event" : "events"} written.`}
+      </Step>
+    </ol>
+  );
+}
+
+type StepState = "open" | "begun" | "done";
+
+function Step({ name, state, children }: { name: string; state: StepState; children: ReactNode }) {
+  return (
+    <li className={styles.step}>
+      <span className={`${styles.dot} ${styles[state]}`} aria-hidden="true" />
+      <h3>
+        {name}
+        <span className="unseen">, {state}</span>
+      </h3>
+      <div className={styles.stepBody}>{children}</div>
+    </li>
+  );
+}
+
+function stateOf(records: (RecordBase | null)[]): StepState {
+  const there = records.filter((record) => record !== null);
+  if (there.length === 0) return "open";
+  if (there.length === records.length && there.every((record) => record.mark === "ink")) return "done";
+  return "begun";
+}
+
+function sureWords(record: RecordBase): string {
+  if (record.mark === "ink") return "in ink";
+  return record.confidence === null ? "in pencil" : `in pencil, ${percentText(record.confidence)}`;
+}

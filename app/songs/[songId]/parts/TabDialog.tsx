@@ -1,0 +1,72 @@
+"use client";
+
+import { useMemo, useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { textTab } from "@/lib/notation/textTab";
+import { useDesk } from "./DeskContext";
+import styles from "./dialog.module.css";
+import { Sheet } from "./Sheet";
+import { keyAt } from "./selection";
+
+/** The part as text tab, to copy or keep. */
+export function TabDialog({ onClose }: { onClose: () => void }) {
+  const { page, opened, copedent } = useDesk();
+  const [word, setWord] = useState("");
+  const { song } = opened;
+  const text = useMemo(
+    () =>
+      textTab({
+        title: page.title,
+        copedent,
+        key: song.homes.length > 0 ? keyAt(song, 0) : null,
+        grid: song.grid,
+        changes: song.changes,
+        part: song.part,
+        tuningCents: song.tuning?.tuningCents,
+      }),
+    [page.title, copedent, song],
+  );
+
+  async function copy() {
+    try {
+      await navigator.clipboard.writeText(text);
+      setWord("Copied.");
+    } catch {
+      setWord("This browser does not let the page copy. Select the text and copy it by hand.");
+    }
+  }
+
+  function download() {
+    const url = URL.createObjectURL(new Blob([text], { type: "text/plain;charset=utf-8" }));
+    const link = document.createElement("a");
+    link.href = url;
+    link.download = `${page.title.replace(/[^\p{L}\p{N} .-]+/gu, "").trim() || "tab"}.txt`;
+    link.click();
+    URL.revokeObjectURL(url);
+    setWord("Downloaded.");
+  }
+
+  return (
+    <Sheet title="Text tab" onClose={onClose}>
+      <textarea
+        className={styles.tab}
+        readOnly
+        wrap="off"
+        rows={Math.min(28, text.split("\n").length)}
+        aria-label="Text tab of the part"
+        value={text}
+      />
+      <div className={styles.acts}>
+        <button type="button" className={controls.act} onClick={copy}>
+          Copy
+        </button>
+        <button type="button" className={controls.button} onClick={download}>
+          Download
+        </button>
+        <span className={controls.note} role="status">
+          {word}
+        </span>
+      </div>
+    </Sheet>
+  );
+}

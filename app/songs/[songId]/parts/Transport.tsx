@@ -1,0 +1,148 @@
+"use client";
+
+import { useEffect, useRef } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { placeWords } from "@/lib/client/axis/songGrid";
+import { zoomAxis } from "@/lib/client/axis/timeAxis";
+import { clockText, percentText } from "@/lib/client/format/format";
+import { SPEEDS } from "@/lib/client/player/Player";
+import { usePlayerState } from "@/lib/client/player/usePlayer";
+import { useDesk } from "./DeskContext";
+import { selectedSpan } from "./selection";
+import styles from "./transport.module.css";
+import { loopSelection } from "./transportActs";
+import { UndoButtons } from "./UndoButtons";
+
+const BACK_SEC = 2;
+
+/** The foot: play, where one is, loop, speed with the pitch kept, level, zoom, undo, tab. */
+export function Transport({ onTab, onKeys }: { onTab: () => void; onKeys: () => void }) {
+  const desk = useDesk();
+  const { player, axis, opened, selection, grid } = desk;
+  const state = usePlayerState(player);
+  const span = selectedSpan(opened.song, selection, grid);
+  return (
+    <section className={styles.transport} aria-label="Transport">
+      <button
+        type="button"
+        className={styles.play}
+        aria-label={state.isPlaying ? "Pause" : "Play"}
+        onClick={() => player.toggle()}
+      >
+        <svg width="18" height="18" viewBox="0 0 18 18" aria-hidden="true">
+          {state.isPlaying ? (
+            <path d="M3 2h4v14H3zM11 2h4v14h-4z" fill="currentColor" />
+          ) : (
+            <path d="M4 1.5v15L16 9z" fill="currentColor" />
+          )}
+        </svg>
+      </button>
+      <TimeFigures />
+      <div className={controls.toggles}>
+        <button
+          type="button"
+          className={controls.toggle}
+          aria-pressed={state.loop !== null}
+          disabled={state.loop === null && span === null}
+          onClick={() => loopSelection(desk)}
+        >
+          Loop it
+        </button>
+        <button
+          type="button"
+          className={controls.toggle}
+          aria-pressed={state.loop === null}
+          onClick={() => player.setLoop(null)}
+        >
+          Once
+        </button>
+      </div>
+      <button
+        type="button"
+        className={controls.button}
+        onClick={() => player.seek(player.timeSec - BACK_SEC)}
+      >
+        −{BACK_SEC} s
+      </button>
+      <label className={styles.slider}>
+        <span>speed, pitch kept</span>
+        <span className={styles.sliderRow}>
+          <input
+            type="range"
+            min={SPEEDS.slowest * 100}
+            max={SPEEDS.fastest * 100}
+            step={5}
+            value={Math.round(state.speed * 100)}
+            aria-valuetext={percentText(state.speed)}
+            onChange={(event) => player.setSpeed(Number(event.target.value) / 100)}
+          />
+          <output className={styles.figure}>{percentText(state.speed)}</output>
+        </span>
+      </label>
+      <label className={`${styles.slider} ${styles.level}`}>
+        <span>level</span>
+        <span className={styles.sliderRow}>
+          <input
+            type="range"
+            min={0}
+            max={100}
+            step={1}
+            value={Math.round(state.level * 100)}
+            aria-valuetext={percentText(state.level)}
+            onChange={(event) => player.setLevel(Number(event.target.value) / 100)}
+          />
+        </span>
+      </label>
+      {state.isCautioned ? (
+        <p className={styles.caution} role="status">
+          Loud for a long while: rest your ears or turn it down.
+        </p>
+      ) : null}
+      <div className={styles.side}>
+        <UndoButtons />
+        <div className={controls.toggles}>
+          {(["−", "+"] as const).map((sign) => (
+            <button
+              key={sign}
+              type="button"
+              className={controls.toggle}
+              aria-label={sign === "+" ? "Zoom in" : "Zoom out"}
+              onClick={() =>
+                axis.change((now) => zoomAxis(now, sign === "+" ? 1.4 : 1 / 1.4, now.widthPx / 2))
+              }
+            >
+              {sign}
+            </button>
+          ))}
+        </div>
+        <button type="button" className={controls.button} onClick={onTab}>
+          Tab out
+        </button>
+        <button type="button" className={controls.button} aria-label="Keys" title="Keys" onClick={onKeys}>
+          ?
+        </button>
+      </div>
+    </section>
+  );
+}
+
+/** Time and bar, written straight into the page on every frame. */
+function TimeFigures() {
+  const { player, grid } = useDesk();
+  const time = useRef<HTMLSpanElement>(null);
+  const place = useRef<HTMLSpanElement>(null);
+  useEffect(() => {
+    const tell = (timeSec: number) => {
+      if (time.current) time.current.textContent = clockText(timeSec, true);
+      if (place.current) place.current.textContent = placeWords(grid, timeSec);
+    };
+    tell(player.timeSec);
+    return player.onTime(tell);
+  }, [player, grid]);
+  return (
+    <p className={styles.time}>
+      <span className={styles.clock} ref={time} />
+      <span className={styles.place} ref={place} />
+    </p>
+  );
+}

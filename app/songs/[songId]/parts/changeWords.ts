@@ -1,0 +1,51 @@
+import { placeWords, type SongGrid } from "@/lib/client/axis/songGrid";
+import { clockText, momentText, percentText, printed } from "@/lib/client/format/format";
+import type { ShownChange } from "@/lib/document/read/SongSnapshot";
+import type { RecordBase } from "@/lib/document/records/records";
+import { MACHINE } from "@/lib/document/records/Stamp";
+import type { Key } from "@/lib/theory/key";
+import { type ChordNumber, chordToLetters, chordToNumber, NO_CHORD_TEXT } from "@/lib/theory/numberChart";
+
+/** How a change reads: the degree large, what follows it small, the letters beside. */
+export interface ChangeText {
+  /** `4`, `♭7`, or N.C. */
+  degree: string;
+  /** `−7`, `/3`; empty for a plain major chord. */
+  rest: string;
+  letters: string;
+}
+
+export function changeText(label: string, key: Key): ChangeText {
+  const number: ChordNumber | null = chordToNumber(label, key);
+  if (number === null) return { degree: NO_CHORD_TEXT, rest: "", letters: "" };
+  const bass = number.bass === null ? "" : `/${number.bass}`;
+  return {
+    degree: printed(number.accidental + number.degree),
+    rest: printed(number.quality) + printed(bass),
+    letters: printed(chordToLetters(label, key)),
+  };
+}
+
+/** Whose pencil or ink it is: "in pencil, 64 % sure", "inked by Ines, 12 Dec 2026, 14:02". */
+export function markWords(record: RecordBase, nameOf: (userId: string) => string): string {
+  if (record.mark === "ink") return `inked by ${nameOf(record.editedBy)}, ${momentText(record.editedAtMs)}`;
+  const who = record.madeBy === MACHINE ? "heard by the machine" : `guessed by ${nameOf(record.madeBy)}`;
+  return `in pencil, ${who}${record.confidence === null ? "" : `, ${percentText(record.confidence)} sure`}`;
+}
+
+/** Where a stretch lies: "bar 3 beat 1 to bar 4 beat 1", or in seconds where no beats are known. */
+export function stretchWords(grid: SongGrid | null, startSec: number, endSec: number): string {
+  if (!grid) return `${clockText(startSec, true)} to ${clockText(endSec, true)}`;
+  return `${placeWords(grid, startSec)} to ${placeWords(grid, endSec)}`;
+}
+
+/** A change in one line, for those who hear the page. */
+export function changeLine(
+  change: ShownChange,
+  key: Key,
+  grid: SongGrid | null,
+  nameOf: (userId: string) => string,
+): string {
+  const { degree, rest, letters } = changeText(change.label, key);
+  return `${degree}${rest}${letters ? `, ${letters}` : ""}, ${stretchWords(grid, change.startSec, change.endSec)}, ${markWords(change, nameOf)}`;
+}

@@ -1,0 +1,117 @@
+import { stepBeat } from "@/lib/client/axis/songGrid";
+import {
+  endBeforeNext,
+  eventBefore,
+  eventBeginningAt,
+  soundingArticulation,
+  toggleChange,
+  typeDigit,
+} from "@/lib/client/song/partTyping";
+import {
+  addPartEvent,
+  editPartEvent,
+  inkPartEvent,
+  type PartEventFields,
+  rubOutPartEvent,
+} from "@/lib/document/commands/part";
+import type { Desk } from "./DeskContext";
+
+/** The acts at the caret of the part; each does nothing where there is none. */
+export function partActs(desk: Desk) {
+  const { opened, selection, select, grid, copedent, axis } = desk;
+  const { part } = opened.song;
+  const { run } = opened.acts;
+  const caret = selection?.kind === "caret" ? selection.caret : null;
+  const event = caret ? eventBeginningAt(part, caret) : null;
+  const strings = copedent.strings.map((each) => each.number);
+
+  function edit(fields: Partial<PartEventFields>) {
+    if (event) run((ctx) => editPartEvent(ctx, event.id, fields));
+  }
+
+  /** A new event at the caret: until the next event, at most a beat long. */
+  function add(fields: Partial<PartEventFields>) {
+    if (!caret) return;
+    const beatEndSec = grid ? stepBeat(grid, caret.timeSec, 1) : caret.timeSec + 0.5;
+    const startSec = caret.timeSec;
+    run((ctx) =>
+      addPartEvent(ctx, {
+        startSec,
+        endSec: Math.max(endBeforeNext(part, startSec, beatEndSec), startSec + 0.05),
+        strings: [caret.string],
+        fret: 0,
+        changes: [],
+        articulation: "pick",
+        ...fields,
+      }),
+    );
+  }
+
+  return {
+    caret,
+    event,
+    edit,
+    add,
+    /** Moves the caret along the beats (or quarters of one) or across the strings. */
+    move(direction: "left" | "right" | "up" | "down", isFine: boolean) {
+      if (!caret) return;
+      if (direction === "up" || direction === "down") {
+        const index = strings.indexOf(caret.string) + (direction === "up" ? -1 : 1);
+        const string = strings[Math.min(strings.length - 1, Math.max(0, index))];
+        if (string) select({ kind: "caret", caret: { ...caret, string } });
+        return;
+      }
+      const sign = direction === "left" ? -1 : 1;
+      const timeSec = grid
+        ? stepBeat(grid, caret.timeSec, sign, isFine ? 4 : 1)
+        : caret.timeSec + sign * 0.25;
+      const kept = Math.min(Math.max(0, timeSec), axis.now().durationSec);
+      select({ kind: "caret", caret: { ...caret, timeSec: kept } });
+    },
+    /** A digit of the fret. @returns the fret as typed so far, for the next digit */
+    digit(typedSoFar: string, digit: string): string {
+      if (!caret) return "";
+      const typed = typeDigit(typedSoFar, digit, copedent.fretCount);
+      const fret = Number(typed);
+      if (!event) add({ fret });
+      else if (event.strings.includes(caret.string)) edit({ fret });
+      else edit({ fret, strings: [...event.strings, caret.string].sort((a, b) => a - b) });
+      return typed;
+    },
+    /** A pedal or lever by its letter. @returns whether the copedent has it */
+    letter(letter: string): boolean {
+      const changes = toggleChange(copedent, event?.changes ?? [], letter);
+      if (changes && event) edit({ changes });
+      return changes !== null;
+    },
+    /** Picked anew, or sounding on from the event before by bar or by pedals. */
+    articulate(kind: "slide" | "press") {
+      if (!event) return;
+      const before = eventBefore(part, event.startSec, event.strings);
+      const sounding = kind === "slide" && !before ? "slide" : soundingArticulation(before, event);
+      const wanted = kind === "slide" && sounding !== "slidePress" ? "slide" : sounding;
+      edit({ articulation: event.articulation === wanted ? "pick" : wanted });
+    },
+    ink() {
+      if (event) run((ctx) => inkPartEvent(ctx, event.id));
+    },
+    /** Rubs the caret's string out of the event, or the event where it is the last. */
+    rubOut() {
+      if (!event || !caret) return;
+      const rest = event.strings.filter((string) => string !== caret.string);
+      if (event.strings.includes(caret.string) && rest.length > 0) edit({ strings: rest });
+      else run((ctx) => rubOutPartEvent(ctx, event.id));
+    },
+    /** Moves the start or the end of the event by a beat. */
+    moveEdge(edge: "start" | "end", direction: -1 | 1) {
+      if (!event || !caret) return;
+      const fromSec = edge === "start" ? event.startSec : event.endSec;
+      const toSec = grid ? stepBeat(grid, fromSec, direction, 2) : Math.max(0, fromSec + direction * 0.125);
+      if (edge === "end") edit({ endSec: toSec });
+      else {
+        edit({ startSec: toSec });
+        select({ kind: "caret", caret: { ...caret, timeSec: toSec } });
+      }
+    },
+  };
+}

@@ -1,0 +1,9 @@
+/** Height of one string's row in the part lane, in CSS pixels. */
+export const STRING_PX = 20;
+/** Width of one letter of the mono face at the size of a cell. */
+export const LETTER_PX = 8.4;
+
+/** Where a string's line lies in the lane, in pixels from its top. */
+export function stringY(strings: readonly number[], string: number): number {
+  return Math.max(0, strings.indexOf(string)) * STRING_PX + STRING_PX / 2;
+}

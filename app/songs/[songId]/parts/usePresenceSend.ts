@@ -1,0 +1,36 @@
+import { useEffect } from "react";
+import { usePlayerState } from "@/lib/client/player/usePlayer";
+import type { Presence } from "@/lib/contracts/sync";
+import type { Desk } from "./DeskContext";
+import { selectedChange, selectedEvent } from "./selection";
+
+/** Shows the others where one is and what one has selected. */
+export function usePresenceSend(desk: Desk): void {
+  const { opened, selection, page, player } = desk;
+  const { isPlaying } = usePlayerState(player);
+  const { awareness } = opened.connection;
+  const cursor = cursorOf(desk);
+  const { timeSec = null, lane = null, recordId = null } = cursor ?? {};
+  useEffect(() => {
+    const at: Presence["cursor"] = timeSec === null || lane === null ? null : { timeSec, lane, recordId };
+    const presence: Presence = {
+      user: { id: page.me.id, name: page.me.name },
+      cursor: at,
+      playing: isPlaying,
+    };
+    awareness.setLocalState({ ...presence });
+  }, [awareness, page.me.id, page.me.name, isPlaying, timeSec, lane, recordId]);
+
+  function cursorOf({ opened: { song } }: Desk): Presence["cursor"] {
+    const change = selectedChange(song, selection);
+    if (change) return { timeSec: change.startSec, lane: "changes", recordId: change.id };
+    if (selection?.kind === "caret")
+      return {
+        timeSec: selection.caret.timeSec,
+        lane: "part",
+        recordId: selectedEvent(song, selection)?.id ?? null,
+      };
+    if (selection?.kind === "span") return { timeSec: selection.startSec, lane: "record", recordId: null };
+    return null;
+  }
+}

@@ -1,0 +1,68 @@
+import { type Bar, type BeatGrid, beatToSeconds, gridBars, secondsToBeat } from "@/lib/notation/barGrid";
+import type { Seconds } from "@/lib/units/quantities";
+
+/** The beat grid of a song with its bars, ready to be looked up. */
+export interface SongGrid extends BeatGrid {
+  /** From the first beat to the end of the record, in order. */
+  bars: readonly Bar[];
+  /** Median beat rate, in beats a minute; 0 where there are fewer than two beats. */
+  tempoBpm: number;
+}
+
+/** @returns null where there are no beats */
+export function makeSongGrid(grid: BeatGrid | null, durationSec: Seconds): SongGrid | null {
+  if (!grid || grid.beatsSec.length === 0) return null;
+  const { beatsSec, inBar, beatsPerBar } = grid;
+  const gaps = beatsSec.slice(1).map((sec, index) => sec - beatsSec[index]!);
+  gaps.sort((a, b) => a - b);
+  const medianSec = gaps[Math.floor(gaps.length / 2)];
+  const lastSec = beatsSec.at(-1)!;
+  return {
+    beatsSec,
+    inBar,
+    beatsPerBar,
+    bars: gridBars(grid, undefined, durationSec > lastSec ? durationSec : undefined),
+    tempoBpm: medianSec ? 60 / medianSec : 0,
+  };
+}
+
+/** Times nearer to a beat than this stand on it. */
+const ON_BEAT = 0.02;
+
+/** The nearest place on a grid of `1/parts` of a beat; never before the record begins. */
+export function snapToBeat(grid: BeatGrid, timeSec: Seconds, parts = 1): Seconds {
+  return Math.max(0, beatToSeconds(grid, Math.round(secondsToBeat(grid, timeSec) * parts) / parts));
+}
+
+/** The next place on a grid of `1/parts` of a beat, before (-1) or after (+1) a time. */
+export function stepBeat(grid: BeatGrid, timeSec: Seconds, direction: -1 | 1, parts = 1): Seconds {
+  const at = secondsToBeat(grid, timeSec) * parts;
+  const near = Math.round(at);
+  const isOn = Math.abs(at - near) < ON_BEAT;
+  const next = isOn ? near + direction : direction > 0 ? Math.ceil(at) : Math.floor(at);
+  return Math.max(0, beatToSeconds(grid, next / parts));
+}
+
+/** The bar in which a time lies; null before the first beat. */
+export function barAt(grid: SongGrid, timeSec: Seconds): Bar | null {
+  const { bars } = grid;
+  let low = 0;
+  let high = bars.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (bars[middle]!.startSec <= timeSec + 1e-6) low = middle + 1;
+    else high = middle;
+  }
+  return bars[low - 1] ?? null;
+}
+
+/** Bar and beat in words, `bar 3 beat 1`; empty where no grid is known. */
+export function placeWords(grid: SongGrid | null, timeSec: Seconds): string {
+  if (!grid) return "";
+  const bar = barAt(grid, timeSec);
+  if (!bar) return "before the first beat";
+  const beat = Math.floor(secondsToBeat(grid, timeSec) + ON_BEAT) - bar.startBeat + bar.firstInBar;
+  return bar.number < 1
+    ? `upbeat, beat ${beat}`
+    : `bar ${bar.number} beat ${Math.min(beat, grid.beatsPerBar)}`;
+}

@@ -1,0 +1,52 @@
+import type * as Y from "yjs";
+import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
+import { createUndo, type SongUndo } from "@/lib/document/undo";
+
+/** Runs commands on the shared song for one person, and takes back that person's own acts. */
+export class SongActs {
+  readonly undo: SongUndo;
+  private readonly origin = { name: "this page" };
+
+  constructor(
+    private readonly doc: Y.Doc,
+    private readonly by: string,
+    /** False for listeners: then nothing is ever written. */
+    readonly mayWrite: boolean,
+    /** Told, in words, why an act was refused; null when one went through. */
+    private readonly onWord: (message: string | null) => void,
+  ) {
+    this.undo = createUndo(doc, this.origin);
+  }
+
+  /**
+   * Runs one command with everything it must know.
+   * @returns ids of what it touched, or null where it was refused
+   */
+  readonly run = (command: (ctx: CommandContext) => CommandResult): string[] | null => {
+    if (!this.mayWrite) {
+      this.onWord("Listeners read and play; nothing was changed. Ask the book's maker for another role.");
+      return null;
+    }
+    const result = command({
+      doc: this.doc,
+      by: this.by,
+      nowMs: Date.now(),
+      newId: () => crypto.randomUUID(),
+      origin: this.origin,
+    });
+    this.onWord(result.ok ? null : result.message);
+    return result.ok ? result.ids : null;
+  };
+
+  readonly takeBack = (): void => {
+    if (this.mayWrite && !this.undo.undo()) this.onWord("Nothing of yours is left to take back.");
+  };
+
+  readonly doAgain = (): void => {
+    if (this.mayWrite && !this.undo.redo()) this.onWord("Nothing was taken back that could be done again.");
+  };
+
+  close(): void {
+    this.undo.destroy();
+  }
+}

@@ -1,0 +1,84 @@
+import type { PartEventFields } from "@/lib/document/commands/part";
+import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import type { Copedent } from "@/lib/instrument/Copedent";
+import { allStages } from "@/lib/instrument/stages";
+import type { Articulation } from "@/lib/notation/PartEvent";
+import type { Seconds } from "@/lib/units/quantities";
+
+/** Where one is writing in the part. */
+export interface Caret {
+  /** String number as the player counts it. */
+  string: number;
+  timeSec: Seconds;
+}
+
+/** Two times closer than this are one place in the part. */
+const SAME_PLACE_SEC = 0.03;
+
+/** The event that begins at the caret's time, on its string or, where none is there, on any. */
+export function eventBeginningAt(part: readonly ShownPart[], caret: Caret): ShownPart | null {
+  const there = part.filter((event) => Math.abs(event.startSec - caret.timeSec) < SAME_PLACE_SEC);
+  return there.find((event) => event.strings.includes(caret.string)) ?? there[0] ?? null;
+}
+
+/** The event before `startSec` that last sounded one of the strings. */
+export function eventBefore(
+  part: readonly ShownPart[],
+  startSec: Seconds,
+  strings: readonly number[],
+): ShownPart | null {
+  const before = part.filter(
+    (event) =>
+      event.startSec < startSec - SAME_PLACE_SEC && event.strings.some((string) => strings.includes(string)),
+  );
+  return before.at(-1) ?? null;
+}
+
+/** When the event after a time begins; `fallbackSec` where none does sooner. */
+export function endBeforeNext(part: readonly ShownPart[], startSec: Seconds, fallbackSec: Seconds): Seconds {
+  const next = part.find((event) => event.startSec > startSec + SAME_PLACE_SEC);
+  return next ? Math.min(next.startSec, fallbackSec) : fallbackSec;
+}
+
+/** Letters of a change under one key: off, then each stage in turn, then off again. */
+export function toggleChange(
+  copedent: Copedent,
+  engaged: readonly string[],
+  letter: string,
+): string[] | null {
+  const change = copedent.changes.find((each) => each.id.toLowerCase() === letter.toLowerCase());
+  if (!change) return null;
+  const stages = change.stages.map((_, index) => change.id.repeat(index + 1));
+  const now = stages.findIndex((stage) => engaged.includes(stage));
+  const rest = engaged.filter((id) => !stages.includes(id));
+  const next = stages[now + 1];
+  const order = copedent.changes.map((each) => each.id);
+  return (next ? [...rest, next] : rest).sort((a, b) => order.indexOf(a[0]!) - order.indexOf(b[0]!));
+}
+
+/** How an event comes out of the one before when it is not picked anew: by what differs between the two. */
+export function soundingArticulation(
+  before: Pick<PartEventFields, "fret" | "changes"> | null,
+  now: Pick<PartEventFields, "fret" | "changes">,
+): Articulation {
+  if (!before) return "slide";
+  const moved = before.fret !== now.fret;
+  const pressed = now.changes.some((id) => !before.changes.includes(id));
+  const released = before.changes.some((id) => !now.changes.includes(id));
+  if (moved) return pressed || released ? "slidePress" : "slide";
+  return pressed || !released ? "press" : "release";
+}
+
+/** A fret typed digit by digit: `1` then `0` is 10, where the neck goes that far; otherwise begun anew. */
+export function typeDigit(typedSoFar: string, digit: string, fretCount: number): string {
+  const longer = typedSoFar + digit;
+  return typedSoFar !== "" && typedSoFar !== "0" && Number(longer) <= fretCount ? longer : digit;
+}
+
+/** Changes that pull a string, in the copedent's order: what is written behind the fret on that string. */
+export function lettersOn(copedent: Copedent, changes: readonly string[], string: number): string {
+  return allStages(copedent)
+    .filter((stage) => changes.includes(stage.id) && (stage.pulls[string] ?? 0) !== 0)
+    .map((stage) => stage.id)
+    .join("");
+}

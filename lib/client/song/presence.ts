@@ -1,0 +1,34 @@
+import type { Awareness } from "y-protocols/awareness";
+import type { Presence } from "@/lib/contracts/sync";
+
+/** Another page on the same song. The same person may have two. */
+export interface Other extends Presence {
+  clientId: number;
+}
+
+/** The others on the page, in a fixed order; states that cannot be read are left out. */
+export function readOthers(awareness: Awareness): Other[] {
+  const others: Other[] = [];
+  for (const [clientId, state] of awareness.getStates()) {
+    if (clientId === awareness.clientID) continue;
+    const presence = readPresence(state);
+    if (presence) others.push({ ...presence, clientId });
+  }
+  return others.sort((a, b) => a.clientId - b.clientId);
+}
+
+function readPresence(state: unknown): Presence | null {
+  if (typeof state !== "object" || state === null) return null;
+  const { user, cursor, playing } = state as Partial<Presence>;
+  if (typeof user?.id !== "string" || typeof user.name !== "string") return null;
+  const at = typeof cursor?.timeSec === "number" && Number.isFinite(cursor.timeSec) ? cursor : null;
+  return { user: { id: user.id, name: user.name }, cursor: at, playing: playing === true };
+}
+
+/** First letters of a name, for a small round sign; the full name stands in its title. */
+export function initials(name: string): string {
+  const words = name.trim().split(/\s+/);
+  return (
+    words.length > 1 ? `${words[0]![0]}${words.at(-1)![0]}` : (words[0] ?? "?").slice(0, 1)
+  ).toUpperCase();
+}

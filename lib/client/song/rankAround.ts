@@ -1,0 +1,51 @@
+import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
+import type { Copedent } from "@/lib/instrument/Copedent";
+import { type RankedPlace, rankPlaces } from "@/lib/places/rankPlaces";
+import type { Key } from "@/lib/theory/key";
+import type { Midi, Seconds } from "@/lib/units/quantities";
+
+/** Events further apart than this do not bind each other: the hand is free between them. */
+const FREE_AFTER_SEC = 8;
+
+/** Where notes lie, between the events before and after that time, under the chord in force. */
+export function rankAround(
+  copedent: Copedent,
+  notesMidi: readonly Midi[],
+  at: {
+    timeSec: Seconds;
+    key: Key;
+    part: readonly ShownPart[];
+    changes: readonly ShownChange[];
+    /** The event that is being placed, if it is written already. */
+    event: ShownPart | null;
+  },
+): RankedPlace[] {
+  const { timeSec, part, changes, event } = at;
+  const others = part.filter((each) => each.id !== event?.id);
+  const before = others.findLast(
+    (each) => each.startSec < timeSec && timeSec - each.startSec < FREE_AFTER_SEC,
+  );
+  const after = others.find((each) => each.startSec > timeSec && each.startSec - timeSec < FREE_AFTER_SEC);
+  const chord = changes.find((each) => each.startSec <= timeSec + 0.03 && each.endSec > timeSec + 0.03);
+  return rankPlaces(copedent, notesMidi, {
+    before,
+    after,
+    secondsSinceBefore: before && timeSec - before.startSec,
+    secondsUntilAfter: after && after.startSec - timeSec,
+    lengthSec: event ? event.endSec - event.startSec : undefined,
+    chordLabel: chord?.label,
+    key: at.key,
+  });
+}
+
+/** The few places worth showing: those that stand out, then the next cheapest. */
+export function placesToShow(ranked: readonly RankedPlace[], count: number): RankedPlace[] {
+  const standing = ranked.filter((place) => place.standsOut);
+  const rest = ranked.filter((place) => !place.standsOut);
+  return [...standing, ...rest].slice(0, count);
+}
+
+/** Ease against the easiest place, 0 to 100: each two points of cost halve it. */
+export function easeOf(place: RankedPlace, easiest: RankedPlace): number {
+  return Math.round(100 * 2 ** (-(place.cost - easiest.cost) / 2));
+}

@@ -1,7 +1,5 @@
-import { createRequire } from "node:module";
-import { fileURLToPath, pathToFileURL } from "node:url";
-import { Worker } from "node:worker_threads";
 import type { Hearing } from "@/lib/hearing/Hearing";
+import { startThread } from "../threads/startThread";
 import type { EarOrder, EarWord } from "./earMessages";
 import type { RunStep } from "./runWeights";
 
@@ -30,17 +28,16 @@ export async function hearInWorker(
   signal: AbortSignal,
 ): Promise<Hearing> {
   signal.throwIfAborted();
-  const tsx = pathToFileURL(createRequire(import.meta.url).resolve("tsx")).href;
-  const worker = new Worker(new URL("./hearWorker.ts", import.meta.url), {
+  const worker = startThread("lib/server/hearing/hearWorker.ts", {
     workerData: order,
-    // Whoever runs this (the start command, a test) may have another loader or none.
-    execArgv: ["--import", tsx],
-    env: {
-      ...process.env,
-      TSX_TSCONFIG_PATH: fileURLToPath(new URL("../../../tsconfig.json", import.meta.url)),
-    },
     resourceLimits: RESOURCE_LIMITS,
+    // The decoders print what they stumble over.
+    stdout: true,
+    stderr: true,
   });
+  worker.stdout.resume();
+  worker.stderr.resume();
+  let ffmpegPid: number | null = null;
   let peaksKept: Promise<void> = Promise.resolve();
   let stop = () => {};
   try {
@@ -49,6 +46,7 @@ export async function hearInWorker(
       signal.addEventListener("abort", stop, { once: true });
       worker.on("message", (word: EarWord) => {
         if (word.kind === "progress") events.progress(word.step, word.fraction);
+        else if (word.kind === "process") ffmpegPid = word.pid;
         else if (word.kind === "heard") resolve(word.hearing);
         else if (word.kind === "fault") reject(new EarFault(word.message));
         else {
@@ -63,6 +61,15 @@ export async function hearInWorker(
     return hearing;
   } finally {
     signal.removeEventListener("abort", stop);
+    if (ffmpegPid !== null) endProcess(ffmpegPid);
     await worker.terminate();
+  }
+}
+
+function endProcess(pid: number): void {
+  try {
+    process.kill(pid, "SIGKILL");
+  } catch {
+    // It has ended by itself.
   }
 }

@@ -20,6 +20,9 @@ export interface HearRunDeps {
   hear?: typeof hearInWorker;
 }
 
+/** Decoding the longest record takes seconds. */
+const DECODE_LIMIT_SEC = 180;
+
 /** The shared song would not take what was heard. */
 export class HearingRefused extends Error {}
 
@@ -45,7 +48,7 @@ export async function hearRun(deps: HearRunDeps, runId: string, signal: AbortSig
   const { db } = deps;
   const run = await db.hearingRun.findUnique({
     where: { id: runId },
-    include: { song: { include: { record: true } } },
+    include: { song: { select: { recordSha256: true } } },
   });
   if (!run || (run.state !== "waiting" && run.state !== "running")) return;
   // Cancelled in between: there is nothing to do.
@@ -77,7 +80,7 @@ export async function hearRun(deps: HearRunDeps, runId: string, signal: AbortSig
 
 async function hearRecord(
   deps: HearRunDeps,
-  run: { id: string; songId: string; song: { recordSha256: string; record: { mediaType: string } } },
+  run: { id: string; songId: string; song: { recordSha256: string } },
   signal: AbortSignal,
 ): Promise<Hearing> {
   const { db, hub, blobs, log, config } = deps;
@@ -92,8 +95,8 @@ async function hearRecord(
   );
   const order = {
     path: await blobs.pathOf(sha256),
-    mediaType: run.song.record.mediaType,
     maxDurationSec: config.maxDurationSec,
+    timeLimitSec: DECODE_LIMIT_SEC,
     ffmpeg: config.ffmpeg,
     peaksWanted: (await db.peaks.count({ where: { sha256 } })) === 0,
   };

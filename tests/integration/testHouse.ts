@@ -4,6 +4,7 @@ import os from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { Client } from "pg";
+import type { Actor } from "@/lib/server/auth/session";
 import { type Config, readConfig } from "@/lib/server/config/config";
 import { connectDatabase } from "@/lib/server/db/connect";
 import { type EmbeddedPostgres, startEmbedded } from "@/lib/server/db/embedded";
@@ -106,4 +107,9 @@ export async function addTestBook(db: PrismaClient, makerId: string, title = "A 
     data: { id, title, members: { create: { userId: makerId, role: "teacher", isMaker: true } } },
   });
   return id;
+}
+
+/** Who acts, for services. */
+export function actorOf({ id, name, email }: User): Actor {
+  return { userId: id, name, email };
 }

@@ -1,4 +1,5 @@
 import { Readable } from "node:stream";
+import { PEAKS_MEDIA_TYPE } from "@/lib/contracts/peaks";
 import { AppError } from "../AppError";
 import type { Actor } from "../auth/session";
 import type { House } from "../house";
@@ -46,7 +47,7 @@ export async function openPeaks(
   return {
     etag: `"peaks-${peaks.sha256}"`,
     byteCount: data.byteLength,
-    mediaType: "application/octet-stream",
+    mediaType: PEAKS_MEDIA_TYPE,
     open: (start, end) => Readable.from([data.subarray(start, end + 1)], { objectMode: false }),
   };
 }

@@ -57,14 +57,6 @@ export const FORMATS = {
     endings: ["flac"],
     otherMediaTypes: ["audio/x-flac"],
   },
-  "ogg-flac": {
-    ...own,
-    words: "Ogg FLAC",
-    container: "flac",
-    mediaType: "audio/ogg",
-    endings: ["ogg", "oga", "flac"],
-    otherMediaTypes: ["application/ogg", "audio/flac", "audio/x-flac"],
-  },
   "ogg-vorbis": {
     ...own,
     words: "Ogg Vorbis",
@@ -80,6 +72,14 @@ export const FORMATS = {
     mediaType: "audio/ogg",
     endings: ["opus", "ogg", "oga"],
     otherMediaTypes: ["audio/opus", "application/ogg", "video/ogg"],
+  },
+  "ogg-flac": {
+    ...own,
+    words: "Ogg FLAC",
+    container: "flac",
+    mediaType: "audio/ogg",
+    endings: ["ogg", "oga", "flac"],
+    otherMediaTypes: ["application/ogg", "audio/flac", "audio/x-flac"],
   },
   mp4: {
     ...byFfmpeg,

@@ -3,7 +3,7 @@ import { CHANGES, VOCABULARY } from "./parameters";
 import { likeliestPath, posteriors, type StayOrChange } from "./stayOrChange";
 
 /** Where in the bar a stretch begins. */
-export type StretchStart = "halfBeat" | "beat" | "downbeat";
+export type StretchStart = "halfBeat" | "beat" | "midBar" | "downbeat";
 
 /** A run of stretches under one chord state. */
 export interface ChordRun {
@@ -19,6 +19,7 @@ export interface ChordRun {
 const CHANGE_PROBABILITY: Record<StretchStart, number> = {
   halfBeat: CHANGES.onHalfBeat,
   beat: CHANGES.onBeat,
+  midBar: CHANGES.onMidBar,
   downbeat: CHANGES.onDownbeat,
 };
 

@@ -37,7 +37,10 @@ export function chordLikelihoods(stretches: StretchChroma[]): Float64Array[] {
 function noChordFit(treble: Float64Array, bass: Float64Array): number {
   const flat = 1 / Math.sqrt(12);
   const sum = (chroma: Float64Array): number => chroma.reduce((total, value) => total + value * flat, 0);
-  return CHORD_FIT.noChordTreble * sum(treble) + CHORD_FIT.noChordBass * sum(bass);
+  return (
+    CHORD_FIT.trebleWeight * CHORD_FIT.noChordTreble * sum(treble) +
+    CHORD_FIT.bassWeight * CHORD_FIT.noChordBass * sum(bass)
+  );
 }
 
 function templateOf(state: ChordState): Template {

@@ -15,8 +15,8 @@ export interface StretchChroma {
 }
 
 /**
- * Bass and treble chroma of each stretch between neighbouring times: the mean spectrum of the stretch is
- * transcribed ({@link NoteActivation}) and the notes are folded into pitch classes under two profiles over
+ * Bass and treble chroma of each stretch between neighbouring times: the geometric mean of its spectra, which
+ * keeps what lasts and drops strokes of drum and pick, is transcribed ({@link NoteActivation}) and the notes are folded into pitch classes under two profiles over
  * pitch (Mauch & Dixon 2010, after M. Mauch, "Automatic chord transcription from audio using computational
  * models of musical context", PhD thesis, Queen Mary 2010).
  * @param edgesSec rising; n + 1 edges give n stretches
@@ -39,11 +39,11 @@ export function stretchChroma(
     mean.fill(0);
     for (let f = first; f < last; f++) {
       const row = frames.row(f);
-      for (let k = 0; k < mean.length; k++) mean[k]! += row[k]!;
+      for (let k = 0; k < mean.length; k++) mean[k]! += Math.log(row[k]! + CHROMA.silence);
     }
     let level = 0;
     for (let k = 0; k < mean.length; k++) {
-      mean[k]! /= last - first;
+      mean[k] = Math.exp(mean[k]! / (last - first)) - CHROMA.silence;
       level += mean[k]! / mean.length;
     }
     const notes = level > CHROMA.silence ? activation.solve(mean) : new Float64Array(activation.noteCount);

@@ -63,7 +63,7 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
 
   watch.begin("changes");
   const beats = chain.timesSec;
-  const unbarred = cutAtBeats(beats, [], durationSec);
+  const unbarred = cutAtBeats(beats, null, durationSec);
   const chroma = stretchChroma(spectra, unbarred.edgesSec, watch.span(0, 0.9));
   const likelihoods = chordLikelihoods(chroma);
   const plain = plainLogPrior();
@@ -75,7 +75,7 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
   const inKeys = chordPriorInKeys(hearKeys(chroma, plainRuns, unbarred.beats));
   const unbarredRuns = hearChordRuns(likelihoods, unbarred.starts, inKeys);
   const bars = hearBars(beats, evidence, changesAtBeats(beats, unbarredRuns, unbarred));
-  const stretches = cutAtBeats(beats, bars.inBar, durationSec);
+  const stretches = cutAtBeats(beats, bars, durationSec);
   const runs = hearChordRuns(likelihoods, stretches.starts, inKeys);
   watch.at(1);
 

@@ -158,8 +158,8 @@ export const NOTES = {
 } as const;
 
 export const CHROMA = {
-  /** Mean magnitude of silence. */
-  silence: 1e-6,
+  /** Magnitude of silence. */
+  silence: 1e-7,
   /** Power that evens out loud and soft notes. Set here. */
   compression: 0.7,
   /** MIDI pitches at which the bass and treble profiles stand and fall, after the profiles of Mauch's thesis. */
@@ -196,23 +196,25 @@ export const CHORD_FIT = {
   bassWeight: 5,
   /** Heights of root, third, fifth and seventh in the templates. */
   trebleTones: [1, 1, 1, 1],
-  bassTones: [1, 0.4, 0.5, 0.2],
+  bassTones: [1, 0.5, 0.6, 0.4],
   /**
    * Nats a half beat taken off the rarer qualities: a fourth note or a bent third fits ghosts and passing
    * notes, which recur in stretch after stretch, so a prior at the change alone cannot weigh it up. Set here.
    */
-  costs: { "7": 0.6, min7: 0.9, maj7: 0.9, sus4: 1, dim: 1 } as Partial<Record<string, number>>,
-  noChordTreble: 11,
-  noChordBass: 3,
+  costs: { "7": 0.3, min7: 0.6, maj7: 0.9, sus4: 1, dim: 1 } as Partial<Record<string, number>>,
+  /** The same cosines of flat chroma, for no chord, as shares of the weights above. */
+  noChordTreble: 1.1,
+  noChordBass: 0.6,
   /** A stretch this far under the loudest one is silence (-50 dB). */
   silenceShare: 0.003,
 } as const;
 
 export const CHANGES = {
-  /** Probability of a change of chord on a half beat, a beat, a downbeat. Set here. */
-  onHalfBeat: 0.01,
-  onBeat: 0.1,
-  onDownbeat: 0.3,
+  /** Probability of a change of chord on a half beat, a beat, the middle of a bar, a downbeat. Set here. */
+  onHalfBeat: 0.015,
+  onBeat: 0.02,
+  onMidBar: 0.07,
+  onDownbeat: 0.25,
   /** Cuts nearer than this to another are left out. */
   shortestSec: 0.05,
 } as const;
@@ -230,8 +232,8 @@ export const HOMES = {
   seventhCadence: 0.5,
   firstChord: 1,
   lastChord: 1.5,
-  /** Probability that the key changes, a beat: about once in 1000 bars of four, before evidence. Set here. */
-  changePerBeat: 0.00025,
+  /** Probability that the key changes, a beat: about once in 500 bars of four, before evidence. Set here. */
+  changePerBeat: 0.0005,
 } as const;
 
 export const INVERSION = {

@@ -1,4 +1,5 @@
 import type { Seconds } from "@/lib/units/quantities";
+import type { HeardBars } from "./bars";
 import type { StretchStart } from "./changes";
 import { CHANGES } from "./parameters";
 
@@ -13,9 +14,9 @@ export interface Stretches {
 
 /**
  * @param beatsSec beat times in order, inside the record
- * @param inBar place in the bar of each beat, 1 = downbeat; empty where bars are not known yet
+ * @param bars place in the bar of each beat, and the metre; null where bars are not known yet
  */
-export function cutAtBeats(beatsSec: Seconds[], inBar: number[], durationSec: Seconds): Stretches {
+export function cutAtBeats(beatsSec: Seconds[], bars: HeardBars | null, durationSec: Seconds): Stretches {
   const edgesSec: Seconds[] = [0];
   const starts: StretchStart[] = ["downbeat"];
   const cut = (timeSec: Seconds, start: StretchStart): void => {
@@ -28,7 +29,7 @@ export function cutAtBeats(beatsSec: Seconds[], inBar: number[], durationSec: Se
     starts.push(start);
   };
   beatsSec.forEach((time, i) => {
-    cut(time, inBar[i] === 1 ? "downbeat" : "beat");
+    cut(time, bars ? startOf(bars.inBar[i]!, bars.beatsPerBar) : "midBar");
     const next = beatsSec[i + 1];
     if (next !== undefined) cut((time + next) / 2, "halfBeat");
   });
@@ -37,4 +38,10 @@ export function cutAtBeats(beatsSec: Seconds[], inBar: number[], durationSec: Se
     beatsSec.length > 1 ? (beatsSec.at(-1)! - beatsSec[0]!) / (beatsSec.length - 1) : durationSec;
   const beats = starts.map((_, i) => (edgesSec[i + 1]! - edgesSec[i]!) / Math.max(1e-9, meanBeat));
   return { edgesSec, starts, beats };
+}
+
+/** Bars of four and six have a second strong beat in the middle. */
+function startOf(inBar: number, beatsPerBar: number): StretchStart {
+  if (inBar === 1) return "downbeat";
+  return beatsPerBar >= 4 && inBar === beatsPerBar / 2 + 1 ? "midBar" : "beat";
 }

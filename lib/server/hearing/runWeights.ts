@@ -4,15 +4,8 @@ import { HEARING_STEPS, type HearingStep } from "@/lib/hearing/Hearing";
 export const RUN_STEPS = ["decode", "peaks", ...HEARING_STEPS] as const;
 export type RunStep = "decode" | "peaks" | HearingStep;
 
-/** Share of a run's time that each step takes, as measured over records of half a minute; only their ratios count. */
+/** Share of a run's time that each step takes, in percent, as measured over records of half a minute. */
 const WEIGHTS: Record<RunStep, number> = { decode: 12, peaks: 2, tuning: 20, beats: 60, changes: 5, home: 1 };
-  decode: 8,
-  peaks: 2,
-  tuning: 30,
-  beats: 25,
-  changes: 25,
-  home: 10,
-};
 
 const TOTAL = RUN_STEPS.reduce((sum, step) => sum + WEIGHTS[step], 0);
 

@@ -30,7 +30,7 @@ export class ResampledSignal {
   private readonly down: number;
   private readonly halfLength: number;
   /** Filters of the phases reached so far, each 2 * halfLength + 1 taps. */
-  private readonly phases = new Map<number, Float64Array>();
+  private readonly phases: (Float64Array | undefined)[] = [];
   private readonly cutoff: number;
   private readonly beta: number;
 
@@ -78,16 +78,28 @@ export class ResampledSignal {
     const filter = this.filter(position % this.up);
     const source = this.source;
     const first = Math.max(0, centre - this.halfLength);
-    const last = Math.min(source.length - 1, centre + this.halfLength);
+    const end = Math.min(source.length, centre + this.halfLength + 1);
     const shift = this.halfLength - centre;
-    let sum = 0;
-    for (let k = first; k <= last; k++) sum += source[k]! * filter[k + shift]!;
-    return sum;
+    // Four sums side by side: one alone would wait for each addition before the next.
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
+    let k = first;
+    for (; k + 3 < end; k += 4) {
+      const tap = k + shift;
+      a += source[k]! * filter[tap]!;
+      b += source[k + 1]! * filter[tap + 1]!;
+      c += source[k + 2]! * filter[tap + 2]!;
+      d += source[k + 3]! * filter[tap + 3]!;
+    }
+    for (; k < end; k++) a += source[k]! * filter[k + shift]!;
+    return a + b + (c + d);
   }
 
   /** The filter whose centre lies phase / up samples after a sample of the source, scaled to pass 0 Hz at 1. */
   private filter(phase: number): Float64Array {
-    const known = this.phases.get(phase);
+    const known = this.phases[phase];
     if (known) return known;
     const taps = new Float64Array(2 * this.halfLength + 1);
     const offset = phase / this.up;
@@ -99,7 +111,7 @@ export class ResampledSignal {
       sum += taps[k]!;
     }
     for (let k = 0; k < taps.length; k++) taps[k]! /= sum;
-    this.phases.set(phase, taps);
+    this.phases[phase] = taps;
     return taps;
   }
 }

@@ -35,6 +35,24 @@ describe("inking", () => {
     expect(editedAtMs).toBeGreaterThan(1_700_000_000_000);
   });
 
+  it("D6: of two people's ink the later act counts as the latest edit", () => {
+    for (const [annMs, benMs, latest] of [
+      [10, 20, "ben"],
+      [20, 10, "ann"],
+      [10, 10, "ben"],
+    ] as const) {
+      const [ann, ben] = [heardBy("ann"), replica("ben", 2)];
+      meet(ann, ben);
+      done(inkChange({ ...ann.ctx, nowMs: annMs }, idAt(ann, 0)));
+      done(inkChange({ ...ben.ctx, nowMs: benMs }, idAt(ben, 0)));
+      meet(ann, ben);
+      for (const each of [ann, ben]) {
+        const editedAtMs = Math.max(annMs, benMs);
+        expect(readSong(each.doc).changes[0]).toMatchObject({ editedBy: latest, editedAtMs });
+      }
+    }
+  });
+
   it("D6: inks many in one act, each once", () => {
     const ann = heardBy();
     const ids = readSong(ann.doc).changes.map((each) => each.id);

@@ -90,6 +90,18 @@ describe("writing a hearing", () => {
     expect(registers(ann.doc)).toEqual({});
   });
 
+  it("D7: a finding that stands twice counts once, as it stands first", () => {
+    const ann = replica("ann", 1);
+    const twice = [0.001, 0.004].map((startSec) => ({
+      startSec,
+      endSec: 2,
+      label: "G:maj",
+      confidence: 0.5,
+    }));
+    done(hear(ann, hearing({ chords: twice })));
+    expect(readSong(ann.doc).changes).toMatchObject([{ startSec: 0.001, endSec: 2 }]);
+  });
+
   it("D13: a record without beats gives no grid", () => {
     const ann = replica("ann", 1);
     done(hear(ann, hearing({ grid: { ...hearing().grid, beats: [] } })));

@@ -56,6 +56,18 @@ describe("part events", () => {
     }
   });
 
+  it("D4: ends moved past each other at once are read turned round, and the next edit puts them in order", () => {
+    const [ann, ben] = [replica("ann", 1), replica("ben", 2)];
+    const [id] = done(addPartEvent(ann.ctx, event({ startSec: 2, endSec: 6 })));
+    meet(ann, ben);
+    done(editPartEvent(ann.ctx, id!, { startSec: 5 }));
+    done(editPartEvent(ben.ctx, id!, { endSec: 3 }));
+    meet(ann, ben);
+    for (const each of [ann, ben]) expect(shown(each)).toEqual([[3, 5, [5, 6], "ink"]]);
+    done(editPartEvent(ann.ctx, id!, { fret: 5, endSec: 7 }));
+    expect(shown(ann)).toEqual([[3, 7, [5, 6], "ink"]]);
+  });
+
   it("D9: rubs out; D10: puts back with its mark", () => {
     const ann = replica("ann", 1);
     const [id] = done(addPartEvent(ann.ctx, event()));

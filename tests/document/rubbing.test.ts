@@ -69,6 +69,14 @@ describe("rubbing out at once with others' acts", () => {
     for (const each of people) expect(labels(each)).toHaveLength(3);
   });
 
+  it("D20: pencil that ink covers whole is not listed as lost ink", () => {
+    const { people } = band("ann");
+    const ann = people[0]!;
+    done(addChange(ann.ctx, { startSec: 2, endSec: 4, label: "E:min" }));
+    expect(labels(ann)[1]).toBe("E:min ink");
+    expect(readSong(ann.doc).covered.change).toEqual([]);
+  });
+
   it("D20: ink that other ink covers whole is listed, not lost", () => {
     const ann = replica("ann", 1);
     done(addChange(ann.ctx, { startSec: 1, endSec: 3, label: "G:maj" }));
@@ -102,6 +110,20 @@ describe("putting back", () => {
     done(rubOutChange(cy.ctx, id));
     meet(...people);
     for (const each of people) expect(labels(each)).toHaveLength(3);
+  });
+
+  it("D10: puts back a second time, after another rubbed out again", () => {
+    const { people, id } = band("ann", "ben", "cy");
+    const [ann, ben, cy] = people as [Replica, Replica, Replica];
+    for (const rubber of [ben, cy]) {
+      done(rubOutChange(rubber.ctx, id));
+      send(rubber, ann);
+      expect(labels(ann)).toHaveLength(3);
+      done(restore(ann.ctx, "change", id));
+      expect(labels(ann)).toHaveLength(4);
+      meet(...people);
+    }
+    for (const each of people) expect(labels(each)).toHaveLength(4);
   });
 
   it("D17: refuses what is not rubbed out, and what is unknown", () => {

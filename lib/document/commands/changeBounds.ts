@@ -2,8 +2,8 @@ import type { Seconds } from "@/lib/units/quantities";
 import type { ShownChange } from "../read/SongSnapshot";
 import { isTime, SHORTEST_SEC } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { inkEdges, seenStretch, shownChanges } from "./changeStretches";
-import { findStanding, Pen } from "./pen";
+import { ChangePen } from "./ChangePen";
+import { findStanding } from "./Pen";
 import { Refused } from "./refusals";
 
 /**
@@ -12,12 +12,12 @@ import { Refused } from "./refusals";
  */
 export function mergeChanges(ctx: CommandContext, id: string, withNextId: string): CommandResult {
   return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "change", writes);
+    const pen = new ChangePen(ctx, writes);
     const first = findStanding(pen.sheet, id);
     const second = findStanding(pen.sheet, withNextId);
-    if (neighbours(shownChanges(pen.sheet), id, withNextId).length === 0) throw new Refused("notNeighbours");
-    const endSec = Math.max(...[first, second].map((each) => seenStretch(pen.sheet, each).endSec));
-    inkEdges(pen, first, { endSec });
+    if (neighbours(pen.shown, id, withNextId).length === 0) throw new Refused("notNeighbours");
+    const endSec = Math.max(...[first, second].map((each) => pen.seenStretch(each.id).endSec));
+    pen.inkEdges(first, { endSec });
     return [id, pen.rubOut(second)];
   });
 }
@@ -35,10 +35,10 @@ export function moveChangeBoundary(
 ): CommandResult {
   return act(ctx, (writes) => {
     if (!isTime(toSec)) throw new Refused("badTime");
-    const pen = new Pen(ctx, "change", writes);
+    const pen = new ChangePen(ctx, writes);
     const left = leftId === null ? null : findStanding(pen.sheet, leftId);
     const right = rightId === null ? null : findStanding(pen.sheet, rightId);
-    const shown = shownChanges(pen.sheet);
+    const { shown } = pen;
     let ends: ShownChange | undefined;
     let starts: ShownChange | undefined;
     if (left !== null && right !== null) {
@@ -46,17 +46,17 @@ export function moveChangeBoundary(
       const distance = ([before]: (typeof pairs)[number]) => Math.abs(before.endSec - toSec);
       [ends, starts] = pairs.sort((a, b) => distance(a) - distance(b))[0] ?? [];
       if (ends === undefined) throw new Refused("notNeighbours");
-    } else if (left !== null) ends = shownEdge(shown, left.id, -1);
-    else if (right !== null) starts = shownEdge(shown, right.id, 0);
+    } else if (left !== null) ends = pen.stretchesOf(left.id).at(-1);
+    else if (right !== null) starts = pen.stretchesOf(right.id)[0];
     else throw new Refused("unknownRecord");
 
     checkEdge(shown, ends, starts, toSec);
     const touched: string[] = [];
     if (left !== null && ends === stretchAt(shown, left.id, -1)) {
-      touched.push(...inkEdges(pen, left, { endSec: toSec }));
+      touched.push(...pen.inkEdges(left, { endSec: toSec }));
     }
     if (right !== null && starts === stretchAt(shown, right.id, 0)) {
-      touched.push(...inkEdges(pen, right, { startSec: toSec }));
+      touched.push(...pen.inkEdges(right, { startSec: toSec }));
     }
     return touched;
   });
@@ -90,10 +90,4 @@ function checkEdge(
 
 function stretchAt(shown: readonly ShownChange[], id: string, index: number): ShownChange | undefined {
   return shown.filter((each) => each.id === id).at(index);
-}
-
-function shownEdge(shown: readonly ShownChange[], id: string, index: number): ShownChange {
-  const stretch = stretchAt(shown, id, index);
-  if (stretch === undefined) throw new Refused("notShown");
-  return stretch;
 }

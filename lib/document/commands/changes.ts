@@ -1,9 +1,10 @@
 import type { Seconds } from "@/lib/units/quantities";
 import { isLabel } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { checkStretch, inkEdges, seenStretch, stretchesOf } from "./changeStretches";
-import { findStanding, Pen } from "./pen";
+import { ChangePen } from "./ChangePen";
+import { findStanding } from "./Pen";
 import { Refused } from "./refusals";
+import { checkStretch } from "./stretch";
 
 /** Settles a pencilled change as it is seen. Ink stays as it is. */
 export function inkChange(ctx: CommandContext, id: string): CommandResult {
@@ -13,10 +14,10 @@ export function inkChange(ctx: CommandContext, id: string): CommandResult {
 /** Settles several changes in one act; refused as a whole when one of them cannot be. */
 export function inkChanges(ctx: CommandContext, ids: readonly string[]): CommandResult {
   return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "change", writes);
+    const pen = new ChangePen(ctx, writes);
     return [...new Set(ids)].flatMap((id) => {
       const change = findStanding(pen.sheet, id);
-      return pen.ink(change, {}, seenStretch(pen.sheet, change));
+      return pen.ink(change, {}, pen.seenStretch(id));
     });
   });
 }
@@ -24,9 +25,9 @@ export function inkChanges(ctx: CommandContext, ids: readonly string[]): Command
 /** Names the chord of a change, which makes it ink. */
 export function setChangeLabel(ctx: CommandContext, id: string, label: string): CommandResult {
   return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "change", writes);
+    const pen = new ChangePen(ctx, writes);
     const change = findStanding(pen.sheet, id);
-    return pen.ink(change, { label: checkLabel(label) }, seenStretch(pen.sheet, change));
+    return pen.ink(change, { label: checkLabel(label) }, pen.seenStretch(id));
   });
 }
 
@@ -37,14 +38,14 @@ export function addChange(
 ): CommandResult {
   return act(ctx, (writes) => {
     const { startSec, endSec } = checkStretch(change);
-    return [new Pen(ctx, "change", writes).add({ startSec, endSec, label: checkLabel(change.label) })];
+    return [new ChangePen(ctx, writes).add({ startSec, endSec, label: checkLabel(change.label) })];
   });
 }
 
 /** Rubs a change out; {@link restore} puts it back. */
 export function rubOutChange(ctx: CommandContext, id: string): CommandResult {
   return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "change", writes);
+    const pen = new ChangePen(ctx, writes);
     return [pen.rubOut(findStanding(pen.sheet, id))];
   });
 }
@@ -55,15 +56,15 @@ export function rubOutChange(ctx: CommandContext, id: string): CommandResult {
  */
 export function splitChange(ctx: CommandContext, id: string, atSec: Seconds): CommandResult {
   return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "change", writes);
+    const pen = new ChangePen(ctx, writes);
     const change = findStanding(pen.sheet, id);
-    const stretches = stretchesOf(pen.sheet, change);
+    const stretches = pen.stretchesOf(id);
     const cut = stretches.find((each) => each.startSec <= atSec && atSec <= each.endSec);
     if (cut === undefined) throw new Refused(Number.isFinite(atSec) ? "outsideChange" : "badTime");
     checkStretch({ startSec: cut.startSec, endSec: atSec }, "outsideChange");
     checkStretch({ startSec: atSec, endSec: cut.endSec }, "outsideChange");
-    const { endSec } = seenStretch(pen.sheet, change);
-    inkEdges(pen, change, { endSec: atSec });
+    const { endSec } = pen.seenStretch(id);
+    pen.inkEdges(change, { endSec: atSec });
     return [id, pen.add({ startSec: atSec, endSec, label: change.record.label })];
   });
 }

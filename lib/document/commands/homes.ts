@@ -3,7 +3,7 @@ import type { Seconds } from "@/lib/units/quantities";
 import { readHomes } from "../read/readHomes";
 import { isHomeKey, isTime, SHORTEST_SEC } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { findStanding, Pen } from "./pen";
+import { findStanding, Pen } from "./Pen";
 import { Refused } from "./refusals";
 
 /** Settles a pencilled home as it is seen. */

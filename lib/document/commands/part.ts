@@ -3,9 +3,9 @@ import { isArticulation, isChangeIds, isFret, isStrings } from "../records/guard
 import type { Registers } from "../records/registers";
 import type { Mark } from "../records/Stamp";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { checkStretch } from "./changeStretches";
-import { findStanding, Pen } from "./pen";
+import { findStanding, Pen } from "./Pen";
 import { Refused } from "./refusals";
+import { checkStretch } from "./stretch";
 
 /** Everything a person says of an event. */
 export type PartEventFields = Omit<PartEvent, "id">;

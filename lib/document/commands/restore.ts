@@ -1,6 +1,6 @@
 import type { RecordKind } from "../records/records";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { find, Pen } from "./pen";
+import { find, Pen } from "./Pen";
 import { Refused } from "./refusals";
 
 /** Puts back a record that was rubbed out, with the mark and values it had (rule D10). */

@@ -5,7 +5,7 @@ import { isGridBeats, isTuningCents } from "../records/guards";
 import type { RecordKind } from "../records/records";
 import type { GridBeats, Registers } from "../records/registers";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { findStanding, Pen } from "./pen";
+import { findStanding, Pen } from "./Pen";
 import { Refused } from "./refusals";
 
 /** The kinds of which one record holds for the whole song. */

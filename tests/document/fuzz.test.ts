@@ -10,9 +10,7 @@ import { expectValid } from "./validSong";
 const NAMES = Object.keys(ACTS);
 const PEOPLE = ["ann", "ben", "cy", "dee"];
 /** Seeds of every run; a further one can be given to look at a failure again, or for a long search. */
-const SEEDS = process.env.DOCUMENT_FUZZ_SEED
-  ? [Number(process.env.DOCUMENT_FUZZ_SEED)]
-  : [1, 2, 3, 4, 5];
+const SEEDS = process.env.DOCUMENT_FUZZ_SEED ? [Number(process.env.DOCUMENT_FUZZ_SEED)] : [1, 2, 3, 4, 5];
 const STEPS = Number(process.env.DOCUMENT_FUZZ_STEPS ?? 150);
 
 /** Every record that readers are told of, shown or covered. */

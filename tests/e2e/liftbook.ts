@@ -1,0 +1,136 @@
+import { existsSync } from "node:fs";
+import path from "node:path";
+import { type BrowserContext, test as base, expect, type Page } from "@playwright/test";
+import { BROWSER_SWITCHES, findBrowser } from "./browser";
+import { newDataFolder, type RunningServer, removeDataFolder, startServer } from "./server";
+
+/** A person of the tests, signed up and in, with a browser context of their own. */
+export interface Visitor {
+  name: string;
+  email: string;
+  password: string;
+  context: BrowserContext;
+  page: Page;
+}
+
+interface WorkerFixtures {
+  server: RunningServer;
+}
+interface TestFixtures {
+  /** Signs a new person up in a context of their own. */
+  newcomer: (name: string) => Promise<Visitor>;
+}
+
+let count = 0;
+
+/** Playwright's `test` with a Liftbook of its own a worker and people to use it. */
+export const test = base.extend<TestFixtures, WorkerFixtures>({
+  // Playwright's own browser is never downloaded: one of the system, or one from an npm package.
+  browser: [
+    async ({ playwright }, use) => {
+      const browser = await playwright.chromium.launch({
+        executablePath: await findBrowser(),
+        args: BROWSER_SWITCHES,
+      });
+      await use(browser);
+      await browser.close();
+    },
+    { scope: "worker", timeout: 60_000 },
+  ],
+  server: [
+    async ({ playwright: _ }, use) => {
+      const folder = await newDataFolder();
+      const server = await startServer(folder);
+      await use(server);
+      const code = await server.stop();
+      await removeDataFolder(folder);
+      expect(code, "the server stops cleanly").toBe(0);
+    },
+    { scope: "worker", timeout: 300_000 },
+  ],
+  newcomer: async ({ browser, server }, use) => {
+    const contexts: BrowserContext[] = [];
+    await use(async (name) => {
+      const context = await browser.newContext({
+        baseURL: server.url,
+        viewport: { width: 1440, height: 900 },
+        acceptDownloads: true,
+      });
+      contexts.push(context);
+      const page = await context.newPage();
+      count += 1;
+      const visitor: Visitor = {
+        name,
+        email: `visitor-${process.pid}-${count}@example.com`,
+        password: `ten strings ${count}`,
+        context,
+        page,
+      };
+      await page.goto("/sign-up");
+      await page.getByLabel(/^Name/).fill(name);
+      await page.getByLabel("E-mail").fill(visitor.email);
+      await page.getByLabel(/^Password/).fill(visitor.password);
+      await page.getByRole("button", { name: "Sign up" }).click();
+      await page.waitForURL("**/books");
+      return visitor;
+    });
+    for (const context of contexts) await context.close();
+  },
+});
+
+export { expect };
+
+/** A real recording with known changes where the annotated set is at hand, else one of the repo's own. */
+export function testRecording(): string {
+  const folder = process.env.LIFTBOOK_EVAL ?? path.resolve("../shared/eval");
+  const real = path.join(folder, "audio/ds-04.ogg");
+  if (existsSync(real)) return real;
+  return path.resolve("tests/fixtures/quality/audio/q-01.ogg");
+}
+
+/** Makes a book from the books page and stays on its page. Returns its address. */
+export async function makeBook(page: Page, title: string): Promise<string> {
+  await page.goto("/books");
+  await page.getByLabel("Title of a new book").fill(title);
+  await page.getByRole("button", { name: "Make the book" }).click();
+  await page.waitForURL("**/books/*");
+  await expect(page.getByRole("heading", { name: title })).toBeVisible();
+  return page.url();
+}
+
+/** Uploads a file on a book's page and opens its song. */
+export async function addAndOpen(page: Page, file: string): Promise<string> {
+  await page.getByLabel("Recording to add").setInputFiles(file);
+  await page.getByRole("link", { name: path.parse(file).name }).click();
+  await page.waitForURL("**/songs/*");
+  return page.url();
+}
+
+/** The changes as the lane shows them, in order, by their spoken names. */
+export function changesOf(page: Page) {
+  return page.getByRole("region", { name: "Changes" }).locator("[data-change]");
+}
+
+export async function waitForPencil(page: Page): Promise<void> {
+  await expect(changesOf(page).first()).toBeVisible({ timeout: 120_000 });
+}
+
+export async function waitForSaved(page: Page): Promise<void> {
+  await expect(page.getByRole("status").filter({ hasText: /^Saved$/ })).toBeVisible();
+}
+
+/** Lets a second person into the book by a link, and opens the song on their page. */
+export async function inviteInto(
+  maker: Visitor,
+  guest: Visitor,
+  bookUrl: string,
+  role: "teacher" | "student" | "listener",
+): Promise<void> {
+  await maker.page.goto(bookUrl);
+  await maker.page.getByLabel("As", { exact: true }).selectOption(role);
+  await maker.page.getByRole("button", { name: "Make a link" }).click();
+  const link = await maker.page.getByLabel("Link of the invitation").inputValue();
+  await guest.page.goto(link);
+  await guest.page.getByRole("button", { name: "Join the book" }).click();
+  await guest.page.waitForURL("**/books/*");
+}

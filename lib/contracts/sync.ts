@@ -4,12 +4,12 @@
  * Messages are those of y-protocols (varUint type, then payload): 0 sync, 1 awareness, 2 auth, 3 query awareness,
  * and two of our own, both from the hub only:
  *
- *   100 SAVED     varUint: how many sync messages that carry an update (sync step 2 or update) the hub has
- *                 received on this socket since it opened and has committed to the database; then varUint8Array:
- *                 a Yjs state vector, everything it covers is committed. Both are needed: the vector says
- *                 nothing about deletions (Yjs keeps those in delete sets), so an act made of deletions alone
- *                 is known to be saved only by the count; the count says nothing about what others wrote.
- *                 Sent after every commit to everyone on the song, and every few seconds as a sign of life.
+ *   100 SAVED     varUint: how many messages that carry an update (sync step 2 or update) the hub has received on
+ *                 this socket since it opened, and has committed to the database; then varUint: how many such
+ *                 messages it has sent on this socket whose content is committed. Counts, not a state vector,
+ *                 because a vector says nothing about deletions (Yjs keeps those in delete sets): an act made of
+ *                 deletions alone would look saved before it is. Sent after every commit to everyone on the
+ *                 song, and every few seconds as a sign of life.
  *   101 HEARING   varString: JSON of a HearingStatus (lib/contracts/books.ts), sent on joining and on every
  *                 change of a run.
  *

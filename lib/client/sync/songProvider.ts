@@ -1,7 +1,7 @@
 import * as decoding from "lib0/decoding";
 import { IndexeddbPersistence } from "y-indexeddb";
 import type { Awareness } from "y-protocols/awareness";
-import { WebsocketProvider } from "y-websocket";
+import { messageSync, WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
 import type { HearingStatus } from "@/lib/contracts/books";
 import { MESSAGE_HEARING, MESSAGE_SAVED } from "@/lib/contracts/sync";
@@ -54,7 +54,7 @@ function telling(Base: typeof WebSocket, sent: (message: Uint8Array) => void): t
  */
 export function openSong({ songId, userId, serverUrl, WebSocketPolyfill }: OpenSong): SongConnection {
   const doc = new Y.Doc();
-  const mark = new SavedMark(doc);
+  const mark = new SavedMark();
   const listeners = new Set<() => void>();
   let status: ConnectionStatus = "connecting";
   let refusal: number | null = null;
@@ -73,6 +73,11 @@ export function openSong({ songId, userId, serverUrl, WebSocketPolyfill }: OpenS
   });
   const { awareness } = provider;
 
+  const applySync = provider.messageHandlers[messageSync]!;
+  provider.messageHandlers[messageSync] = (encoder, decoder, ...more) => {
+    mark.syncMessageArrived(decoder);
+    applySync(encoder, decoder, ...more);
+  };
   provider.messageHandlers[MESSAGE_SAVED] = (_encoder, decoder: decoding.Decoder) => {
     const before = mark.saved;
     mark.savedArrived(readSaved(decoder));

@@ -24,16 +24,27 @@ export interface Seat {
   close(code: number): void;
 }
 
-/** How many of a seat's update messages the room has seen, may count as its own, and has committed. */
+/** How many messages with an update went each way (see SAVED in lib/contracts/sync.ts). */
 interface Tally {
-  seen: number;
-  counted: number;
-  committed: number;
-  /** An update waits in memory for another that it builds on; it may not be counted until that has come. */
+  /** From the seat. */
+  received: number;
+  /** From the seat, and held by the document or dropped because it held them already. */
+  taken: number;
+  /** To the seat. */
+  sent: number;
+  /** An update waits in memory for another that it builds on; it is not taken until that has come. */
   held: boolean;
-  /** An update with something new in it was dropped (a listener's): nothing is counted from here on. */
+  /** An update with something new in it was dropped (a listener's): nothing is taken from here on. */
   dropped: boolean;
 }
+
+const newTally = (): Tally => ({
+  received: 0,
+  taken: 0,
+  sent: 0,
+  held: false,
+  dropped: false,
+});
 
 export interface RoomDeps {
   updateLog: UpdateLog;
@@ -84,7 +95,11 @@ export class SongRoom {
     this.doc.on("update", (update: Uint8Array, origin: unknown) => {
       this.queue.push(update);
       const message = updateMessage(update);
-      for (const seat of this.seats.keys()) if (seat !== origin) seat.send(message);
+      for (const [seat, tally] of this.seats) {
+        if (seat === origin) continue;
+        tally.sent++;
+        seat.send(message);
+      }
     });
     this.awareness.on("update", (change: { added: number[]; updated: number[]; removed: number[] }) => {
       // To the sender as well: its client takes a silent line for a dead one.
@@ -108,7 +123,7 @@ export class SongRoom {
   }
 
   join(seat: Seat, hearing: HearingStatus | null): void {
-    this.seats.set(seat, { seen: 0, counted: 0, committed: 0, held: false, dropped: false });
+    this.seats.set(seat, newTally());
     seat.send(step1Message(this.doc));
     const everyone = this.presence.everyone();
     if (everyone) seat.send(awarenessMessage(everyone));
@@ -127,6 +142,7 @@ export class SongRoom {
     const message = readMessage(bytes);
     switch (message.kind) {
       case "step1":
+        tally.sent++;
         seat.send(step2Message(this.doc, message.stateVector));
         break;
       case "update":
@@ -146,7 +162,7 @@ export class SongRoom {
   }
 
   private take(seat: Seat, tally: Tally, update: Uint8Array): void {
-    tally.seen++;
+    tally.received++;
     if (WRITING_ROLES.includes(seat.role)) {
       Y.applyUpdate(this.doc, update, seat);
       if (this.incomplete && !this.holdsAllOf(update)) tally.held = true;
@@ -170,22 +186,19 @@ export class SongRoom {
     const whole = !this.incomplete;
     for (const tally of this.seats.values()) {
       if (whole) tally.held = false;
-      if (!tally.held && !tally.dropped) tally.counted = tally.seen;
+      if (!tally.held && !tally.dropped) tally.taken = tally.received;
     }
   }
 
   private closeBatch(): () => void {
-    const counted = [...this.seats].map(([seat, tally]) => [seat, tally.counted] as const);
-    const stateVector = Y.encodeStateVector(this.doc);
+    const covered = [...this.seats].map(([seat, { taken, sent }]) => ({ seat, taken, sent }));
     return () => {
       if (this.queue.settled) {
         this.settle(this.seats.keys());
       } else {
-        for (const [seat, count] of counted) {
-          const tally = this.seats.get(seat);
-          if (tally) tally.committed = count;
+        for (const { seat, taken, sent } of covered) {
+          if (this.seats.has(seat)) seat.send(savedMessage(taken, sent));
         }
-        for (const [seat, tally] of this.seats) seat.send(savedMessage(tally.committed, stateVector));
       }
       if (this.logRows >= this.deps.compactAfter) this.fold();
     };
@@ -193,12 +206,9 @@ export class SongRoom {
 
   /** Everything that came so far is committed: says so. */
   private settle(seats: Iterable<Seat>): void {
-    const stateVector = Y.encodeStateVector(this.doc);
     for (const seat of seats) {
       const tally = this.seats.get(seat);
-      if (!tally) continue;
-      tally.committed = tally.counted;
-      seat.send(savedMessage(tally.committed, stateVector));
+      if (tally) seat.send(savedMessage(tally.taken, tally.sent));
     }
   }
 

@@ -76,10 +76,10 @@ export const updateMessage = (update: Uint8Array): Uint8Array => syncMessage(UPD
 export const awarenessMessage = (update: Uint8Array): Uint8Array =>
   message(AWARENESS, (encoder) => encoding.writeVarUint8Array(encoder, update));
 
-export const savedMessage = (count: number, stateVector: Uint8Array): Uint8Array =>
+export const savedMessage = (received: number, sent: number): Uint8Array =>
   message(MESSAGE_SAVED, (encoder) => {
-    encoding.writeVarUint(encoder, count);
-    encoding.writeVarUint8Array(encoder, stateVector);
+    encoding.writeVarUint(encoder, received);
+    encoding.writeVarUint(encoder, sent);
   });
 
 export const hearingMessage = (status: HearingStatus): Uint8Array =>

@@ -3,6 +3,7 @@
 import Link from "next/link";
 import { type SyntheticEvent, useState } from "react";
 import { nextAddress, signIn, signUp } from "@/lib/client/account/account";
+import { useIsReady } from "@/lib/client/page/useIsReady";
 import { wordsOf } from "@/lib/client/requests/request";
 import { PASSWORD_LENGTH } from "@/lib/contracts/accounts";
 import { pages } from "@/lib/contracts/api";
@@ -13,6 +14,7 @@ import controls from "./controls.module.css";
 export function AccountForm({ kind, next }: { kind: "in" | "up"; next: string | undefined }) {
   const [fault, setFault] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  const isReady = useIsReady();
 
   async function send(event: SyntheticEvent<HTMLFormElement>) {
     event.preventDefault();
@@ -63,7 +65,7 @@ export function AccountForm({ kind, next }: { kind: "in" | "up"; next: string | 
           {fault}
         </p>
       ) : null}
-      <button className={controls.act} type="submit" disabled={busy}>
+      <button className={controls.act} type="submit" disabled={busy || !isReady}>
         {isUp ? "Sign up" : "Sign in"}
       </button>
       <p className={controls.note}>

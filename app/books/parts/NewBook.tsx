@@ -3,6 +3,7 @@
 import { useRouter } from "next/navigation";
 import { type SyntheticEvent, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api, pages } from "@/lib/contracts/api";
 import type { BookCard } from "@/lib/contracts/books";
@@ -13,6 +14,7 @@ export function NewBook() {
   const router = useRouter();
   const [fault, setFault] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  const isReady = useIsReady();
 
   async function make(event: SyntheticEvent<HTMLFormElement>) {
     event.preventDefault();
@@ -40,7 +42,7 @@ export function NewBook() {
           placeholder="Tuesday lessons"
         />
       </label>
-      <button type="submit" className={controls.act} disabled={busy}>
+      <button type="submit" className={controls.act} disabled={busy || !isReady}>
         Make the book
       </button>
       {fault ? (

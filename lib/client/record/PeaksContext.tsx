@@ -3,26 +3,27 @@ import type { Peaks } from "@/lib/contracts/peaks";
 import { loadPeaks } from "./loadPeaks";
 
 const PeaksHere = createContext<Peaks | null>(null);
-const ASK_AGAIN_MS = 1500;
 
-/** The record's peaks for all below; asked for again until the server has made them. */
-export function PeaksProvider({ url, children }: { url: string; children: ReactNode }) {
+/**
+ * The record's peaks for all below.
+ * @param stage how far the machine is with the record; whenever it changes, peaks that were not there are asked
+ * for again
+ */
+export function PeaksProvider({ url, stage, children }: { url: string; stage: string; children: ReactNode }) {
   const [peaks, setPeaks] = useState<Peaks | null>(null);
+  const [missingAt, setMissingAt] = useState<string | null>(null);
+  const isLoaded = peaks !== null;
   useEffect(() => {
+    if (isLoaded || missingAt === stage) return;
     const leaving = new AbortController();
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const ask = async () => {
-      const loaded = await loadPeaks(url, leaving.signal).catch(() => null);
+    const settle = (loaded: Peaks | null) => {
       if (leaving.signal.aborted) return;
       if (loaded) setPeaks(loaded);
-      else timer = setTimeout(ask, ASK_AGAIN_MS);
+      else setMissingAt(stage);
     };
-    void ask();
-    return () => {
-      leaving.abort();
-      clearTimeout(timer);
-    };
-  }, [url]);
+    loadPeaks(url, leaving.signal).then(settle, () => settle(null));
+    return () => leaving.abort();
+  }, [url, stage, missingAt, isLoaded]);
   return <PeaksHere value={peaks}>{children}</PeaksHere>;
 }
 

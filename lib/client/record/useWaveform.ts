@@ -22,7 +22,7 @@ export function useWaveform(
     const colour = () => getComputedStyle(container).color;
     const waveform = WaveSurfer.create({
       container,
-      height: container.clientHeight,
+      height: "auto",
       media: player.media,
       peaks: finestPeaks(peaks),
       duration: player.durationSec,

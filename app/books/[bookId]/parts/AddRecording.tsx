@@ -4,6 +4,7 @@ import { useRouter } from "next/navigation";
 import { useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { bytesText } from "@/lib/client/format/format";
+import { useIsReady } from "@/lib/client/page/useIsReady";
 import type { UploadLimits } from "@/lib/contracts/books";
 import styles from "./book.module.css";
 import { Sending } from "./Sending";
@@ -12,6 +13,7 @@ import { useUploads } from "./useUploads";
 /** Drag a recording anywhere on the page, or choose it. */
 export function AddRecording({ bookId, limits }: { bookId: string; limits: UploadLimits }) {
   const router = useRouter();
+  const isReady = useIsReady();
   const chooser = useRef<HTMLInputElement>(null);
   const [dropping, setDropping] = useState(false);
   const uploads = useUploads(bookId, limits, () => router.refresh());
@@ -46,7 +48,12 @@ export function AddRecording({ bookId, limits }: { bookId: string; limits: Uploa
   return (
     <section className={`${styles.add} ${dropping ? styles.dropping : ""}`} aria-label="Add a recording">
       <div className={styles.addRow}>
-        <button type="button" className={controls.act} onClick={() => chooser.current?.click()}>
+        <button
+          type="button"
+          className={controls.act}
+          disabled={!isReady}
+          onClick={() => chooser.current?.click()}
+        >
           Add a recording
         </button>
         <input
@@ -55,6 +62,7 @@ export function AddRecording({ bookId, limits }: { bookId: string; limits: Uploa
           type="file"
           accept="audio/*,.aiff,.aif,.flac,.opus,.m4a,.webm"
           multiple
+          disabled={!isReady}
           tabIndex={-1}
           aria-label="Recording to add"
           onChange={(event) => {

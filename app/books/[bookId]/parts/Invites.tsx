@@ -3,6 +3,7 @@
 import { useRouter } from "next/navigation";
 import { type SyntheticEvent, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api } from "@/lib/contracts/api";
 import type { InviteRow, MadeInvite, NewInvite, Role } from "@/lib/contracts/books";
@@ -11,6 +12,7 @@ import styles from "./book.module.css";
 /** Links that let others in: made, copied and taken back by the book's maker. */
 export function Invites({ bookId, invites }: { bookId: string; invites: InviteRow[] }) {
   const router = useRouter();
+  const isReady = useIsReady();
   const [made, setMade] = useState<MadeInvite | null>(null);
   const [copied, setCopied] = useState(false);
   const [fault, setFault] = useState<string | null>(null);
@@ -88,7 +90,7 @@ export function Invites({ bookId, invites }: { bookId: string; invites: InviteRo
             />
           </label>
         </div>
-        <button type="submit" className={controls.button}>
+        <button type="submit" className={controls.button} disabled={!isReady}>
           Make a link
         </button>
       </form>

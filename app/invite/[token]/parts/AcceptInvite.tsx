@@ -2,6 +2,7 @@
 
 import { useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api, pages } from "@/lib/contracts/api";
 
@@ -9,6 +10,7 @@ import { api, pages } from "@/lib/contracts/api";
 export function AcceptInvite({ token }: { token: string }) {
   const [fault, setFault] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  const isReady = useIsReady();
 
   async function accept() {
     setBusy(true);
@@ -24,7 +26,7 @@ export function AcceptInvite({ token }: { token: string }) {
 
   return (
     <>
-      <button type="button" className={controls.act} onClick={accept} disabled={busy}>
+      <button type="button" className={controls.act} onClick={accept} disabled={busy || !isReady}>
         Join the book
       </button>
       {fault ? (

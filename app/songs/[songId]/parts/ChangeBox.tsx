@@ -12,6 +12,7 @@ import { keyAt, selectedChange } from "./selection";
 /** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */
 const LETTERS_FROM_PX = 72;
 const NUMBER_FROM_PX = 20;
+const NARROW_PX = 44;
 const SURE_FROM_PX = 96;
 
 /** One change in its lane. A click selects it, a second one opens its field. */
@@ -32,7 +33,7 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   return (
     <button
       type="button"
-      className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""}`}
+      className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${width < NARROW_PX ? styles.narrow : ""}`}
       style={{ left, width }}
       aria-pressed={isSelected}
       aria-label={line}

@@ -34,7 +34,7 @@ export function HomeStep() {
       {mayWrite ? (
         <button
           type="button"
-          className={controls.plain}
+          className={controls.button}
           aria-expanded={isOpen}
           onClick={() => setIsOpen(!isOpen)}
         >

@@ -49,10 +49,7 @@ export function PartCells({
                 />
               ) : null}
               {before?.strings.includes(string) ? (
-                <path
-                  className={styles.joins}
-                  d={joinPath(event, before, Math.max(toPx(before.startSec) + 22, x - 40), x - 4, y)}
-                />
+                <Join event={event} before={before} x={x - 4} room={x - 6 - toPx(before.startSec)} y={y} />
               ) : null}
               <rect
                 className={styles.cellGround}
@@ -75,19 +72,42 @@ export function PartCells({
   });
 }
 
-/** A slide leans the way the bar goes; a press steps up at its end, a release steps down. */
-function joinPath(event: ShownPart, before: ShownPart, fromX: number, toX: number, y: number): string {
-  const up = event.articulation === "release" ? 1 : -1;
-  switch (event.articulation) {
-    case "slide": {
-      const lean = event.fret >= before.fret ? 4 : -4;
-      return `M${fromX} ${y + lean}L${toX} ${y - lean}`;
-    }
-    case "slidePress": {
-      const lean = event.fret >= before.fret ? 4 : -4;
-      return `M${fromX} ${y + lean}L${toX - 8} ${y - lean}h8v${up * 4}`;
-    }
-    default:
-      return `M${fromX} ${y - up * 3}H${toX - 8}v${up * 6}h8`;
-  }
+const JOIN_PX = 20;
+
+/**
+ * How an event comes out of the one before: a slide leans the way the bar goes, a press steps up, a release
+ * steps down, both at once lean and step.
+ */
+function Join({
+  event,
+  before,
+  x,
+  room,
+  y,
+}: {
+  event: ShownPart;
+  before: ShownPart;
+  /** Right end of the sign. */
+  x: number;
+  /** Pixels from the event before; the sign takes no more than half of them. */
+  room: number;
+  y: number;
+}) {
+  const width = Math.max(8, Math.min(JOIN_PX, room / 2));
+  const from = x - width;
+  const lean = event.fret >= before.fret ? 4 : -4;
+  const step = event.articulation === "release" ? 4 : -4;
+  const middle = from + width / 2;
+  const path =
+    event.articulation === "slide"
+      ? `M${from} ${y + lean}L${x} ${y - lean}`
+      : event.articulation === "slidePress"
+        ? `M${from} ${y + lean}L${middle} ${y}V${y + step}H${x}`
+        : `M${from} ${y - step}H${middle}V${y + step}H${x}`;
+  return (
+    <>
+      <rect className={styles.cellGround} x={from - 2} y={y - 7} width={width + 4} height="14" />
+      <path className={styles.joins} d={path} />
+    </>
+  );
 }

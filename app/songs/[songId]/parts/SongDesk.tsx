@@ -8,7 +8,7 @@ import type { Player } from "@/lib/client/player/Player";
 import { usePlayer } from "@/lib/client/player/usePlayer";
 import { PeaksProvider } from "@/lib/client/record/PeaksContext";
 import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
-import { type SongPage, WRITING_ROLES } from "@/lib/contracts/books";
+import { type HearingStatus, type SongPage, WRITING_ROLES } from "@/lib/contracts/books";
 import { MACHINE } from "@/lib/document/records/Stamp";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { type Desk, DeskContext } from "./DeskContext";
@@ -25,6 +25,11 @@ export function SongDesk({ page }: { page: SongPage }) {
   const player = usePlayer(page.recordUrl, page.durationSec);
   if (!opened || !player) return <p className={styles.opening}>Opening {page.title}</p>;
   return <OpenDesk page={page} opened={opened} player={player} word={word} say={setWord} />;
+}
+
+/** Changes whenever the machine goes on to something else. */
+function stageOf(hearing: HearingStatus | null): string {
+  return hearing ? `${hearing.runId} ${hearing.state} ${hearing.step}` : "";
 }
 
 function OpenDesk({
@@ -84,7 +89,7 @@ function OpenDesk({
   };
   return (
     <DeskContext value={desk}>
-      <PeaksProvider url={page.peaksUrl}>
+      <PeaksProvider url={page.peaksUrl} stage={stageOf(opened.hearing ?? page.hearing)}>
         <DeskFrame word={word} />
       </PeaksProvider>
     </DeskContext>

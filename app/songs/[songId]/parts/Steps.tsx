@@ -36,7 +36,7 @@ export function Steps() {
             className={controls.button}
             onClick={() => run((ctx) => inkTuning(ctx, tuning.id))}
           >
-            Ink the tuning
+            Ink tuning
           </button>
         ) : null}
         {mayWrite && gridRecord?.mark === "pencil" ? (
@@ -45,7 +45,7 @@ export function Steps() {
             className={controls.button}
             onClick={() => run((ctx) => inkGrid(ctx, gridRecord.id))}
           >
-            Ink the beats
+            Ink beats
           </button>
         ) : null}
       </Step>

@@ -33,19 +33,19 @@ const TONES: Readonly<Record<Drum, DrumTone>> = {
   snare: {
     decaySec: 0.075,
     skin: { fromHz: 215, toHz: 180, fallSec: 0.02, decaySec: 0.05, level: 0.45 },
-    noise: { level: 0.5, lowCutHz: 1100 },
+    noise: { level: 0.75, lowCutHz: 1100 },
     attackSec: 0.001,
   },
   brush: {
     decaySec: 0.09,
     skin: null,
-    noise: { level: 0.4, lowCutHz: 1600 },
+    noise: { level: 1, lowCutHz: 1600 },
     attackSec: 0.018,
   },
   hat: {
     decaySec: 0.03,
     skin: null,
-    noise: { level: 0.35, lowCutHz: 6500 },
+    noise: { level: 1.6, lowCutHz: 6500 },
     attackSec: 0.001,
   },
 };

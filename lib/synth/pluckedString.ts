@@ -35,6 +35,8 @@ export interface Pluck {
 
 /** Samples between two looks at pitch and pedal; in between both move in a straight line. */
 const BLOCK = 32;
+/** 100 dB below full level. */
+const INAUDIBLE = 1e-5;
 
 /**
  * Adds a plucked string to `out`: a sum of harmonic partials. At the start they stand as on an ideal string
@@ -62,19 +64,22 @@ export function addPluck(
   const gainAt = (timeSec: Seconds) => envelope(pluck, timeSec);
 
   let phase = 0;
+  let sounding = amplitudes.length;
   let hertz = hertzAt(first / sampleRateHz);
   let gain = gainAt(first / sampleRateHz);
   for (let block = first; block < last; block += BLOCK) {
     const nextSec = (block + BLOCK) / sampleRateHz;
     const hertzStep = (hertzAt(nextSec) - hertz) / BLOCK;
     const gainStep = (gainAt(nextSec) - gain) / BLOCK;
+    // High partials die first; what has died is left out.
+    while (sounding > 1 && Math.abs(amplitudes[sounding - 1]!) < INAUDIBLE) sounding -= 1;
     const blockEnd = Math.min(block + BLOCK, last);
     for (let sample = block; sample < blockEnd; sample += 1) {
       const turn = 2 * Math.cos(phase);
       let before = 0;
       let partial = Math.sin(phase);
       let sum = 0;
-      for (let index = 0; index < amplitudes.length; index += 1) {
+      for (let index = 0; index < sounding; index += 1) {
         const amplitude = amplitudes[index]!;
         sum += amplitude * partial;
         amplitudes[index] = amplitude * decays[index]!;

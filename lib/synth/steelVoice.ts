@@ -21,10 +21,10 @@ export interface SteelNote {
 const TIMBRE: StringTimbre = {
   pickPosition: 0.17,
   pickupPosition: 0.07,
-  slope: 1.35,
-  damping: 0.55,
-  airDamping: 4e-7,
-  brightestHz: 6500,
+  slope: 1.15,
+  damping: 0.35,
+  airDamping: 2.5e-7,
+  brightestHz: 7500,
 };
 const ATTACK_SEC: Seconds = 0.003;
 const RELEASE_SEC: Seconds = 0.035;

@@ -18,10 +18,10 @@ export interface Strum {
 const TIMBRE: StringTimbre = {
   pickPosition: 0.21,
   pickupPosition: null,
-  slope: 1.25,
+  slope: 0.95,
   damping: 1.6,
-  airDamping: 1.2e-6,
-  brightestHz: 7000,
+  airDamping: 8e-7,
+  brightestHz: 9500,
 };
 /** From one string to the next. */
 const STRING_STEP_SEC: Seconds = 0.009;

@@ -3,6 +3,8 @@ import { type DrawnStretch, drawnStretch, isSameDrawing, settleAxis, type TimeAx
 
 /** How much of a song is in view when its page opens. */
 const FIRST_VIEW_SEC = 10;
+/** On narrow screens less is in view, so that cells do not stand on each other. */
+const FIRST_PX_PER_SEC = 80;
 
 /** Holds the axis of one song page. Every lane listens here; nothing else keeps a zoom or a scroll. */
 export class AxisStore {
@@ -45,7 +47,7 @@ export class AxisStore {
     this.change((axis) => ({
       ...axis,
       widthPx,
-      pxPerSec: first ? widthPx / Math.min(FIRST_VIEW_SEC, axis.durationSec) : axis.pxPerSec,
+      pxPerSec: first ? Math.max(FIRST_PX_PER_SEC, widthPx / FIRST_VIEW_SEC) : axis.pxPerSec,
     }));
   };
 

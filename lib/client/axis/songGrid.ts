@@ -28,6 +28,8 @@ export function makeSongGrid(grid: BeatGrid | null, durationSec: Seconds): SongG
 
 /** Times nearer to a beat than this stand on it. */
 const ON_BEAT = 0.02;
+/** In words, a time this near to a beat is that beat: nobody plays it closer. */
+const NEAR_BEAT = 0.06;
 
 /** The nearest place on a grid of `1/parts` of a beat; never before the record begins. */
 export function snapToBeat(grid: BeatGrid, timeSec: Seconds, parts = 1): Seconds {
@@ -59,10 +61,10 @@ export function barAt(grid: SongGrid, timeSec: Seconds): Bar | null {
 /** Bar and beat in words, `bar 3 beat 1`; empty where no grid is known. */
 export function placeWords(grid: SongGrid | null, timeSec: Seconds): string {
   if (!grid) return "";
-  const bar = barAt(grid, timeSec);
+  const at = secondsToBeat(grid, timeSec);
+  const isOn = Math.abs(at - Math.round(at)) < NEAR_BEAT;
+  const bar = barAt(grid, isOn ? beatToSeconds(grid, Math.round(at)) : timeSec);
   if (!bar) return "before the first beat";
-  const beat = Math.floor(secondsToBeat(grid, timeSec) + ON_BEAT) - bar.startBeat + bar.firstInBar;
-  return bar.number < 1
-    ? `upbeat, beat ${beat}`
-    : `bar ${bar.number} beat ${Math.min(beat, grid.beatsPerBar)}`;
+  const beat = (isOn ? Math.round(at) : Math.floor(at)) - bar.startBeat + bar.firstInBar;
+  return bar.number < 1 ? `upbeat, beat ${beat}` : `bar ${bar.number} beat ${beat}`;
 }

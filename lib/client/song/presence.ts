@@ -6,13 +6,15 @@ export interface Other extends Presence {
   clientId: number;
 }
 
-/** The others on the page, in a fixed order; states that cannot be read are left out. */
-export function readOthers(awareness: Awareness): Other[] {
+/**
+ * The others on the page, in a fixed order; one's own other windows, and states that cannot be read, are left out.
+ */
+export function readOthers(awareness: Awareness, myId: string): Other[] {
   const others: Other[] = [];
   for (const [clientId, state] of awareness.getStates()) {
     if (clientId === awareness.clientID) continue;
     const presence = readPresence(state);
-    if (presence) others.push({ ...presence, clientId });
+    if (presence && presence.user.id !== myId) others.push({ ...presence, clientId });
   }
   return others.sort((a, b) => a.clientId - b.clientId);
 }

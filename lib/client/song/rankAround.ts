@@ -38,11 +38,11 @@ export function rankAround(
   });
 }
 
-/** The few places worth showing: those that stand out, then the next cheapest. */
+/** The few places worth showing, easiest first: those that stand out, and the next cheapest to fill up. */
 export function placesToShow(ranked: readonly RankedPlace[], count: number): RankedPlace[] {
   const standing = ranked.filter((place) => place.standsOut);
   const rest = ranked.filter((place) => !place.standsOut);
-  return [...standing, ...rest].slice(0, count);
+  return [...standing, ...rest].slice(0, count).sort((a, b) => a.cost - b.cost);
 }
 
 /** Ease against the easiest place, 0 to 100: each two points of cost halve it. */

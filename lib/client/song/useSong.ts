@@ -44,14 +44,15 @@ export function useSong(
     };
     const stopSong = watchSong(connection.doc, (song) =>
       setOpened((before) => ({
-        ...(before ?? { connection, acts, others: readOthers(awareness), ...line() }),
+        ...(before ?? { connection, acts, others: readOthers(awareness, userId), ...line() }),
         connection,
         acts,
         song,
       })),
     );
     const stopLine = connection.subscribe(() => setOpened((before) => before && { ...before, ...line() }));
-    const onOthers = () => setOpened((before) => before && { ...before, others: readOthers(awareness) });
+    const onOthers = () =>
+      setOpened((before) => before && { ...before, others: readOthers(awareness, userId) });
     awareness.on("change", onOthers);
     return () => {
       stopSong();

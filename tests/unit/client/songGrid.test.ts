@@ -46,6 +46,7 @@ describe("the grid of a song", () => {
   it("says bar and beat in words", () => {
     expect(placeWords(GRID, 3.1)).toBe("bar 2 beat 1");
     expect(placeWords(GRID, 4.4)).toBe("bar 2 beat 3");
+    expect(placeWords(GRID, 2.98)).toBe("bar 2 beat 1");
     expect(placeWords(GRID, 0.6)).toBe("upbeat, beat 4");
     expect(placeWords(GRID, 0)).toBe("before the first beat");
     expect(placeWords(null, 3)).toBe("");

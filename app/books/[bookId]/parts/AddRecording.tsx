@@ -45,6 +45,14 @@ export function AddRecording({ bookId, limits }: { bookId: string; limits: Uploa
     };
   }, [add]);
 
+  // A file chosen before the page's scripts ran was told to nobody.
+  useEffect(() => {
+    const early = chooser.current;
+    if (!early?.files?.length) return;
+    add([...early.files]);
+    early.value = "";
+  }, [add]);
+
   return (
     <section className={`${styles.add} ${dropping ? styles.dropping : ""}`} aria-label="Add a recording">
       <div className={styles.addRow}>
@@ -62,7 +70,6 @@ export function AddRecording({ bookId, limits }: { bookId: string; limits: Uploa
           type="file"
           accept="audio/*,.aiff,.aif,.flac,.opus,.m4a,.webm"
           multiple
-          disabled={!isReady}
           tabIndex={-1}
           aria-label="Recording to add"
           onChange={(event) => {

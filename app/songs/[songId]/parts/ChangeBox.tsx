@@ -1,5 +1,6 @@
 "use client";
 
+import type { CSSProperties } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { percentText } from "@/lib/client/format/format";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
@@ -12,6 +13,7 @@ import { keyAt, selectedChange } from "./selection";
 /** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */
 const LETTERS_FROM_PX = 72;
 const NUMBER_FROM_PX = 20;
+const NO_CHORD_FROM_PX = 34;
 const NARROW_PX = 44;
 const SURE_FROM_PX = 96;
 
@@ -26,6 +28,7 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   const { degree, rest, letters } = changeText(change.label, key);
   const left = Math.round((change.startSec - anchorSec) * pxPerSec) + 1;
   const width = Math.max(3, Math.round((change.endSec - anchorSec) * pxPerSec) - left - 1);
+  const isHeld = opened.others.some(({ cursor }) => cursor?.recordId === change.id);
   const isPencil = change.mark === "pencil";
   if (isSelected && typing !== null)
     return <ChordField change={change} left={left} width={Math.max(width, 96)} text={typing} />;
@@ -33,8 +36,10 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   return (
     <button
       type="button"
-      className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${width < NARROW_PX ? styles.narrow : ""}`}
-      style={{ left, width }}
+      className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${isHeld ? styles.heldByOther : ""} ${width < NARROW_PX ? styles.narrow : ""}`}
+      style={
+        { left, width, "--left": `${left}px`, "--room": `${Math.max(0, width - 60)}px` } as CSSProperties
+      }
       aria-pressed={isSelected}
       aria-label={line}
       title={line}
@@ -43,13 +48,15 @@ export function ChangeBox({ change }: { change: ShownChange }) {
       onClick={() => select({ kind: "change", id: change.id, stretch: change.stretch })}
       onDoubleClick={() => mayWrite && setTyping("")}
     >
-      {width >= NUMBER_FROM_PX ? (
-        <span className={degree.length > 2 ? styles.noChord : styles.degree}>
-          {degree}
-          {rest ? <sup className={styles.quality}>{rest}</sup> : null}
-        </span>
-      ) : null}
-      {width >= LETTERS_FROM_PX ? <span className={styles.letters}>{letters}</span> : null}
+      <span className={styles.inView}>
+        {width >= (degree.length > 2 ? NO_CHORD_FROM_PX : NUMBER_FROM_PX) ? (
+          <span className={degree.length > 2 ? styles.noChord : styles.degree}>
+            {degree}
+            {rest ? <sup className={styles.quality}>{rest}</sup> : null}
+          </span>
+        ) : null}
+        {width >= LETTERS_FROM_PX ? <span className={styles.letters}>{letters}</span> : null}
+      </span>
       {isPencil && change.confidence !== null && width >= SURE_FROM_PX ? (
         <em className={styles.sure}>{percentText(change.confidence)}</em>
       ) : null}

@@ -55,23 +55,28 @@ export function DeskFrame({ word }: { word: string | null }) {
       <div className={foldable("bench", styles.below)}>
         <Bench />
       </div>
-      <nav className={styles.folds} aria-label="Sheets">
-        {FOLDED.map(({ name, label }) => (
-          <button
-            key={name}
-            type="button"
-            className={`${controls.button} ${styles[`fold-${name}`]}`}
-            aria-expanded={sheet === name}
-            onClick={() => setSheet(sheet === name ? null : name)}
-          >
-            {label}
-          </button>
-        ))}
-      </nav>
       <p className={styles.word} role="status" aria-live="polite">
         {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
       </p>
-      <Transport onTab={() => setDialog("tab")} onKeys={() => setDialog("keys")} />
+      <Transport
+        folds={
+          <nav className={styles.folds} aria-label="Sheets">
+            {FOLDED.map(({ name, label }) => (
+              <button
+                key={name}
+                type="button"
+                className={`${controls.button} ${styles[`fold-${name}`]}`}
+                aria-expanded={sheet === name}
+                onClick={() => setSheet(sheet === name ? null : name)}
+              >
+                {label}
+              </button>
+            ))}
+          </nav>
+        }
+        onTab={() => setDialog("tab")}
+        onKeys={() => setDialog("keys")}
+      />
       {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
       {dialog === "tab" ? <TabDialog onClose={() => setDialog(null)} /> : null}
     </div>

@@ -13,7 +13,7 @@ export function Details() {
   const { opened, selection } = useDesk();
   const change = selectedChange(opened.song, selection);
   return (
-    <aside className={`${styles.column} ${styles.right}`} aria-label="Selected">
+    <section className={`${styles.column} ${styles.right}`} aria-label="Selected">
       {change ? <ChangeDetails change={change} /> : null}
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
       {selection?.kind === "span" ? <SpanDetails /> : null}
@@ -27,6 +27,6 @@ export function Details() {
         </>
       ) : null}
       <ChangeList />
-    </aside>
+    </section>
   );
 }

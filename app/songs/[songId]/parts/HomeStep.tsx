@@ -26,21 +26,27 @@ export function HomeStep() {
       {home
         ? `${printed(keyToWords(home))}, ${home.mark === "ink" ? `inked by ${nameOf(home.editedBy)}` : `in pencil, ${percentText(home.confidence ?? 0)}`}.`
         : "Not known yet."}
-      {mayWrite && home?.mark === "pencil" ? (
-        <button type="button" className={controls.button} onClick={() => run((ctx) => inkHome(ctx, home.id))}>
-          Ink home
-        </button>
-      ) : null}
-      {mayWrite ? (
-        <button
-          type="button"
-          className={controls.button}
-          aria-expanded={isOpen}
-          onClick={() => setIsOpen(!isOpen)}
-        >
-          {home ? "Change home" : "Set home"}
-        </button>
-      ) : null}
+      <div className={styles.stepActs}>
+        {mayWrite && home?.mark === "pencil" ? (
+          <button
+            type="button"
+            className={controls.button}
+            onClick={() => run((ctx) => inkHome(ctx, home.id))}
+          >
+            Ink home
+          </button>
+        ) : null}
+        {mayWrite ? (
+          <button
+            type="button"
+            className={controls.button}
+            aria-expanded={isOpen}
+            onClick={() => setIsOpen(!isOpen)}
+          >
+            {home ? "Change home" : "Set home"}
+          </button>
+        ) : null}
+      </div>
       {mayWrite && isOpen ? (
         <div className={styles.homeFields}>
           <select

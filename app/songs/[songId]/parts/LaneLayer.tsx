@@ -16,7 +16,9 @@ export function LaneLayer({ axis, children }: { axis: AxisStore; children: React
   const move = useCallback(
     (now: TimeAxis) => {
       const px = Math.round((anchorSec - now.startSec) * now.pxPerSec);
-      if (layer.current) layer.current.style.transform = `translate3d(${px}px, 0, 0)`;
+      if (!layer.current) return;
+      layer.current.style.transform = `translate3d(${px}px, 0, 0)`;
+      layer.current.style.setProperty("--view-left", `${-px}px`);
     },
     [anchorSec],
   );

@@ -19,6 +19,7 @@ export function PartCells({
   toPx: (timeSec: number) => number;
 }) {
   const { opened, copedent } = useDesk();
+  const isHeld = (event: ShownPart) => opened.others.some(({ cursor }) => cursor?.recordId === event.id);
   return part.map((event) => {
     const x = toPx(event.startSec);
     const endX = toPx(event.endSec);
@@ -48,7 +49,7 @@ export function PartCells({
                   y2={y}
                 />
               ) : null}
-              {before?.strings.includes(string) ? (
+              {before?.strings.includes(string) && x - toPx(before.startSec) >= JOIN_FROM_PX ? (
                 <Join event={event} before={before} x={x - 4} room={x - 6 - toPx(before.startSec)} y={y} />
               ) : null}
               <rect
@@ -64,8 +65,15 @@ export function PartCells({
             </g>
           );
         })}
-        {selected?.id === event.id ? (
-          <rect className={styles.frame} x={x - 6} y={top} width={widest + 12} height={bottom - top} rx="4" />
+        {selected?.id === event.id || isHeld(event) ? (
+          <rect
+            className={selected?.id === event.id ? styles.frame : styles.frameOther}
+            x={x - 6}
+            y={top}
+            width={widest + 12}
+            height={bottom - top}
+            rx="4"
+          />
         ) : null}
       </g>
     );
@@ -73,6 +81,8 @@ export function PartCells({
 }
 
 const JOIN_PX = 20;
+/** Nearer to the event before, no sign fits between the two. */
+const JOIN_FROM_PX = 26;
 
 /**
  * How an event comes out of the one before: a slide leans the way the bar goes, a press steps up, a release

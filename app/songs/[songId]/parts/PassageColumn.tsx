@@ -12,7 +12,7 @@ export function PassageColumn() {
   const { opened, selection, grid, page } = useDesk();
   const span = selectedSpan(opened.song, selection, grid);
   return (
-    <aside className={styles.column} aria-label="Passage">
+    <section className={styles.column} aria-label="Passage">
       <h2>{span ? capital(placeWords(grid, span.startSec)) || "Selection" : "Whole song"}</h2>
       <p className={styles.times}>
         {span
@@ -20,7 +20,7 @@ export function PassageColumn() {
           : `${clockText(page.durationSec)}${grid ? ` · ${grid.bars.at(-1)?.number ?? 0} bars` : ""}`}
       </p>
       <Steps />
-    </aside>
+    </section>
   );
 }
 

@@ -5,13 +5,18 @@ import controls from "@/app/parts/controls.module.css";
 import { Mark } from "@/app/parts/Mark";
 import { ThemeSwitch } from "@/app/parts/ThemeSwitch";
 import { centsText, printed } from "@/lib/client/format/format";
-import { initials } from "@/lib/client/song/presence";
+import { initials, type Other } from "@/lib/client/song/presence";
 import { pages } from "@/lib/contracts/api";
 import { keyToWords } from "@/lib/theory/key";
 import { useDesk } from "./DeskContext";
 import styles from "./header.module.css";
 import { SavedSign } from "./SavedSign";
 import { keyAt } from "./selection";
+
+/** A person with two windows is one person. */
+function onePerPerson(others: readonly Other[]): Other[] {
+  return others.filter((other, index) => others.findIndex(({ user }) => user.id === other.user.id) === index);
+}
 
 /** The head of the song page: where one is, what is known of the song, who is here, and whether it is saved. */
 export function SongHeader() {
@@ -61,7 +66,7 @@ export function SongHeader() {
             <span aria-hidden="true">{initials(page.me.name)}</span>
             <span className="unseen">{page.me.name} (you)</span>
           </li>
-          {opened.others.map((other) => (
+          {onePerPerson(opened.others).map((other) => (
             <li key={other.clientId} title={other.user.name}>
               <span aria-hidden="true">{initials(other.user.name)}</span>
               <span className="unseen">{other.user.name}</span>

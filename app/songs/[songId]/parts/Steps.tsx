@@ -30,24 +30,26 @@ export function Steps() {
         {gridRecord && grid
           ? `${Math.round(grid.tempoBpm)} bpm, ${sureWords(gridRecord)}.`
           : "Not heard yet."}
-        {mayWrite && tuning?.mark === "pencil" ? (
-          <button
-            type="button"
-            className={controls.button}
-            onClick={() => run((ctx) => inkTuning(ctx, tuning.id))}
-          >
-            Ink tuning
-          </button>
-        ) : null}
-        {mayWrite && gridRecord?.mark === "pencil" ? (
-          <button
-            type="button"
-            className={controls.button}
-            onClick={() => run((ctx) => inkGrid(ctx, gridRecord.id))}
-          >
-            Ink beats
-          </button>
-        ) : null}
+        <div className={styles.stepActs}>
+          {mayWrite && tuning?.mark === "pencil" ? (
+            <button
+              type="button"
+              className={controls.button}
+              onClick={() => run((ctx) => inkTuning(ctx, tuning.id))}
+            >
+              Ink tuning
+            </button>
+          ) : null}
+          {mayWrite && gridRecord?.mark === "pencil" ? (
+            <button
+              type="button"
+              className={controls.button}
+              onClick={() => run((ctx) => inkGrid(ctx, gridRecord.id))}
+            >
+              Ink beats
+            </button>
+          ) : null}
+        </div>
       </Step>
       <Step name="Find home" state={stateOf([homes[0] ?? null])}>
         <HomeStep />
@@ -59,22 +61,24 @@ export function Steps() {
         }
       >
         {changes.length === 0 ? "None yet." : `${inked} of ${changes.length} in ink.`}
-        {mayWrite && pencilled.length > 0 ? (
-          <button
-            type="button"
-            className={controls.button}
-            onClick={() =>
-              run((ctx) =>
-                inkChanges(
-                  ctx,
-                  pencilled.map((change) => change.id),
-                ),
-              )
-            }
-          >
-            Ink all {pencilled.length}
-          </button>
-        ) : null}
+        <div className={styles.stepActs}>
+          {mayWrite && pencilled.length > 0 ? (
+            <button
+              type="button"
+              className={controls.button}
+              onClick={() =>
+                run((ctx) =>
+                  inkChanges(
+                    ctx,
+                    pencilled.map((change) => change.id),
+                  ),
+                )
+              }
+            >
+              Ink all {pencilled.length}
+            </button>
+          ) : null}
+        </div>
       </Step>
       <Step name="Part" state={part.length > 0 ? "begun" : "open"}>
         {part.length === 0

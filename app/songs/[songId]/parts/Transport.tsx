@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useRef } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { zoomAxis } from "@/lib/client/axis/timeAxis";
@@ -16,7 +16,16 @@ import { UndoButtons } from "./UndoButtons";
 const BACK_SEC = 2;
 
 /** The foot: play, where one is, loop, speed with the pitch kept, level, zoom, undo, tab. */
-export function Transport({ onTab, onKeys }: { onTab: () => void; onKeys: () => void }) {
+export function Transport({
+  folds,
+  onTab,
+  onKeys,
+}: {
+  /** Buttons that raise the folded columns. */
+  folds: ReactNode;
+  onTab: () => void;
+  onKeys: () => void;
+}) {
   const desk = useDesk();
   const { player, axis, opened, selection, grid } = desk;
   const state = usePlayerState(player);
@@ -99,6 +108,7 @@ export function Transport({ onTab, onKeys }: { onTab: () => void; onKeys: () => 
         </p>
       ) : null}
       <div className={styles.side}>
+        {folds}
         <UndoButtons />
         <div className={controls.toggles}>
           {(["−", "+"] as const).map((sign) => (
@@ -118,7 +128,13 @@ export function Transport({ onTab, onKeys }: { onTab: () => void; onKeys: () => 
         <button type="button" className={controls.button} onClick={onTab}>
           Tab out
         </button>
-        <button type="button" className={controls.button} aria-label="Keys" title="Keys" onClick={onKeys}>
+        <button
+          type="button"
+          className={`${controls.button} ${styles.keys}`}
+          aria-label="Keys"
+          title="Keys"
+          onClick={onKeys}
+        >
           ?
         </button>
       </div>

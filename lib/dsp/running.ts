@@ -17,14 +17,6 @@ export function median(values: ArrayLike<number>): number {
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
-/** Median over `reach` values each way, fewer at the ends. */
-export function medianFilter(values: ArrayLike<number>, reach: number): Float64Array {
-  const all = Float64Array.from(values);
-  return Float64Array.from({ length: all.length }, (_, i) =>
-    median(all.subarray(Math.max(0, i - reach), Math.min(all.length, i + reach + 1))),
-  );
-}
-
 /** Place of the top of the parabola through three neighbouring values, -0.5 to 0.5 from the middle one. */
 export function parabolaOffset(before: number, at: number, after: number): number {
   const curve = before - 2 * at + after;

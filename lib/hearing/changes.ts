@@ -1,5 +1,5 @@
 import { CHORD_STATES } from "./chordVocabulary";
-import { CHANGES, VOCABULARY } from "./parameters";
+import { CHANGES, CONFIDENCE, VOCABULARY } from "./parameters";
 import { likeliestPath, posteriors, type StayOrChange } from "./stayOrChange";
 
 /** Where in the bar a stretch begins. */
@@ -12,7 +12,7 @@ export interface ChordRun {
   /** First stretch and the one after the last. */
   from: number;
   to: number;
-  /** Mean posterior of the state over the run. */
+  /** Mean posterior of the state over the run, calibrated; 0 to 1. */
   confidence: number;
 }
 
@@ -63,7 +63,7 @@ export function hearChordRuns(
   for (const run of runs) {
     let sum = 0;
     for (let i = run.from; i < run.to; i++) sum += certain[i]![run.state]!;
-    run.confidence = sum / (run.to - run.from);
+    run.confidence = (CONFIDENCE.chordCeiling * sum) / (run.to - run.from);
   }
   return runs;
 }

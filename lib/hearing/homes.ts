@@ -4,7 +4,7 @@ import { CHORD_STATES } from "./chordVocabulary";
 import type { StretchChroma } from "./chroma";
 import type { Mode } from "./Hearing";
 import { KEY_CHORDS } from "./keyChords";
-import { ALBRECHT_SHANAHAN } from "./keyProfiles";
+import { KRUMHANSL_KESSLER } from "./keyProfiles";
 import { HOMES } from "./parameters";
 import { likeliestPath, posteriors, type StayOrChange } from "./stayOrChange";
 
@@ -45,7 +45,7 @@ export interface KeyWalk {
 /**
  * The key in each stretch: a hidden Markov model over 24 keys that seldom changes (C.-H. Chuan and E. Chew,
  * "Audio key finding", EURASIP JASP 2007, and Papadopoulos & Peeters 2012 hear local keys so). A key answers
- * for the pitch classes sounding (correlation with a profile, {@link ALBRECHT_SHANAHAN}), for the chords (how
+ * for the pitch classes sounding (correlation with a profile, {@link KRUMHANSL_KESSLER}), for the chords (how
  * common each is in the key), and for where the music comes to rest: a dominant that resolves to the tonic,
  * and the first and last chord.
  * @param beatShare length of each stretch in beats
@@ -106,7 +106,7 @@ function restEvidence(runs: ChordRun[], index: number): (key: KeyState) => numbe
 
 /** Pearson correlation of a chroma with the profile of a key (Krumhansl 1990), -1 to 1. */
 function profileCorrelation(chroma: Float64Array, key: KeyState): number {
-  const profile = ALBRECHT_SHANAHAN[key.mode];
+  const profile = KRUMHANSL_KESSLER[key.mode];
   let sumX = 0;
   let sumY = 0;
   for (let p = 0; p < 12; p++) {

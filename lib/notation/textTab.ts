@@ -1,10 +1,11 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
-import { C_MAJOR, type Key, keyToWords } from "@/lib/theory/key";
+import { C_MAJOR, type Key } from "@/lib/theory/key";
 import { chordToLetters, chordToNumberText } from "@/lib/theory/numberChart";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Cents, Seconds } from "@/lib/units/quantities";
 import { toAscii, wrapWords } from "./asciiText";
 import type { BeatGrid } from "./barGrid";
+import { homeToWords, tuningToWords } from "./headWords";
 import type { PartEvent } from "./PartEvent";
 import { type DrawnMeasure, drawMeasure } from "./tabColumns";
 import { explainChanges, explainMarks } from "./tabLegend";
@@ -181,18 +182,10 @@ function findSilence(score: TabScore): Map<number, string> {
 }
 
 function headLines({ title, key, grid, tuningCents, copedent }: TextTabInput): string[] {
-  const cents = Math.round(tuningCents ?? 0);
-  const tuning =
-    tuningCents === undefined
-      ? []
-      : cents === 0
-        ? ["the record stands at A440"]
-        : [`the record stands ${Math.abs(cents)} cents ${cents > 0 ? "above" : "below"} A440`];
-  const home = key === null ? "home not known" : `home ${keyToWords(key)}`;
   const spacing = grid === null ? ["spaced by seconds, no bar lines: the beats are not known"] : [];
   return [
     toAscii(title) || "Untitled",
-    toAscii([home, ...tuning, ...spacing].join(", ")),
+    toAscii([homeToWords(key), ...tuningToWords(tuningCents), ...spacing].join(", ")),
     toAscii(copedent.name),
   ];
 }

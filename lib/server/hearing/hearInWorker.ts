@@ -45,8 +45,10 @@ export async function hearInWorker(
       stop = () => reject(signal.reason);
       signal.addEventListener("abort", stop, { once: true });
       worker.on("message", (word: EarWord) => {
-        if (word.kind === "progress") events.progress(word.step, word.fraction);
-        else if (word.kind === "process") ffmpegPid = word.pid;
+        if (word.kind === "progress") {
+          // A page that hears of a later step may count on the waveform.
+          void peaksKept.then(() => events.progress(word.step, word.fraction), reject);
+        } else if (word.kind === "process") ffmpegPid = word.pid;
         else if (word.kind === "heard") resolve(word.hearing);
         else if (word.kind === "fault") reject(new EarFault(word.message));
         else {

@@ -172,7 +172,7 @@ async function store(
         await jobs.startHearing(runId, songId, tx);
         return toSongRow(await tx.song.findUniqueOrThrow({ where: { id: songId }, select: SONG_ROW }));
       },
-      { timeout: 30_000 },
+      { maxWait: 10_000, timeout: 30_000 },
     );
   } catch (fault) {
     await forgetUnused(db, blobs, names).catch(() => undefined);

@@ -43,6 +43,9 @@ async function readSong(tx: Prisma.TransactionClient, songId: string) {
   return { snapshot, rows };
 }
 
+/** A busy machine is waited for; what takes longer counts as refused, and is tried again. */
+const PATIENCE = { maxWait: 10_000, timeout: 15_000 };
+
 const hasCode = (fault: unknown, code: string) =>
   typeof fault === "object" && fault !== null && "code" in fault && fault.code === code;
 
@@ -57,7 +60,7 @@ export function createUpdateLog(db: PrismaClient): UpdateLog {
           updates: [...(snapshot ? [snapshot.data] : []), ...rows.map((row) => row.data)],
           logRows: rows.length,
         };
-      });
+      }, PATIENCE);
     },
 
     async append(songId, update) {
@@ -65,7 +68,7 @@ export function createUpdateLog(db: PrismaClient): UpdateLog {
         await db.$transaction(async (tx) => {
           await lockSong(tx, songId);
           await tx.docUpdate.create({ data: { songId, data: new Uint8Array(update) }, select: { id: true } });
-        });
+        }, PATIENCE);
       } catch (fault) {
         // Prisma's code for a foreign key that points nowhere.
         if (hasCode(fault, "P2003")) throw new SongGone();
@@ -74,28 +77,25 @@ export function createUpdateLog(db: PrismaClient): UpdateLog {
     },
 
     async compact(songId) {
-      await db.$transaction(
-        async (tx) => {
-          await lockSong(tx, songId);
-          const { snapshot, rows } = await readSong(tx, songId);
-          const last = rows.at(-1);
-          if (!last) return;
-          const doc = new Y.Doc();
-          doc.transact(() => {
-            if (snapshot) Y.applyUpdate(doc, snapshot.data);
-            for (const row of rows) Y.applyUpdate(doc, row.data);
-          });
-          const data = new Uint8Array(Y.encodeStateAsUpdate(doc));
-          doc.destroy();
-          await tx.docSnapshot.upsert({
-            where: { songId },
-            create: { songId, data, upToId: last.id },
-            update: { data, upToId: last.id },
-          });
-          await tx.docUpdate.deleteMany({ where: { songId, id: { lte: last.id } } });
-        },
-        { timeout: 30_000 },
-      );
+      await db.$transaction(async (tx) => {
+        await lockSong(tx, songId);
+        const { snapshot, rows } = await readSong(tx, songId);
+        const last = rows.at(-1);
+        if (!last) return;
+        const doc = new Y.Doc();
+        doc.transact(() => {
+          if (snapshot) Y.applyUpdate(doc, snapshot.data);
+          for (const row of rows) Y.applyUpdate(doc, row.data);
+        });
+        const data = new Uint8Array(Y.encodeStateAsUpdate(doc));
+        doc.destroy();
+        await tx.docSnapshot.upsert({
+          where: { songId },
+          create: { songId, data, upToId: last.id },
+          update: { data, upToId: last.id },
+        });
+        await tx.docUpdate.deleteMany({ where: { songId, id: { lte: last.id } } });
+      }, PATIENCE);
     },
   };
 }

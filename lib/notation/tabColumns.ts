@@ -51,9 +51,10 @@ export function drawMeasure(score: TabScore, measure: TabMeasure, opens: boolean
     change: writeSigns(" ".repeat(width), columns, changeSigns),
     ruler: writeSigns(" ".repeat(width), columns, rulerSigns),
     strings: score.rows.map((row, index) => {
+      const rings = row.rings.filter((ring) => ring.fromSlot < to && ring.toSlot > from);
       const line = Array.from({ length: width }, (_, column) => {
         const slot = from + slotAt(columns, column);
-        return row.rings.some((ring) => ring.fromSlot <= slot && slot < ring.toSlot) ? "=" : "-";
+        return rings.some((ring) => ring.fromSlot <= slot && slot < ring.toSlot) ? "=" : "-";
       });
       return writeSigns(line.join(""), columns, stringSigns[index] ?? []);
     }),

@@ -26,19 +26,15 @@ export function cutIntoSlots(
   labels: readonly string[],
   rows: readonly (readonly Beats[])[],
 ): { beats: SlottedBeat[]; slots: number[][] } {
-  const homes = rows.map((positions) => positions.map((position) => homeBeat(position, labels.length)));
+  const byBeat = rows.map((positions) => groupByBeat(positions, labels.length));
   const beats: SlottedBeat[] = [];
-  const slots = rows.map((positions) => positions.map(() => 0));
+  const slots: number[][] = rows.map(() => []);
   let firstSlot = 0;
   for (const [beat, label] of labels.entries()) {
-    const groups = rows.map((positions, row) =>
-      positions.flatMap((position, index) => (homes[row]?.[index] === beat ? [position - beat] : [])),
-    );
+    const groups = byBeat.map((row) => row.get(beat) ?? []);
     const slotCount = chooseCut(groups);
     for (const [row, fractions] of groups.entries()) {
-      const placed = placeInOrder(fractions, slotCount);
-      const from = homes[row]?.indexOf(beat) ?? 0;
-      for (const [index, slot] of placed.entries()) slots[row]![from + index] = firstSlot + slot;
+      for (const slot of placeInOrder(fractions, slotCount)) slots[row]?.push(firstSlot + slot);
     }
     beats.push({ label, slotCount, firstSlot });
     firstSlot += slotCount;
@@ -54,8 +50,16 @@ export function nearestSlot(beats: readonly SlottedBeat[], position: Beats): num
   return beat.firstSlot + Math.round((Math.max(position, 0) % 1) * beat.slotCount);
 }
 
-function homeBeat(position: Beats, beatCount: number): number {
-  return Math.min(Math.max(Math.floor(position + EARLY_BEATS), 0), beatCount - 1);
+/** Positions less their beat, under the beat to which they belong. */
+function groupByBeat(positions: readonly Beats[], beatCount: number): Map<number, Beats[]> {
+  const groups = new Map<number, Beats[]>();
+  for (const position of positions) {
+    const beat = Math.min(Math.max(Math.floor(position + EARLY_BEATS), 0), beatCount - 1);
+    const group = groups.get(beat);
+    if (group === undefined) groups.set(beat, [position - beat]);
+    else group.push(position - beat);
+  }
+  return groups;
 }
 
 function chooseCut(groups: readonly (readonly Beats[])[]): number {

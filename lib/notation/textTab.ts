@@ -10,6 +10,7 @@ import type { PartEvent } from "./PartEvent";
 import { type DrawnMeasure, drawMeasure } from "./tabColumns";
 import { explainChanges, explainMarks } from "./tabLegend";
 import { scoreTab, type TabMeasure, type TabScore } from "./tabScore";
+import { warnOfRinging } from "./tabWarnings";
 
 /** All that a text tab shows, as plain data. */
 export interface TextTabInput {
@@ -66,6 +67,7 @@ export function textTab(input: TextTabInput): string {
     ...explainRuler(score, key),
     ...explainMarks(drawn),
     ...explainChanges(copedent, used),
+    ...warnOfRinging(copedent, input.grid, part),
     ...left,
   ];
   return finish([

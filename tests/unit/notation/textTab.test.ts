@@ -161,3 +161,37 @@ describe("the legend", () => {
     expect(tab).not.toContain("\nD: ");
   });
 });
+
+describe("what one bar and one set of pedals cannot do", () => {
+  const warnings = (part: PartEvent[], more = {}) =>
+    tabOf(part, { widthColumns: 120, ...more })
+      .split("\n")
+      .filter((line) => line.startsWith("Check"));
+
+  it("is told: a pedal pulls a string that is said to ring on", () => {
+    // Pedal A pulls strings 5 and 10, B pulls 3 and 6 (b0b.com, B. Lee).
+    const rings = event(1, 1, 4, [10], "3");
+    expect(warnings([rings, event(1, 3, 1, [5], "3A")])).toEqual([
+      "Check bar 1, beat 3: string 10 still rings at 3, and the pedals or levers would move it.",
+    ]);
+    expect(warnings([rings, event(1, 3, 1, [6], "3B")])).toEqual([]);
+    expect(warnings([rings, event(1, 3, 1, [5, 10], "3A", "press")])).toEqual([]);
+    expect(warnings([event(1, 1, 2, [10], "3"), event(1, 3, 1, [5], "3A")])).toEqual([]);
+  });
+
+  it("is told: the bar leaves a string that is said to ring on, unless that string is open", () => {
+    expect(warnings([event(1, 1, 4, [4], "3"), event(1, 2.5, 1, [5], "5")])).toEqual([
+      "Check bar 1, beat 2.5: string 4 still rings at 3, but the bar goes to 5.",
+    ]);
+    expect(warnings([event(1, 1, 4, [4], "0"), event(1, 2.5, 1, [5], "5")])).toEqual([]);
+    const bySeconds = warnings([event(1, 1, 4, [4], "3"), event(1, 3, 1, [5], "5")], { grid: null });
+    expect(bySeconds).toEqual(["Check at 1.5 s: string 4 still rings at 3, but the bar goes to 5."]);
+  });
+
+  it("is counted where it goes on and on", () => {
+    const part = Array.from({ length: 12 }, (_, index) => event(2, 1 + index / 4, 0.25, [5], "5"));
+    const told = warnings([event(1, 1, 16, [4], "3"), ...part]);
+    expect(told).toHaveLength(9);
+    expect(told.at(-1)).toBe("Check: 4 more of this kind.");
+  });
+});

@@ -1,0 +1,65 @@
+import type { Copedent } from "@/lib/instrument/Copedent";
+import { stringOffset } from "@/lib/instrument/effectivePitch";
+import { allStages, engagedStages, type Stage } from "@/lib/instrument/stages";
+import type { Seconds } from "@/lib/units/quantities";
+import { type BeatGrid, beatToInBar, beatToSeconds, gridBars, secondsToBeat } from "./barGrid";
+import type { PartEvent } from "./PartEvent";
+import { writeCell, writeFret } from "./tabCell";
+
+/** A string that ends this little after another begins does not ring into it. */
+const OVERLAP_SEC: Seconds = 0.05;
+const MOST_SHOWN = 8;
+
+/**
+ * What a part writes that one bar and one set of pedals cannot do: a string still rings at one place while an
+ * event on other strings puts the bar elsewhere, or pulls that string. Pedals and levers act on the whole neck, so
+ * the ringing string would move as well. One line each, at most eight and a count of the rest.
+ */
+export function warnOfRinging(
+  copedent: Copedent,
+  grid: BeatGrid | null,
+  part: readonly PartEvent[],
+): string[] {
+  const lines: string[] = [];
+  const sounding = new Map<number, PartEvent>();
+  for (const event of [...part].sort((a, b) => a.startSec - b.startSec)) {
+    for (const [string, ringing] of sounding) {
+      if (event.strings.includes(string) || ringing.endSec - event.startSec < OVERLAP_SEC) continue;
+      const why = whyItMoves(copedent, string, ringing, event);
+      if (why === null) continue;
+      const held = writeCell({ ...ringing, articulation: "pick" }, null, copedent).text;
+      lines.push(
+        `Check ${placeInWords(grid, event.startSec)}: string ${string} still rings at ${held}, ${why}.`,
+      );
+    }
+    for (const string of event.strings) sounding.set(string, event);
+  }
+  if (lines.length <= MOST_SHOWN) return lines;
+  return [...lines.slice(0, MOST_SHOWN), `Check: ${lines.length - MOST_SHOWN} more of this kind.`];
+}
+
+function whyItMoves(copedent: Copedent, string: number, ringing: PartEvent, event: PartEvent): string | null {
+  // An open string rings beside the bar, which need not touch it.
+  const isUnderBar = ringing.fret > 0 && event.fret > 0;
+  if (isUnderBar && ringing.fret !== event.fret) return `but the bar goes to ${writeFret(event.fret)}`;
+  const held = stringOffset(copedent, string, knownStages(copedent, ringing));
+  return held === stringOffset(copedent, string, knownStages(copedent, event))
+    ? null
+    : "and the pedals or levers would move it";
+}
+
+function knownStages(copedent: Copedent, event: PartEvent): Stage[] {
+  const known = allStages(copedent).map((stage) => stage.id);
+  return engagedStages(
+    copedent,
+    event.changes.filter((id) => known.includes(id)),
+  );
+}
+
+function placeInWords(grid: BeatGrid | null, timeSec: Seconds): string {
+  if (grid === null || grid.beatsSec.length === 0) return `at ${timeSec.toFixed(1)} s`;
+  const beat = Math.round(secondsToBeat(grid, timeSec) * 4) / 4;
+  const whole = Math.floor(beat);
+  const sec = beatToSeconds(grid, beat);
+  return `bar ${gridBars(grid, sec, sec)[0]?.number}, beat ${beatToInBar(grid, whole) + beat - whole}`;
+}

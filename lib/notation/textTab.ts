@@ -193,13 +193,15 @@ function headLines({ title, key, grid, tuningCents, copedent }: TextTabInput): s
 }
 
 function explainRuler(score: TabScore, key: Key | null): string[] {
-  const changes =
-    score.changes.length === 0 ? [] : [key === null ? "in letters" : "as numbers of the home key"];
+  const hasKinds = score.changes.some((change) => /^[b#]?[1-7]\d/.test(change.text));
+  const kinds = hasKinds ? ", then its kind (57: the 5 with its seventh)" : "";
+  const how = key === null ? "in letters" : `as a number of the home key${kinds}`;
+  const changes = score.changes.length === 0 ? [] : [`change: the chord ${how}`];
   const ruler =
     score.measures[0]?.barNumber === null
       ? "second: seconds of the record"
       : "beat: beats of the bar, & the half, dots cut the beat evenly";
-  return [...changes.map((how) => `change: the chord ${how}`), ruler];
+  return [...changes, ruler];
 }
 
 /** A line for every string that the instrument lacks, so that nothing is dropped unsaid. */

@@ -134,6 +134,15 @@ describe("the lines of a text tab", () => {
 });
 
 describe("the legend", () => {
+  it("says how to read a number with its kind, where there is one", () => {
+    const part = [event(1, 1, 1, [5], "3")];
+    const seventh = [{ startSec: 0.5, endSec: 2.5, label: "D:7" }];
+    const plain = [{ startSec: 0.5, endSec: 2.5, label: "D:maj" }];
+    const wide = { widthColumns: 120 };
+    expect(tabOf(part, { ...wide, changes: seventh })).toContain("(57: the 5 with its seventh)\n");
+    expect(tabOf(part, { ...wide, changes: plain })).toContain("as a number of the home key\n");
+  });
+
   it("explains only the marks in use", () => {
     const plain = tabOf([event(1, 1, 1, [5], "3")]);
     expect(plain).toContain("\n3     pick");

@@ -15,6 +15,9 @@ export const metadata: Metadata = {
   icons: { icon: "/icon.svg" },
 };
 
+// Each answer's scripts carry a nonce of their own (lib/server/http/securityHeaders.ts), so none is made ahead.
+export const dynamic = "force-dynamic";
+
 export const viewport: Viewport = {
   width: "device-width",
   initialScale: 1,

@@ -23,7 +23,7 @@ export type RouteHandler<Body> = (context: RouteContext<Body>) => Promise<unknow
 /** What Next calls. */
 type NextRoute = (
   request: Request,
-  context: { params: Promise<Record<string, string>> },
+  context: { params: Promise<Record<string, string> | undefined> },
 ) => Promise<Response>;
 
 const PARAM = /^[A-Za-z0-9_-]{1,64}$/;
@@ -60,7 +60,7 @@ function build<Body>(schema: z.ZodType<Body> | null, handle: RouteHandler<Body>)
       requireOwnOrigin(request, opened.origins);
       const actor = await readSession(opened.auth, request.headers);
       if (!actor) throw new AppError("not-signed-in");
-      const params = await context.params;
+      const params = (await context.params) ?? {};
       if (!Object.values(params).every((value) => PARAM.test(value))) throw new AppError("not-found");
       const body = schema ? await readBody(request, schema) : (undefined as Body);
       return answer(await handle({ house: opened, actor, request, params, body }));

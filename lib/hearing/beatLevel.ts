@@ -16,8 +16,9 @@ export interface BeatChain {
  * The beats of the record. Each candidate period is tracked; each chain is also tried shifted by a half and by
  * thirds of a beat; the chain that scores best is kept. The score is log-linear, as in a conditional logit
  * (D. McFadden, in "Frontiers in Econometrics", 1974): a log-normal preference for a moderate tempo
- * (D. Moelants, "Preferred tempo reconsidered", ICMPC 2002), onset strength and change of harmony on the beats,
- * and how unevenly bass and harmony are spread over groups of two or three beats, since beats form bars.
+ * (D. Moelants, "Preferred tempo reconsidered", ICMPC 2002), onset strength on the beats,
+ * how much of all onsets and changes of harmony the beats catch, and how unevenly harmony and bass are spread over
+ * groups of two to four beats, since beats form bars.
  */
 export function chooseBeats(
   evidence: BeatEvidence,
@@ -50,16 +51,24 @@ function shifted(beats: Seconds[], share: number): Seconds[] {
 
 function levelScore(beats: Seconds[], evidence: BeatEvidence): number {
   const { frameRateHz } = evidence;
-  const bpm = 60 / median(intervals(beats));
-  const octaves = Math.log2(bpm / BEAT_LEVEL.preferredBpm);
+  const periodSec = median(intervals(beats));
+  const octaves = Math.log2(60 / periodSec / BEAT_LEVEL.preferredBpm);
+  const onset = sample(evidence.onset, beats, frameRateHz, 1);
   const harmony = sample(evidence.harmony, beats, frameRateHz, 0);
   return (
     -BEAT_LEVEL.tempoWeight * octaves ** 2 +
-    BEAT_LEVEL.onsetWeight * mean(sample(evidence.onset, beats, frameRateHz, 1)) +
-    BEAT_LEVEL.harmonyWeight * mean(harmony) +
+    BEAT_LEVEL.onsetWeight * mean(onset) +
+    BEAT_LEVEL.onsetCaughtWeight * caughtPerSecond(evidence.onset, onset, periodSec) +
+    BEAT_LEVEL.harmonyCaughtWeight * caughtPerSecond(evidence.harmony, harmony, periodSec) +
     BEAT_LEVEL.harmonyGroupWeight * groupAccent(harmony) +
     BEAT_LEVEL.lowGroupWeight * groupAccent(sample(evidence.low, beats, frameRateHz, 0))
   );
+}
+
+/** How much of a curve the beats catch over what chance would, a second: skipping every other beat gains nothing. */
+function caughtPerSecond(curve: Float64Array, atBeats: number[], periodSec: Seconds): number {
+  const chance = curve.reduce((sum, value) => sum + value, 0) / curve.length;
+  return (mean(atBeats) - chance) / periodSec;
 }
 
 /** Values of a curve at the beats, the largest within `reach` frames. */
@@ -72,10 +81,10 @@ export function sample(curve: Float64Array, beats: Seconds[], frameRateHz: Hertz
   });
 }
 
-/** How far the strongest place in groups of two or of three stands over the mean of the places. */
+/** How far the strongest place in groups of two, three or four stands over the mean of the places. */
 function groupAccent(values: number[]): number {
   let accent = 0;
-  for (const group of [2, 3]) {
+  for (const group of [2, 3, 4]) {
     const means = Array.from({ length: group }, (_, place) =>
       mean(values.filter((_, i) => i % group === place)),
     );

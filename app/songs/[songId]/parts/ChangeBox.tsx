@@ -41,14 +41,14 @@ export function ChangeBox({ change }: { change: ShownChange }) {
         { left, width, "--left": `${left}px`, "--room": `${Math.max(0, width - 60)}px` } as CSSProperties
       }
       aria-pressed={isSelected}
-      aria-label={line}
       title={line}
       tabIndex={isSelected ? 0 : -1}
       data-change={`${change.id}.${change.stretch}`}
       onClick={() => select({ kind: "change", id: change.id, stretch: change.stretch })}
       onDoubleClick={() => mayWrite && setTyping("")}
     >
-      <span className={styles.inView}>
+      <span className="unseen">{line}</span>
+      <span className={styles.inView} aria-hidden="true">
         {width >= (degree.length > 2 ? NO_CHORD_FROM_PX : NUMBER_FROM_PX) ? (
           <span className={degree.length > 2 ? styles.noChord : styles.degree}>
             {degree}
@@ -58,7 +58,9 @@ export function ChangeBox({ change }: { change: ShownChange }) {
         {width >= LETTERS_FROM_PX ? <span className={styles.letters}>{letters}</span> : null}
       </span>
       {isPencil && change.confidence !== null && width >= SURE_FROM_PX ? (
-        <em className={styles.sure}>{percentText(change.confidence)}</em>
+        <em className={styles.sure} aria-hidden="true">
+          {percentText(change.confidence)}
+        </em>
       ) : null}
     </button>
   );

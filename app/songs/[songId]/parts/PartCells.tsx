@@ -82,7 +82,7 @@ export function PartCells({
 
 const JOIN_PX = 20;
 /** Nearer to the event before, no sign fits between the two. */
-const JOIN_FROM_PX = 26;
+const JOIN_FROM_PX = 22;
 
 /**
  * How an event comes out of the one before: a slide leans the way the bar goes, a press steps up, a release

@@ -49,22 +49,24 @@ export function SongStrip() {
   }
 
   return (
-    <div
-      className={styles.strip}
-      ref={strip}
-      role="img"
-      aria-label={`The whole song, ${clockText(page.durationSec)}`}
-      onPointerDown={(event) => {
-        event.currentTarget.setPointerCapture(event.pointerId);
-        show(event);
-      }}
-      onPointerMove={(event) => event.buttons > 0 && show(event)}
-    >
-      <canvas className={styles.canvas} ref={canvas} />
-      <HomeMarks share={share} />
-      <div className={styles.view} ref={view} />
-      <div className={styles.head} ref={head} />
-    </div>
+    <section aria-label="Whole song">
+      <div
+        className={styles.strip}
+        ref={strip}
+        role="img"
+        aria-label={`The whole song, ${clockText(page.durationSec)}`}
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId);
+          show(event);
+        }}
+        onPointerMove={(event) => event.buttons > 0 && show(event)}
+      >
+        <canvas className={styles.canvas} ref={canvas} />
+        <HomeMarks share={share} />
+        <div className={styles.view} ref={view} />
+        <div className={styles.head} ref={head} />
+      </div>
+    </section>
   );
 }
 

@@ -59,7 +59,7 @@ export function Transport({
         </button>
         <button
           type="button"
-          className={controls.toggle}
+          className={`${controls.toggle} ${styles.once}`}
           aria-pressed={state.loop === null}
           onClick={() => player.setLoop(null)}
         >

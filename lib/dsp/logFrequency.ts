@@ -1,7 +1,6 @@
 import { midiToHertz } from "@/lib/units/pitch";
 import type { Cents, Hertz, Midi } from "@/lib/units/quantities";
 import { RealFft } from "./RealFft";
-import { hannWindow } from "./windows";
 
 /** Which pitches a log-frequency spectrum covers, and how finely. */
 export interface LogFrequencyScale {
@@ -40,10 +39,13 @@ export function binWindowLength(scale: LogFrequencyScale, bin: number): number {
 /** Entries of a kernel's spectrum under this share of its peak are left out (Brown & Puckette 1992 use a like threshold). */
 const KERNEL_THRESHOLD = 0.005;
 
+/** Kernels are looked at this many bins of their own window each way; farther out the Hann window is under the threshold. */
+const KERNEL_REACH = 10;
+
+/** Real weights of FFT bins from `firstBin` on: centred frames make the kernels of a symmetric window real. */
 interface Kernel {
   firstBin: number;
-  re: Float64Array;
-  im: Float64Array;
+  weights: Float64Array;
 }
 
 /**
@@ -72,44 +74,53 @@ export class LogFrequencyTransform {
   transform(frame: Float64Array, into: Float32Array): void {
     const spectrum = this.fft.transform(frame);
     for (let k = 0; k < this.kernels.length; k++) {
-      const { firstBin, re, im } = this.kernels[k]!;
+      const { firstBin, weights } = this.kernels[k]!;
       let sumRe = 0;
       let sumIm = 0;
-      for (let j = 0, at = 2 * firstBin; j < re.length; j++, at += 2) {
-        const x = spectrum[at]!;
-        const y = spectrum[at + 1]!;
-        sumRe += x * re[j]! + y * im[j]!;
-        sumIm += y * re[j]! - x * im[j]!;
+      for (let j = 0, at = 2 * firstBin; j < weights.length; j++, at += 2) {
+        sumRe += spectrum[at]! * weights[j]!;
+        sumIm += spectrum[at + 1]! * weights[j]!;
       }
       into[k] = Math.sqrt(sumRe * sumRe + sumIm * sumIm);
     }
   }
 
-  /** By Parseval the correlation with a windowed complex exponential equals that of the two spectra, over N. */
+  /**
+   * By Parseval's theorem the correlation of a frame with a windowed complex exponential equals that of their
+   * spectra, over the size. The window lies about the middle of the frame, hence the alternating sign.
+   */
   private kernel(bin: number): Kernel {
     const size = this.scale.longestWindow;
     const length = binWindowLength(this.scale, bin);
-    const window = hannWindow(length);
-    const gain = 2 / (window.reduce((sum, value) => sum + value, 0) * size);
-    const omega = (2 * Math.PI * binHertz(this.scale, bin)) / this.scale.sampleRateHz;
-    const start = (size - length) / 2;
-    const cosine = new Float64Array(size);
-    const sine = new Float64Array(size);
-    for (let n = 0; n < length; n++) {
-      const angle = omega * (start + n - size / 2);
-      cosine[start + n] = window[n]! * Math.cos(angle);
-      sine[start + n] = window[n]! * Math.sin(angle);
-    }
-    const half = this.fft.binCount;
-    const c = this.fft.transform(cosine).slice(0, 2 * half);
-    const s = this.fft.transform(sine).slice(0, 2 * half);
-    // Transform of cos + i sin: real part = Re c - Im s, imaginary part = Im c + Re s.
-    const re = Float64Array.from({ length: half }, (_, k) => (c[2 * k]! - s[2 * k + 1]!) * gain);
-    const im = Float64Array.from({ length: half }, (_, k) => (c[2 * k + 1]! + s[2 * k]!) * gain);
-    const size2 = re.map((value, k) => Math.hypot(value, im[k]!));
-    const threshold = KERNEL_THRESHOLD * size2.reduce((peak, value) => Math.max(peak, value), 0);
-    const first = size2.findIndex((value) => value >= threshold);
-    const last = size2.findLastIndex((value) => value >= threshold);
-    return { firstBin: first, re: re.slice(first, last + 1), im: im.slice(first, last + 1) };
+    const centre = (binHertz(this.scale, bin) * size) / this.scale.sampleRateHz;
+    const reach = (KERNEL_REACH * size) / length;
+    const first = Math.max(0, Math.ceil(centre - reach));
+    const last = Math.min(size / 2, Math.floor(centre + reach));
+    const gain = 2 / (hannSpectrum(0, length) * size);
+    const all = Float64Array.from({ length: last - first + 1 }, (_, j) => {
+      const value = gain * hannSpectrum((2 * Math.PI * (first + j - centre)) / size, length);
+      return (first + j) % 2 === 0 ? value : -value;
+    });
+    const threshold = KERNEL_THRESHOLD * all.reduce((peak, value) => Math.max(peak, Math.abs(value)), 0);
+    const from = all.findIndex((value) => Math.abs(value) >= threshold);
+    const to = all.findLastIndex((value) => Math.abs(value) >= threshold);
+    return { firstBin: first + from, weights: all.slice(from, to + 1) };
   }
+}
+
+/** Transform of the Hann window of even length about 0 at `radians` a sample: three Dirichlet kernels (Harris 1978). */
+function hannSpectrum(radians: number, length: number): number {
+  const step = (2 * Math.PI) / length;
+  return (
+    dirichlet(radians, length) / 2 +
+    dirichlet(radians - step, length) / 4 +
+    dirichlet(radians + step, length) / 4
+  );
+}
+
+/** Real part of the sum of exp(-i radians n) for n from -length / 2 to length / 2 - 1. */
+function dirichlet(radians: number, length: number): number {
+  const half = radians / 2;
+  if (Math.abs(Math.sin(half)) < 1e-12) return length;
+  return (Math.cos(half) * Math.sin(length * half)) / Math.sin(half);
 }

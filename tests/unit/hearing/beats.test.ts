@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import type { Hearing } from "@/lib/hearing/Hearing";
 import { hear } from "@/lib/hearing/hear";
 import { addClicks, addDrum, addTones, chordNotes, RATE_HZ, silence, type TestChord } from "./band";
@@ -6,6 +6,9 @@ import { addClicks, addDrum, addTones, chordNotes, RATE_HZ, silence, type TestCh
 const C: Omit<TestChord, "beats"> = { bass: 36, upper: [60, 64, 67] };
 const F: Omit<TestChord, "beats"> = { bass: 41, upper: [60, 65, 69] };
 const G: Omit<TestChord, "beats"> = { bass: 43, upper: [59, 62, 67] };
+
+// Hearing whole records takes long on a machine that does much else; nothing here measures time.
+vi.setConfig({ testTimeout: 60_000 });
 
 interface Groove {
   bpm: number;

@@ -1,10 +1,13 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import type { Hearing } from "@/lib/hearing/Hearing";
 import { hear } from "@/lib/hearing/hear";
 import { parseHarte } from "@/lib/theory/harte";
 import { addClicks, addTones, chordNotes, RATE_HZ, silence, type TestChord } from "./band";
 
 const BEAT_SEC = 0.5;
+
+// Hearing whole records takes long on a machine that does much else; nothing here measures time.
+vi.setConfig({ testTimeout: 60_000 });
 
 /** Plays the chords, a click on each beat, and hears them. */
 function heardFrom(chords: TestChord[], tuningCents = 0): Hearing {
@@ -25,10 +28,10 @@ function labels(hearing: Hearing): string[] {
 
 // Notes of the chords by their names in Harte et al., ISMIR 2005; MIDI 60 = C4.
 const SONG: TestChord[] = [
-  { bass: 43, upper: [59, 62, 67], beats: 8 }, // G
-  { bass: 36, upper: [60, 64, 67], beats: 8 }, // C
-  { bass: 40, upper: [59, 64, 67], beats: 8 }, // E minor
-  { bass: 38, upper: [60, 66, 69, 74], beats: 8 }, // D7
+  { bass: 43, upper: [59, 62, 67], beats: 4 }, // G
+  { bass: 36, upper: [60, 64, 67], beats: 4 }, // C
+  { bass: 40, upper: [59, 64, 67], beats: 4 }, // E minor
+  { bass: 38, upper: [60, 66, 69], beats: 4 }, // D7
   { bass: 43, upper: [59, 62, 67], beats: 8 }, // G
 ];
 
@@ -37,7 +40,7 @@ describe("changes", () => {
     const hearing = heardFrom(SONG);
     expect(labels(hearing)).toEqual(["G:maj", "C:maj", "E:min", "D:7", "G:maj"]);
     const starts = hearing.chords.map(({ startSec }) => startSec);
-    [0, 4, 8, 12, 16].forEach((time, i) => {
+    [0, 2, 4, 6, 8].forEach((time, i) => {
       expect(Math.abs(starts[i]! - time)).toBeLessThan(0.1);
     });
     expect(hearing.homes.map(({ tonic, mode }) => `${tonic} ${mode}`)).toEqual(["G major"]);
@@ -49,7 +52,7 @@ describe("changes", () => {
     expect(labels(hearing)).toEqual(labels(heardFrom(SONG)));
   });
 
-  it("are spelled for the home: flats in Eb minor's neighbourhood, sharps in E", () => {
+  it("are spelled for the home: flats in Ab, sharps in E", () => {
     const up = (by: number): TestChord[] =>
       SONG.map(({ bass, upper, beats }) => ({
         bass: bass + by,

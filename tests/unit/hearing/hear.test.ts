@@ -1,7 +1,10 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { HEARING_STEPS, type HearingStep } from "@/lib/hearing/Hearing";
 import { HearingStopped, hear } from "@/lib/hearing/hear";
 import { addClicks, addTones, chordNotes, RATE_HZ, silence } from "./band";
+
+// Hearing whole records takes long on a machine that does much else; nothing here measures time.
+vi.setConfig({ testTimeout: 60_000 });
 
 function shortSong(): Float32Array {
   const samples = silence(6);

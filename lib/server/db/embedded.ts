@@ -124,12 +124,18 @@ async function readPidFile(cluster: Cluster): Promise<{ pid: number; port: numbe
   return Number.isInteger(pid) && pid > 0 ? { pid, port: Number(lines[3]) } : null;
 }
 
-async function isPostgres(pid: number): Promise<boolean> {
+/**
+ * Whether a process of that number is PostgreSQL on this folder, by its command line. One that ended and was not yet
+ * cleared away has none.
+ */
+async function isOurs(pid: number, folder: string): Promise<boolean> {
+  const ours = (line: string) => line.includes("postgres") && line.includes(folder);
+  if (process.platform === "linux")
+    return ours(await readFile(`/proc/${pid}/cmdline`, "utf8").catch(() => ""));
   return new Promise((resolve) => {
-    execFile("ps", ["-p", String(pid), "-o", "args="], (fault, stdout) => {
+    execFile("ps", ["-ww", "-p", String(pid), "-o", "args="], (fault, stdout) => {
       // Where there is no ps, PostgreSQL's own check must do.
-      if (fault && fault.code === "ENOENT") resolve(true);
-      else resolve(/postgres/.test(stdout));
+      resolve(fault?.code === "ENOENT" || ours(stdout));
     });
   });
 }
@@ -138,7 +144,7 @@ async function isPostgres(pid: number): Promise<boolean> {
 async function findRunning(cluster: Cluster): Promise<number | null> {
   const noted = await readPidFile(cluster);
   if (!noted) return null;
-  if (!(await isPostgres(noted.pid))) {
+  if (!(await isOurs(noted.pid, cluster.folder))) {
     // The machine or container restarted and gave the number to another program; PostgreSQL would be misled.
     await rm(path.join(cluster.folder, "postmaster.pid"), { force: true });
     return null;

@@ -1,5 +1,3 @@
-import { house } from "@/lib/server/house";
+import { accountRoute } from "@/lib/server/http/accountRoute";
 
-const handle = (request: Request): Promise<Response> => house().auth.handler(request);
-
-export { handle as GET, handle as POST };
+export { accountRoute as GET, accountRoute as POST };

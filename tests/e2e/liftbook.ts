@@ -127,7 +127,7 @@ export async function inviteInto(
   role: "teacher" | "student" | "listener",
 ): Promise<void> {
   await maker.page.goto(bookUrl);
-  await maker.page.getByLabel("As", { exact: true }).selectOption(role);
+  await maker.page.getByRole("combobox", { name: /^As/ }).selectOption(role);
   await maker.page.getByRole("button", { name: "Make a link" }).click();
   const link = await maker.page.getByLabel("Link of the invitation").inputValue();
   await guest.page.goto(link);

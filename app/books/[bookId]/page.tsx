@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import { cache } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { Masthead } from "@/app/parts/Masthead";
 import { orNotFound, signedIn } from "@/app/signedIn";
@@ -12,14 +13,23 @@ import styles from "./parts/book.module.css";
 import { Invites } from "./parts/Invites";
 import { SongList } from "./parts/SongList";
 
-export const metadata: Metadata = { title: "Book" };
+interface Props {
+  params: Promise<{ bookId: string }>;
+}
 
-export default async function BookPage({ params }: { params: Promise<{ bookId: string }> }) {
-  const { bookId } = await params;
+/** Read once a request, for the title and for the page. */
+const openBook = cache(async (bookId: string) => {
   const actor = await signedIn(pages.book(bookId));
-  const { db, config } = house();
-  const book = await orNotFound(readBook(db, actor, bookId));
-  const limits = await readLimits(config);
+  return { actor, book: await orNotFound(readBook(house().db, actor, bookId)) };
+});
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  return { title: (await openBook((await params).bookId)).book.title };
+}
+
+export default async function BookPage({ params }: Props) {
+  const { actor, book } = await openBook((await params).bookId);
+  const limits = await readLimits(house().config);
   return (
     <>
       <Masthead name={actor.name} />

@@ -15,9 +15,14 @@ export interface Caret {
 /** Two times closer than this are one place in the part. */
 const SAME_PLACE_SEC = 0.03;
 
+/** The events that begin at a time, on whatever strings. */
+export function eventsBeginningAt(part: readonly ShownPart[], timeSec: Seconds): ShownPart[] {
+  return part.filter((event) => Math.abs(event.startSec - timeSec) < SAME_PLACE_SEC);
+}
+
 /** The event that begins at the caret's time, on its string or, where none is there, on any. */
 export function eventBeginningAt(part: readonly ShownPart[], caret: Caret): ShownPart | null {
-  const there = part.filter((event) => Math.abs(event.startSec - caret.timeSec) < SAME_PLACE_SEC);
+  const there = eventsBeginningAt(part, caret.timeSec);
   return there.find((event) => event.strings.includes(caret.string)) ?? there[0] ?? null;
 }
 

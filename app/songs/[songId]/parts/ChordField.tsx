@@ -44,8 +44,10 @@ export function ChordField({
   function onKeyDown(event: KeyboardEvent) {
     event.stopPropagation();
     if (event.key === "Enter") settle();
-    else if (event.key === "Escape") setTyping(null);
-    else return;
+    else if (event.key === "Escape") {
+      setTyping(null);
+      say(null);
+    } else return;
     event.preventDefault();
   }
 

@@ -17,10 +17,10 @@ import { keyAt } from "./selection";
 
 const BEGINS: readonly [Articulation, string][] = [
   ["pick", "picked"],
-  ["slide", "slid into with the bar"],
-  ["press", "pressed while it rings"],
-  ["release", "let off while it rings"],
-  ["slidePress", "slid and pressed together"],
+  ["slide", "slid"],
+  ["press", "pressed"],
+  ["release", "let off"],
+  ["slidePress", "slid, pressed"],
 ];
 
 /** The event at the caret, or an empty place to write one; every field by mouse as by key. */
@@ -33,6 +33,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
     const midi = event && effectiveMidi(copedent, string, event.fret, event.changes);
     return midi === null ? [] : [printed(midiToName(midi, keyAt(opened.song, caret.timeSec)))];
   });
+  const isOnIt = event?.strings.includes(caret.string) ?? false;
   const set = (fields: Parameters<typeof acts.edit>[0]) => (event ? acts.edit(fields) : acts.add(fields));
 
   return (
@@ -40,7 +41,9 @@ export function EventDetails({ caret }: { caret: Caret }) {
       <h2>{event ? "Event" : "Empty place"}</h2>
       <p role="status">
         String {caret.string}, {placeWords(grid, caret.timeSec) || `${caret.timeSec.toFixed(2)} s`}
-        {event ? `: ${event.fret}${event.changes.join("")}, ${pitches.join(" ")}` : ": nothing"}
+        {event && !isOnIt ? ": nothing on this string" : null}
+        {event && isOnIt ? `: ${event.fret}${event.changes.join("")}, ${pitches.join(" ")}` : null}
+        {event ? null : ": nothing"}
       </p>
       {event ? <p className={styles.marks}>{markWords(event, nameOf)}</p> : null}
       {mayWrite ? (
@@ -146,7 +149,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
                 Ink it
               </button>
             ) : null}
-            <button type="button" className={controls.warn} disabled={!event} onClick={acts.rubOut}>
+            <button type="button" className={controls.warn} disabled={!isOnIt} onClick={acts.rubOut}>
               Rub out
             </button>
           </div>

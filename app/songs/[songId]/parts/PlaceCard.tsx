@@ -27,6 +27,7 @@ export function PlaceCard({
         aria-pressed={isChosen}
         disabled={disabled}
         onClick={onChoose}
+        title={place.reason}
         data-place
       >
         <strong className={styles.place}>

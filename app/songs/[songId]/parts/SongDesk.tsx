@@ -1,6 +1,6 @@
 "use client";
 
-import { useCallback, useMemo, useState } from "react";
+import { useCallback, useEffect, useMemo, useState } from "react";
 import { AxisStore } from "@/lib/client/axis/AxisStore";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
@@ -16,6 +16,9 @@ import { DeskFrame } from "./DeskFrame";
 import styles from "./desk.module.css";
 import { type Selection, selectedSpan } from "./selection";
 
+/** How long a word about a refused act stands. */
+const WORD_STANDS_MS = 8000;
+
 /** The song page, once it is in the browser: opens the shared song and the player, then lays out the desk. */
 export function SongDesk({ page }: { page: SongPage }) {
   const [word, setWord] = useState<string | null>(null);
@@ -23,6 +26,11 @@ export function SongDesk({ page }: { page: SongPage }) {
   const { id: userId, name } = page.me;
   const opened = useSong({ songId: page.id, userId, name, mayWrite }, setWord);
   const player = usePlayer(page.recordUrl, page.durationSec);
+  useEffect(() => {
+    if (word === null) return;
+    const timer = setTimeout(() => setWord(null), WORD_STANDS_MS);
+    return () => clearTimeout(timer);
+  }, [word]);
   if (!opened || !player) return <p className={styles.opening}>Opening {page.title}</p>;
   return <OpenDesk page={page} opened={opened} player={player} word={word} say={setWord} />;
 }

@@ -22,6 +22,7 @@ function onePerPerson(others: readonly Other[]): Other[] {
 export function SongHeader() {
   const { page, opened, grid, copedent } = useDesk();
   const { tuning, homes } = opened.song;
+  const isMaker = page.members.some((member) => member.userId === page.me.id && member.isMaker);
   const home = homes.length > 0 ? printed(keyToWords(keyAt(opened.song, 0))) : null;
   return (
     <header className={styles.header}>
@@ -74,9 +75,11 @@ export function SongHeader() {
           ))}
         </ul>
         <ThemeSwitch />
-        <Link className={controls.act} href={`${pages.book(page.bookId)}#invite`}>
-          Invite
-        </Link>
+        {isMaker ? (
+          <Link className={controls.act} href={`${pages.book(page.bookId)}#invite`}>
+            Invite
+          </Link>
+        ) : null}
       </div>
     </header>
   );

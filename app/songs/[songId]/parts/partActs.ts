@@ -3,6 +3,7 @@ import {
   endBeforeNext,
   eventBefore,
   eventBeginningAt,
+  eventsBeginningAt,
   soundingArticulation,
   toggleChange,
   typeDigit,
@@ -68,14 +69,25 @@ export function partActs(desk: Desk) {
       const kept = Math.min(Math.max(0, timeSec), axis.now().durationSec);
       select({ kind: "caret", caret: { ...caret, timeSec: kept } });
     },
-    /** A digit of the fret. @returns the fret as typed so far, for the next digit */
+    /**
+     * A digit of the fret. The bar lies straight, so a string written at a fret where others begin at the same
+     * time and fret joins them; at another fret it stands by itself.
+     * @returns the fret as typed so far, for the next digit
+     */
     digit(typedSoFar: string, digit: string): string {
       if (!caret) return "";
       const typed = typeDigit(typedSoFar, digit, copedent.fretCount);
       const fret = Number(typed);
-      if (!event) add({ fret });
-      else if (event.strings.includes(caret.string)) edit({ fret });
-      else edit({ fret, strings: [...event.strings, caret.string].sort((a, b) => a - b) });
+      const own = event?.strings.includes(caret.string) ? event : null;
+      const joined = eventsBeginningAt(part, caret.timeSec).find(
+        (each) => each.fret === fret && !each.strings.includes(caret.string),
+      );
+      if (joined && (!own || own.strings.length === 1)) {
+        if (own) run((ctx) => rubOutPartEvent(ctx, own.id));
+        const strings = [...joined.strings, caret.string].sort((a, b) => a - b);
+        run((ctx) => editPartEvent(ctx, joined.id, { strings }));
+      } else if (own) run((ctx) => editPartEvent(ctx, own.id, { fret }));
+      else add({ fret });
       return typed;
     },
     /** A pedal or lever by its letter. @returns whether the copedent has it */
@@ -97,9 +109,9 @@ export function partActs(desk: Desk) {
     },
     /** Rubs the caret's string out of the event, or the event where it is the last. */
     rubOut() {
-      if (!event || !caret) return;
+      if (!event || !caret || !event.strings.includes(caret.string)) return;
       const rest = event.strings.filter((string) => string !== caret.string);
-      if (event.strings.includes(caret.string) && rest.length > 0) edit({ strings: rest });
+      if (rest.length > 0) edit({ strings: rest });
       else run((ctx) => rubOutPartEvent(ctx, event.id));
     },
     /** Moves the start or the end of the event by a beat. */

@@ -1,0 +1,26 @@
+import { parentPort } from "node:worker_threads";
+import { toAnalysis } from "@/lib/cli/analysisJson";
+import { hear } from "@/lib/hearing/hear";
+import { decodeHere } from "@/lib/server/media/decode";
+import { toMono } from "@/lib/server/media/toMono";
+import type { Outcome, Prediction } from "./prediction";
+
+const LIMITS = { maxDurationSec: 3_600, timeLimitSec: 600, ffmpeg: "ffmpeg" };
+
+async function hearFile(path: string): Promise<Prediction> {
+  const audio = await decodeHere(path, LIMITS);
+  return toAnalysis(hear(toMono(audio.channels), audio.sampleRateHz));
+}
+
+parentPort?.on("message", async (path: string) => {
+  const startedMs = performance.now();
+  const computeSec = () => (performance.now() - startedMs) / 1_000;
+  let outcome: Outcome;
+  try {
+    const prediction = await hearFile(path);
+    outcome = { prediction, computeSec: computeSec() };
+  } catch (fault) {
+    outcome = { fault: fault instanceof Error ? fault.message : String(fault), computeSec: computeSec() };
+  }
+  parentPort?.postMessage(outcome);
+});

@@ -39,10 +39,13 @@ export class HearingWatch {
     this.onProgress?.(this.step, hundredth / 100);
   }
 
-  /** A reporter for loops: frame `index` of `count`, mapped on `from` to `to` of the step; asks every 64 frames. */
-  span(from: number, to: number): (index: number, count: number) => void {
+  /**
+   * A reporter for loops: turn `index` of `count`, mapped on `from` to `to` of the step.
+   * @param every asks and tells only once in so many turns
+   */
+  span(from: number, to: number, every = 64): (index: number, count: number) => void {
     return (index, count) => {
-      if (index % 64 === 0) this.at(from + ((to - from) * index) / Math.max(1, count));
+      if (index % every === 0) this.at(from + ((to - from) * index) / Math.max(1, count));
     };
   }
 }

@@ -18,9 +18,9 @@ export interface HeardBars {
  * TASLP 19 (2011)), and how strong bass and onset are. For each metre a hidden Markov model walks through the
  * places of the bar, with an accent expected at each, and may slip (a bar cut short or drawn out) at a cost;
  * the likeliest metre and walk win.
- * @param changes for each beat how surely a chord changes there, 0 to 1, where that is known already
+ * @param changes for each beat, 1 where a chord changes there, else 0
  */
-export function hearBars(beats: Seconds[], evidence: BeatEvidence, changes?: number[]): HeardBars {
+export function hearBars(beats: Seconds[], evidence: BeatEvidence, changes: number[]): HeardBars {
   const accents = accentsOf(beats, evidence, changes);
   const walks = BARS.metres.map((metre) => ({ metre, ...walk(accents, metre.accents, metre.cost) }));
   walks.sort((a, b) => b.score - a.score);
@@ -36,19 +36,19 @@ export function hearBars(beats: Seconds[], evidence: BeatEvidence, changes?: num
   };
 }
 
-function accentsOf(beats: Seconds[], evidence: BeatEvidence, changes?: number[]): number[] {
+function accentsOf(beats: Seconds[], evidence: BeatEvidence, changes: number[]): number[] {
   const { frameRateHz } = evidence;
   const heardAt = beats.map((time) => time + ONSETS.delaySec);
   const harmony = standardised(sample(evidence.harmony, heardAt, frameRateHz, 0));
   const low = standardised(sample(evidence.low, heardAt, frameRateHz, 1));
   const onset = standardised(sample(evidence.onset, heardAt, frameRateHz, 1));
-  const chord = changes ? standardised(changes) : undefined;
+  const chord = standardised(changes);
   return harmony.map(
     (value, i) =>
       BARS.harmonyWeight * value +
       BARS.lowWeight * low[i]! +
       BARS.onsetWeight * onset[i]! +
-      (chord ? BARS.changeWeight * chord[i]! : 0),
+      BARS.changeWeight * chord[i]!,
   );
 }
 

@@ -58,13 +58,13 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
   const onsets = hearOnsets(signal, watch.span(0, 0.35));
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(0.35, 0.85));
   const evidence = beatEvidence(onsets, spectra);
-  const chain = chooseBeats(evidence, durationSec, watch.span(0.85, 1));
+  const chain = chooseBeats(evidence, durationSec, watch.span(0.85, 1, 1));
   watch.at(1);
 
   watch.begin("changes");
   const beats = chain.timesSec;
   const unbarred = cutAtBeats(beats, null, durationSec);
-  const chroma = stretchChroma(spectra, unbarred.edgesSec, watch.span(0, 0.9));
+  const chroma = stretchChroma(spectra, unbarred.edgesSec, watch.span(0, 0.9, 8));
   const likelihoods = chordLikelihoods(chroma);
   const plain = plainLogPrior();
   const plainRuns = hearChordRuns(

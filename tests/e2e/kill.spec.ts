@@ -28,11 +28,11 @@ test("what was saved is there after the server is killed without warning", async
     await waitForPencil(page);
     await changesOf(page).nth(1).click();
     await page.keyboard.press("Enter");
-    await expect(changesOf(page).nth(1)).toHaveAccessibleName(/inked by Ruthie/);
+    await expect(changesOf(page).nth(1)).toHaveAccessibleName(/inked by you/);
     await changesOf(page).nth(2).click();
     await page.keyboard.press("5");
     await page.keyboard.press("Enter");
-    await expect(changesOf(page).nth(2)).toHaveAccessibleName(/^5, .*inked by Ruthie/);
+    await expect(changesOf(page).nth(2)).toHaveAccessibleName(/^5, .*inked by you/);
     await waitForSaved(page);
     const before = await changesOf(page).evaluateAll((boxes) =>
       boxes.map((box) => box.getAttribute("aria-label")),

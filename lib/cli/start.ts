@@ -87,7 +87,10 @@ async function open(
   if (accounts.length > 0) {
     console.log("\nTo look around, sign in as one of the demo's people (shown this once):");
     for (const { name, email, password } of accounts) say(`${name}: ${email}  password ${password}`);
-  } else if (config.signUp === "open") say(`Make an account at ${running.url}/sign-up`);
+  } else {
+    const signUp = config.signUp === "open" ? `, or make an account at ${running.url}/sign-up` : "";
+    say(`Sign in at ${running.url}/sign-in${signUp}`);
+  }
   console.log("\nCtrl-C stops it.");
 }
 

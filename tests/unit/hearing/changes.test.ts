@@ -35,9 +35,17 @@ const SONG: TestChord[] = [
   { bass: 43, upper: [59, 62, 67], beats: 8 }, // G
 ];
 
+let heardSong: Hearing | undefined;
+
+/** The song above, heard once for all tests. */
+function songHeard(): Hearing {
+  heardSong ??= heardFrom(SONG);
+  return heardSong;
+}
+
 describe("changes", () => {
   it("are heard by root, quality and time", () => {
-    const hearing = heardFrom(SONG);
+    const hearing = songHeard();
     expect(labels(hearing)).toEqual(["G:maj", "C:maj", "E:min", "D:7", "G:maj"]);
     const starts = hearing.chords.map(({ startSec }) => startSec);
     [0, 2, 4, 6, 8].forEach((time, i) => {
@@ -49,7 +57,7 @@ describe("changes", () => {
   it("are the same when the whole record stands 23 cents sharp, and that is heard as tuning", () => {
     const hearing = heardFrom(SONG, 23);
     expect(Math.abs(hearing.tuningCents - 23)).toBeLessThan(2);
-    expect(labels(hearing)).toEqual(labels(heardFrom(SONG)));
+    expect(labels(hearing)).toEqual(labels(songHeard()));
   });
 
   it("are spelled for the home: flats in Ab, sharps in E", () => {
@@ -81,7 +89,7 @@ describe("changes", () => {
   });
 
   it("lie in order without gaps over the record, as labels that can be read, surer than a guess", () => {
-    const hearing = heardFrom(SONG);
+    const hearing = songHeard();
     let at = 0;
     for (const { startSec, endSec, label, confidence } of hearing.chords) {
       expect(startSec).toBeCloseTo(at, 9);

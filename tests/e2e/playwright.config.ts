@@ -9,5 +9,11 @@ export default defineConfig({
   workers: 1,
   retries: 0,
   reporter: [["list"], ["json"]],
-  use: { actionTimeout: 20_000, navigationTimeout: 40_000, trace: "retain-on-failure", locale: "en-GB", timezoneId: "UTC" },
+  use: {
+    actionTimeout: 20_000,
+    navigationTimeout: 40_000,
+    trace: "retain-on-failure",
+    locale: "en-GB",
+    timezoneId: "UTC",
+  },
 });

@@ -19,7 +19,7 @@ export function reportLines({
   const speed = computeSec > 0 ? audioSec / computeSec : 0;
   return [
     ...all.map((figure) => figureLine(set, figure)),
-    `${set} audioSecPerComputeSec ${speed.toFixed(2)} (${audioSec.toFixed(0)} s of audio, ${computeSec.toFixed(0)} s in each thread's own clock)`,
+    `${set} audioSecPerComputeSec ${speed.toFixed(2)} (${audioSec.toFixed(0)} s of audio, ${computeSec.toFixed(0)} s of computing, all threads together)`,
     ...(hearsNotes ? [] : [`${set} notes, steel and glides: not scored, this ear hears no notes`]),
     ...failures.map(({ id, fault }) => `${set} FAILED ${id}: ${fault} (scored zero)`),
     ...groups.flatMap(({ group, figures }) => figures.map((figure) => figureLine(`${set}/${group}`, figure))),

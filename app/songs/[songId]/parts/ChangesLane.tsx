@@ -1,5 +1,7 @@
 "use client";
 
+import type { UIEvent } from "react";
+import { scrollAxis } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { printed } from "@/lib/client/format/format";
 import { keyToWords } from "@/lib/theory/key";
@@ -22,10 +24,18 @@ export function ChangesLane() {
     .filter(({ change }) => change.endSec >= fromSec && change.startSec <= toSec);
   const home =
     homes.length > 0 ? `home ${printed(keyToWords(keyAt(opened.song, fromSec)))}` : "home not known";
+
+  function handOn(event: UIEvent<HTMLElement>) {
+    const px = event.currentTarget.scrollLeft;
+    if (px === 0) return;
+    event.currentTarget.scrollLeft = 0;
+    axis.change((now) => scrollAxis(now, px));
+  }
+
   return (
     <section className={styles.lane} aria-label="Changes">
       <LaneName name="Changes" note={home} />
-      <div className={`${styles.track} ${styles.changes}`}>
+      <div className={`${styles.track} ${styles.changes}`} onScroll={handOn}>
         <LaneLayer axis={axis}>
           {inView.map(({ change }) => (
             <ChangeBox key={`${change.id}.${change.stretch}`} change={change} />

@@ -28,6 +28,12 @@ const IN_WORDS = new Set([
   "PostgresUserError",
 ]);
 
+/** A path as short as it can be said from here. */
+function shownPath(full: string): string {
+  const relative = path.relative(process.cwd(), full);
+  return relative.startsWith("..") ? full : relative || ".";
+}
+
 async function timed<T>(
   work: () => Promise<T>,
   words: (result: T, seconds: string) => string | null,
@@ -83,7 +89,7 @@ async function open(
   signal.throwIfAborted();
   await lock.note(running.url);
   console.log(`\nLiftbook is running at ${running.url}`);
-  say(`Everything is kept in ${path.relative(process.cwd(), config.dataFolder) || "."}`);
+  say(`Everything is kept in ${shownPath(config.dataFolder)}`);
   if (accounts.length > 0) {
     console.log("\nTo look around, sign in as one of the demo's people (shown this once):");
     for (const { name, email, password } of accounts) say(`${name}: ${email}  password ${password}`);

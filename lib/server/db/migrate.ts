@@ -82,7 +82,14 @@ function check(rows: readonly HistoryRow[], migrations: readonly Migration[]): v
 export async function migrate(databaseUrl: string, folder: string): Promise<string[]> {
   const migrations = await readMigrations(folder);
   const client = new Client({ connectionString: databaseUrl });
-  await client.connect();
+  await client.connect().catch((fault: Error) => {
+    // The address may hold a password: only where it leads is shown.
+    const where = URL.canParse(databaseUrl) ? new URL(databaseUrl).host : "its address";
+    throw new MigrationError(
+      `The database at ${where} does not let Liftbook in: ${fault.message}. Nothing was changed. Check that it runs, and DATABASE_URL where that is set.`,
+      { cause: fault },
+    );
+  });
   try {
     await client.query("SELECT pg_advisory_lock($1)", [LOCK]);
     await client.query(HISTORY_TABLE);

@@ -1,3 +1,4 @@
+import { stat } from "node:fs/promises";
 import { HEARING_STEPS, type Hearing } from "@/lib/hearing/Hearing";
 import { hear } from "@/lib/hearing/hear";
 import { decodeFile } from "@/lib/server/media/decodeFile";
@@ -44,7 +45,7 @@ function reasonOf(fault: unknown, path: string): string {
   if (fault instanceof MediaError) return `${path}: ${fault.message.replace(" Nothing was kept.", "")}`;
   const code = (fault as NodeJS.ErrnoException | null)?.code;
   if (code === "ENOENT") return `${path}: there is no such file.`;
-  if (code === "EISDIR") return `${path} is a folder; name a recording.`;
+  if (code === "EACCES") return `${path} may not be read.`;
   return `${path} could not be analysed: ${fault instanceof Error ? fault.message : String(fault)}`;
 }
 
@@ -61,6 +62,10 @@ export async function runAnalyse(args: readonly string[], streams: CommandStream
     return 1;
   }
   try {
+    if ((await stat(path)).isDirectory()) {
+      streams.stderr.write(`${path} is a folder; name a recording.\n`);
+      return 1;
+    }
     const hearing = await hearFile(path, new StepLines(streams.stderr));
     streams.stdout.write(`${JSON.stringify(toAnalysis(hearing))}\n`);
     return 0;

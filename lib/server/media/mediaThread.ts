@@ -1,3 +1,4 @@
+import { access, constants } from "node:fs/promises";
 import type { Worker } from "node:worker_threads";
 import type { Seconds } from "@/lib/units/quantities";
 import { startThread } from "../threads/startThread";
@@ -17,12 +18,15 @@ const RESOURCE_LIMITS = { maxOldGenerationSizeMb: 1_024, maxYoungGenerationSizeM
 
 /**
  * Runs one order in a thread of its own, so that decoding never holds up the event loop.
- * @throws {MediaError} as the order does, and time-limit; rejects with the signal's reason when that ends it
+ * @throws {MediaError} as the order does, and time-limit; the system's error where the file cannot be read; rejects with the signal's reason when that ends it
  */
 export async function inMediaThread<Kind extends MediaOrder["kind"]>(
   order: MediaOrder & { kind: Kind },
   { signal, timeLimitSec, onProgress }: ThreadOptions,
 ): Promise<MediaAnswers[Kind]> {
+  signal?.throwIfAborted();
+  // A file that is not there is no fault of the record: the system's own error says so.
+  await access(order.path, constants.R_OK);
   signal?.throwIfAborted();
   const worker = startWorker(order);
   let ffmpegPid: number | null = null;

@@ -14,7 +14,7 @@ test("what was saved is there after the server is killed without warning", async
   test.setTimeout(300_000);
   const folder = await newDataFolder();
   let server = await startServer(folder);
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const context = await browser.newContext({ baseURL: server.url, viewport: { width: 1440, height: 900 } });
   const page = await context.newPage();
   try {
     await page.goto(`${server.url}/sign-up`);

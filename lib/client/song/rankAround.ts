@@ -6,6 +6,8 @@ import type { Midi, Seconds } from "@/lib/units/quantities";
 
 /** Events further apart than this do not bind each other: the hand is free between them. */
 const FREE_AFTER_SEC = 8;
+/** Events closer than this begin together: neither comes before the other. */
+const SAME_MOMENT_SEC = 0.03;
 
 /** Where notes lie, between the events before and after that time, under the chord in force. */
 export function rankAround(
@@ -23,10 +25,14 @@ export function rankAround(
   const { timeSec, part, changes, event } = at;
   const others = part.filter((each) => each.id !== event?.id);
   const before = others.findLast(
-    (each) => each.startSec < timeSec && timeSec - each.startSec < FREE_AFTER_SEC,
+    (each) => each.startSec < timeSec - SAME_MOMENT_SEC && timeSec - each.startSec < FREE_AFTER_SEC,
   );
-  const after = others.find((each) => each.startSec > timeSec && each.startSec - timeSec < FREE_AFTER_SEC);
-  const chord = changes.find((each) => each.startSec <= timeSec + 0.03 && each.endSec > timeSec + 0.03);
+  const after = others.find(
+    (each) => each.startSec > timeSec + SAME_MOMENT_SEC && each.startSec - timeSec < FREE_AFTER_SEC,
+  );
+  const chord = changes.find(
+    (each) => each.startSec <= timeSec + SAME_MOMENT_SEC && each.endSec > timeSec + SAME_MOMENT_SEC,
+  );
   return rankPlaces(copedent, notesMidi, {
     before,
     after,

@@ -70,8 +70,10 @@ export function Bench() {
     };
     if (event) acts.edit(fields);
     else if (caret) acts.add(fields);
-    if (caret) setNamed("");
-    else {
+    if (caret) {
+      setNamed("");
+      select({ kind: "caret", caret: { string: fields.strings[0] ?? caret.string, timeSec: caret.timeSec } });
+    } else {
       say("Click a place in the part first, so that it is known when this is played.");
       select({ kind: "caret", caret: { string: fields.strings[0] ?? 1, timeSec: player.timeSec } });
     }

@@ -1,6 +1,6 @@
 "use client";
 
-import type { CSSProperties } from "react";
+import { type CSSProperties, useEffect, useRef } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { percentText } from "@/lib/client/format/format";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
@@ -30,11 +30,18 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   const width = Math.max(3, Math.round((change.endSec - anchorSec) * pxPerSec) - left - 1);
   const isHeld = opened.others.some(({ cursor }) => cursor?.recordId === change.id);
   const isPencil = change.mark === "pencil";
+  const box = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    // The focus goes with the selection where it was on a change before.
+    if (isSelected && document.activeElement?.matches("[data-change]"))
+      box.current?.focus({ preventScroll: true });
+  }, [isSelected]);
   if (isSelected && typing !== null)
     return <ChordField change={change} left={left} width={Math.max(width, 96)} text={typing} />;
   const line = changeLine(change, key, grid, nameOf);
   return (
     <button
+      ref={box}
       type="button"
       className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${isHeld ? styles.heldByOther : ""} ${width < NARROW_PX ? styles.narrow : ""}`}
       style={

@@ -5,6 +5,7 @@ import { ChangeList } from "./ChangeList";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { EventDetails } from "./EventDetails";
+import { RubbedOut } from "./RubbedOut";
 import { SpanDetails } from "./SpanDetails";
 import { selectedChange } from "./selection";
 
@@ -27,6 +28,7 @@ export function Details() {
         </>
       ) : null}
       <ChangeList />
+      <RubbedOut />
     </section>
   );
 }

@@ -7,6 +7,7 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       ["L", "loop the selection, or stop looping"],
       [", .", "slower, faster; the pitch is kept"],
       ["+ -", "zoom in, out"],
+      ["PgUp PgDn", "scroll the lanes back, on"],
       ["Home", "back to the start of the selection"],
       ["Ctrl Z", "take back your last act"],
       ["Ctrl Shift Z", "do it again"],

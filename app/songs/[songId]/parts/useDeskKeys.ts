@@ -1,6 +1,6 @@
 import { useEffect, useRef } from "react";
 import { snapToBeat } from "@/lib/client/axis/songGrid";
-import { keepInView, zoomAxis } from "@/lib/client/axis/timeAxis";
+import { keepInView, scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { SPEEDS } from "@/lib/client/player/Player";
 import { changeActs } from "./changeActs";
 import type { Desk } from "./DeskContext";
@@ -12,6 +12,8 @@ import { loopSelection } from "./transportActs";
 const DIGITS_TOGETHER_MS = 1200;
 const ZOOM_STEP = 1.4;
 const SPEED_STEP = 0.05;
+/** How much of the view one page turns. */
+const PAGE_SHARE = 0.8;
 
 /** All keys of the song page (KeysDialog shows them). Nothing is taken from fields that are being typed in. */
 export function useDeskKeys(desk: Desk | null, openKeys: () => void): void {
@@ -92,6 +94,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "Home":
       player.seek(selectedSpan(desk.opened.song, desk.selection, desk.grid)?.startSec ?? 0);
       axis.change((now) => keepInView(now, player.timeSec, 60));
+      return true;
+    case "PageUp":
+    case "PageDown":
+      axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":
       select(null);

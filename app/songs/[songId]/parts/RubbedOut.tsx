@@ -1,0 +1,77 @@
+"use client";
+
+import { useMemo } from "react";
+import { placeWords } from "@/lib/client/axis/songGrid";
+import { clockText } from "@/lib/client/format/format";
+import { restore } from "@/lib/document/commands/restore";
+import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
+import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import { changeText } from "./changeWords";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { keyAt } from "./selection";
+
+interface Row {
+  kind: "change" | "part";
+  id: string;
+  startSec: number;
+  text: string;
+  rubbedBy: string;
+}
+
+/** What was rubbed out, by whomever: nothing is lost, anything can be put back. */
+export function RubbedOut() {
+  const { opened, grid, nameOf, mayWrite } = useDesk();
+  const { song, connection, acts } = opened;
+  const rows = useMemo(() => readRows(connection.doc, song), [connection.doc, song]);
+  if (rows.length === 0) return null;
+  return (
+    <details className={styles.list}>
+      <summary>Rubbed out ({rows.length})</summary>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Where</th>
+            <th scope="col">What</th>
+            <th scope="col">By</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={`${row.kind}.${row.id}`}>
+              <td>{placeWords(grid, row.startSec) || clockText(row.startSec)}</td>
+              <td>
+                {row.text}{" "}
+                {mayWrite ? (
+                  <button type="button" onClick={() => acts.run((ctx) => restore(ctx, row.kind, row.id))}>
+                    Put back
+                  </button>
+                ) : null}
+              </td>
+              <td>{nameOf(row.rubbedBy)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}
+
+function readRows(doc: Parameters<typeof readRubbedOut>[0], song: SongSnapshot): Row[] {
+  const changes = readRubbedOut(doc, "change").map(({ record, rubbedBy }): Row => {
+    const { degree, rest, letters } = changeText(record.label, keyAt(song, record.startSec));
+    const { id, startSec } = record;
+    return { kind: "change", id, startSec, text: `${degree}${rest} ${letters}`.trim(), rubbedBy };
+  });
+  const events = readRubbedOut(doc, "part").map(({ record, rubbedBy }): Row => {
+    const { id, startSec, strings, fret, changes: engaged } = record;
+    return {
+      kind: "part",
+      id,
+      startSec,
+      text: `${strings.join("·")} fret ${fret} ${engaged.join("+")}`,
+      rubbedBy,
+    };
+  });
+  return [...changes, ...events].sort((a, b) => a.startSec - b.startSec);
+}

@@ -5,9 +5,9 @@ import { useDrawing } from "@/lib/client/axis/useAxis";
 import { percentText } from "@/lib/client/format/format";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
 import { ChordField } from "./ChordField";
+import styles from "./changes.module.css";
 import { changeLine, changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
-import styles from "./lanes.module.css";
 import { keyAt, selectedChange } from "./selection";
 
 /** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */

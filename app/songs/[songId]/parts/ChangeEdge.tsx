@@ -5,8 +5,8 @@ import { snapToBeat } from "@/lib/client/axis/songGrid";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { moveChangeBoundary } from "@/lib/document/commands/changeBounds";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
+import styles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
-import styles from "./lanes.module.css";
 
 /** Edges closer together than this are one edge. */
 const TOUCHING_SEC = 0.02;

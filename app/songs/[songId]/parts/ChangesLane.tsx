@@ -7,6 +7,7 @@ import { printed } from "@/lib/client/format/format";
 import { keyToWords } from "@/lib/theory/key";
 import { ChangeBox } from "./ChangeBox";
 import { ChangeEdge } from "./ChangeEdge";
+import changeStyles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
@@ -35,7 +36,7 @@ export function ChangesLane() {
   return (
     <section className={styles.lane} aria-label="Changes">
       <LaneName name="Changes" note={home} />
-      <div className={`${styles.track} ${styles.changes}`} onScroll={handOn}>
+      <div className={`${styles.track} ${changeStyles.changes}`} onScroll={handOn}>
         <LaneLayer axis={axis}>
           {inView.map(({ change }) => (
             <ChangeBox key={`${change.id}.${change.stretch}`} change={change} />

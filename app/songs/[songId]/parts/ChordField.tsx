@@ -5,8 +5,8 @@ import { wordsOf } from "@/lib/client/requests/request";
 import { typedChord } from "@/lib/client/song/typedChord";
 import { setChangeLabel } from "@/lib/document/commands/changes";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
+import styles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
-import styles from "./lanes.module.css";
 import { keyAt } from "./selection";
 
 /** The small field in which a change is typed anew: a number of the key or letters. */

@@ -1,4 +1,4 @@
-import styles from "./lanes.module.css";
+import styles from "./part.module.css";
 
 /** Where the next key is written. */
 export function PartCaret({ x, y }: { x: number; y: number }) {

@@ -3,7 +3,7 @@
 import { eventBefore, lettersOn } from "@/lib/client/song/partTyping";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
 import { useDesk } from "./DeskContext";
-import styles from "./lanes.module.css";
+import styles from "./part.module.css";
 import { LETTER_PX, STRING_PX, stringY } from "./partLayout";
 
 /** What is written in the part: cells such as `3` and `10A`, how long they ring, and how one comes out of another. */

@@ -10,6 +10,7 @@ import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
 import { PartCaret } from "./PartCaret";
 import { PartCells } from "./PartCells";
+import partStyles from "./part.module.css";
 import { STRING_PX, stringY } from "./partLayout";
 import { selectedEvent } from "./selection";
 import { useSpanDrag } from "./useSpanDrag";
@@ -53,11 +54,11 @@ export function PartLane() {
   };
 
   return (
-    <section className={`${styles.lane} ${styles.part}`} aria-label="Part">
+    <section className={styles.lane} aria-label="Part">
       <div className={styles.gutter}>
         <h2 className={styles.laneName}>Part</h2>
         <p className={styles.laneNote}>{copedent.id.toUpperCase()} steel</p>
-        <ol className={styles.stringNumbers} aria-hidden="true">
+        <ol className={partStyles.stringNumbers} aria-hidden="true">
           {strings.map((string) => (
             <li key={string} style={{ top: stringY(strings, string) }}>
               {string}
@@ -65,13 +66,13 @@ export function PartLane() {
           ))}
         </ol>
       </div>
-      <div className={`${styles.track} ${styles.strings}`} style={{ height }} {...drag}>
+      <div className={`${styles.track} ${partStyles.strings}`} style={{ height }} {...drag}>
         {strings.map((string) => (
-          <i key={string} className={styles.string} style={{ top: stringY(strings, string) }} />
+          <i key={string} className={partStyles.string} style={{ top: stringY(strings, string) }} />
         ))}
         <LaneLayer axis={axis}>
           <svg
-            className={styles.cells}
+            className={partStyles.cells}
             width={Math.ceil((toSec - anchorSec) * pxPerSec)}
             height={height}
             aria-hidden="true"

@@ -66,7 +66,7 @@ function OpenDesk({
       setTyping(null);
       say(null);
       const span = next?.kind === "span" ? null : selectedSpan(song, next, null);
-      if (span) axis.change((now) => keepInView(now, span.startSec, 48));
+      if (span) axis.change((now) => keepInView(keepInView(now, span.endSec, 8), span.startSec, 48));
     },
     [axis, song, say],
   );

@@ -44,6 +44,8 @@ export async function openPages(
       void handle(req, res);
     },
     upgrade(req, socket, head) {
+      // Node listens to it no longer: a line that breaks now would end the process.
+      socket.on("error", () => socket.destroy());
       if (development) void handleUpgrade(req, socket, head);
       else socket.end("HTTP/1.1 404 Not Found\r\nConnection: close\r\nContent-Length: 0\r\n\r\n");
     },

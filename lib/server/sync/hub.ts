@@ -51,8 +51,9 @@ export interface SyncHub extends Hub {
   handleUpgrade(req: IncomingMessage, socket: Duplex, head: Buffer): boolean;
 }
 
+/** Null where the address is not the hub's; empty where it names no song. The address may be anything at all. */
 function songIdOf(url: string | undefined): string | null {
-  const path = new URL(url ?? "/", "http://hub").pathname;
+  const [path = ""] = (url ?? "").split("?", 1);
   if (!path.startsWith(`${SYNC_PATH}/`)) return null;
   try {
     return decodeURIComponent(path.slice(SYNC_PATH.length + 1));
@@ -138,9 +139,14 @@ export function createHub(deps: HubDeps): SyncHub {
     });
     if (socket.destroyed) return;
     wss.handleUpgrade(req, socket, head, (ws) => {
+      if (typeof admitted !== "number") {
+        void seat(songId, new MemberSocket(ws, admitted.person, admitted.role, headers));
+        return;
+      }
+      // What it sends meanwhile may break the protocol; ws then closes by itself.
+      ws.on("error", () => {});
       // Refusals are given as close codes, which the client can read; of a refused upgrade it learns nothing.
-      if (typeof admitted === "number") ws.close(admitted);
-      else void seat(songId, new MemberSocket(ws, admitted.person, admitted.role, headers));
+      ws.close(admitted);
     });
   }
 

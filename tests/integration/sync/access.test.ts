@@ -1,4 +1,5 @@
 import { once } from "node:events";
+import { connect } from "node:net";
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 import { afterEach, expect, test } from "vitest";
@@ -6,7 +7,7 @@ import type { WebSocket } from "ws";
 import { Awareness, encodeAwarenessUpdate } from "y-protocols/awareness";
 import * as Y from "yjs";
 import { MAX_SYNC_MESSAGE_BYTES, MESSAGE_SAVED } from "@/lib/contracts/sync";
-import { HeldLog, openWire, settle, until, type Wire, words } from "./hubHarness";
+import { HeldLog, OWN_ORIGIN, openWire, settle, until, type Wire, words } from "./hubHarness";
 
 let wire: Wire | null = null;
 afterEach(async () => {
@@ -66,6 +67,45 @@ test("a page of another site is refused before any session is looked at", async 
     socket.on("error", () => {});
   });
   expect(status).toBe(403);
+});
+
+/** Sends an upgrade as text, with whatever bytes behind it, and gives the first line of the answer. */
+async function upgradeByHand(url: string, address: string, after: number[] = []): Promise<string> {
+  const { hostname, port } = new URL(url);
+  const socket = connect(Number(port), hostname);
+  socket.on("error", () => {});
+  const lines = [
+    `GET ${address} HTTP/1.1`,
+    `Host: ${hostname}`,
+    "Connection: Upgrade",
+    "Upgrade: websocket",
+    "Sec-WebSocket-Version: 13",
+    "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==",
+    `Origin: ${OWN_ORIGIN}`,
+  ];
+  socket.write(Buffer.concat([Buffer.from(`${lines.join("\r\n")}\r\n\r\n`), Buffer.from(after)]));
+  let answer = "";
+  socket.on("data", (chunk) => {
+    answer += chunk.toString("latin1");
+  });
+  await once(socket, "close");
+  return answer.split("\r\n")[0] ?? "";
+}
+
+// A fault thrown where nobody catches it would end the server; the runner counts it as a failure.
+test("an address that is none, or names no song, ends nothing but its own line", async () => {
+  const { url } = await open();
+  for (const address of ["//", "http://[", "/", "*"]) expect(await upgradeByHand(url, address)).toBe("");
+  const [closeFrame, unmasked] = [0x88, 0x00];
+  for (const address of ["/sync/", "/sync/%zz", "/sync//"])
+    expect(await upgradeByHand(url, address, [closeFrame, unmasked])).toMatch(/ 101 /);
+});
+
+test("whoever is refused may break the protocol, and ends nothing but their own line", async () => {
+  const { url } = await open();
+  // RFC 6455, section 5.2: opcode 0xB is reserved.
+  expect(await upgradeByHand(url, "/sync/song", [0x8b, 0x80, 0, 0, 0, 0])).toMatch(/ 101 /);
+  await settle();
 });
 
 test("a listener's edits are dropped and never called saved; what others write reaches them saved", async () => {

@@ -31,11 +31,17 @@ export class MediaError extends Error {
   }
 }
 
-/** The error for a record longer than may be. */
-export function tooLong(maxDurationSec: number): MediaError {
-  const minutes = maxDurationSec / 60;
-  const limit = minutes >= 1 ? `${Number(minutes.toFixed(1))} minutes` : `${maxDurationSec} seconds`;
-  return new MediaError("too-long", { limit });
+/**
+ * The error for a record longer than may be.
+ * @param rateHz where the record may be no longer for its high sample rate
+ */
+export function tooLong(maxDurationSec: number, rateHz: number | null = null): MediaError {
+  const minutes = Number((maxDurationSec / 60).toFixed(1));
+  const length =
+    minutes < 1 ? `${maxDurationSec} seconds` : minutes === 1 ? "1 minute" : `${minutes} minutes`;
+  return new MediaError("too-long", {
+    limit: rateHz === null ? length : `${length} at its sample rate of ${rateHz / 1000} kHz`,
+  });
 }
 
 /** The error for a file larger than may be. */

@@ -4,12 +4,21 @@ import { MediaError, tooLong } from "./MediaError";
 /** Beyond two channels a record is folded to one. */
 const MOST_CHANNELS = 2;
 
+/** Records above it may be shorter, as many samples long as at this rate: a small file can say any rate. */
+const FULL_LENGTH_RATE_HZ = 96_000;
+
+/** How many samples of each channel a record may have. */
+export function mostFrames(maxDurationSec: Seconds, sampleRateHz: Hertz): number {
+  return Math.floor(maxDurationSec * Math.min(sampleRateHz, FULL_LENGTH_RATE_HZ));
+}
+
 /**
  * Gathers samples block by block into one array for each channel, and stops a record that runs too long before
  * it fills the memory.
  */
 export class SampleSink {
   readonly sourceChannelCount: number;
+  private readonly sampleRateHz: Hertz;
   private readonly maxDurationSec: Seconds;
   private readonly maxFrames: number;
   private arrays: Float32Array<ArrayBuffer>[];
@@ -29,9 +38,10 @@ export class SampleSink {
     // From telephone sound to the highest rate that converters work at.
     if (!(sampleRateHz >= 4_000 && sampleRateHz <= 768_000)) throw new MediaError("damaged");
     this.sourceChannelCount = sourceChannelCount;
+    this.sampleRateHz = sampleRateHz;
     this.maxDurationSec = maxDurationSec;
-    this.maxFrames = Math.floor(maxDurationSec * sampleRateHz);
-    if (expectedFrames !== null && expectedFrames > this.maxFrames) throw tooLong(maxDurationSec);
+    this.maxFrames = mostFrames(maxDurationSec, sampleRateHz);
+    if (expectedFrames !== null && expectedFrames > this.maxFrames) throw this.tooLong();
     const capacity = Math.max(1, expectedFrames ?? Math.min(this.maxFrames, 60 * sampleRateHz));
     const kept = sourceChannelCount > MOST_CHANNELS ? 1 : sourceChannelCount;
     this.arrays = Array.from({ length: kept }, () => new Float32Array(capacity));
@@ -68,9 +78,15 @@ export class SampleSink {
     return this.arrays.map((array) => array.subarray(0, this.length));
   }
 
+  private tooLong(): MediaError {
+    const rateHz = this.sampleRateHz;
+    const fullLength = rateHz <= FULL_LENGTH_RATE_HZ;
+    return fullLength ? tooLong(this.maxDurationSec) : tooLong(Math.floor(this.maxFrames / rateHz), rateHz);
+  }
+
   private makeRoom(frames: number): void {
     const needed = this.length + frames;
-    if (needed > this.maxFrames) throw tooLong(this.maxDurationSec);
+    if (needed > this.maxFrames) throw this.tooLong();
     if (needed <= this.arrays[0]!.length) return;
     const capacity = Math.min(this.maxFrames, Math.max(needed, Math.ceil(this.arrays[0]!.length * 1.5)));
     this.arrays = this.arrays.map((array) => {

@@ -3,7 +3,7 @@ import type { DecodedAudio, DecodeOptions } from "./DecodedAudio";
 import { type FormatName, formatOf } from "./formats";
 import { MediaError, tooLong } from "./MediaError";
 import { readPcm } from "./pcm";
-import { SampleSink } from "./SampleSink";
+import { mostFrames, SampleSink } from "./SampleSink";
 import { readWavHeader, type WavFormat } from "./wav";
 
 export interface FfmpegOptions extends DecodeOptions {
@@ -42,7 +42,7 @@ function argumentsFor(
       "-timelimit",
       String(Math.ceil(timeLimitSec)),
     ],
-    ...["-protocol_whitelist", "file,pipe", "-f", demuxer, "-i", `file:${path}`],
+    ...["-protocol_whitelist", "file", "-f", demuxer, "-i", `file:${path}`],
     ...["-map", "0:a:0", "-map_metadata", "-1", "-t", String(maxDurationSec + 1)],
     ...["-fflags", "+bitexact", "-c:a", "pcm_f32le", "-f", "wav", "pipe:1"],
   ];
@@ -72,7 +72,7 @@ class WavStream {
       const { format } = header;
       const expectedSec = this.expectedSec();
       const expected = expectedSec === null ? null : Math.ceil((expectedSec + 1) * format.sampleRateHz);
-      const most = Math.floor(this.maxDurationSec * format.sampleRateHz);
+      const most = mostFrames(this.maxDurationSec, format.sampleRateHz);
       this.sink = new SampleSink(
         format.channelCount,
         format.sampleRateHz,

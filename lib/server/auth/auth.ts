@@ -6,6 +6,7 @@ import type { Config } from "../config/config";
 import type { PrismaClient } from "../db/generated/client";
 import { CLIENT_ADDRESS_HEADER } from "../http/clientAddress";
 import { newId } from "../newId";
+import { withCheckedName } from "./personName";
 
 export interface AuthDeps {
   config: Pick<Config, "publicUrl" | "signUp">;
@@ -35,6 +36,7 @@ export function createAuth({ config, db, log, secret, origins }: AuthDeps) {
       minPasswordLength: PASSWORD_LENGTH.min,
       maxPasswordLength: PASSWORD_LENGTH.max,
     },
+    databaseHooks: { user: { create: { before: withCheckedName }, update: { before: withCheckedName } } },
     session: { expiresIn: 30 * DAY_SEC, updateAge: DAY_SEC },
     // A whole class behind one address signs in within a minute; a guesser of passwords gets no further than that.
     rateLimit: {

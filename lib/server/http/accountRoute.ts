@@ -1,19 +1,20 @@
-import { isAppError } from "../AppError";
 import { house } from "../house";
-import { errorResponse } from "./route";
+import { readText } from "./readBody";
+import { faultResponse } from "./route";
 import { requireOwnOrigin } from "./sameOrigin";
 
 /**
  * The routes of accounts, which better-auth answers. It looks at the origin only of requests that carry a cookie;
- * another site must not sign anyone in either.
+ * another site must not sign anyone in either. And it reads a body of any size, from anyone.
  */
 export async function accountRoute(request: Request): Promise<Response> {
-  const { auth, origins } = house();
+  const opened = house();
   try {
-    requireOwnOrigin(request, origins);
+    requireOwnOrigin(request, opened.origins);
+    if (request.body === null) return await opened.auth.handler(request);
+    const { url, method, headers } = request;
+    return await opened.auth.handler(new Request(url, { method, headers, body: await readText(request) }));
   } catch (fault) {
-    if (isAppError(fault)) return errorResponse(fault);
-    throw fault;
+    return faultResponse(fault, opened, request);
   }
-  return auth.handler(request);
 }

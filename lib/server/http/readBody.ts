@@ -3,7 +3,11 @@ import { AppError } from "../AppError";
 
 const MAX_BYTES = 64 * 1024;
 
-async function readText(request: Request): Promise<string> {
+/**
+ * Reads a body of at most 64 KiB as text.
+ * @throws {AppError} bad-request where it is longer
+ */
+export async function readText(request: Request): Promise<string> {
   const chunks: Uint8Array[] = [];
   let byteCount = 0;
   for await (const chunk of request.body ?? []) {

@@ -29,13 +29,13 @@ type NextRoute = (
 const PARAM = /^[A-Za-z0-9_-]{1,64}$/;
 
 /** The answer to a refusal, as {@link ErrorBody}. */
-export function errorResponse(error: AppError): Response {
+function errorResponse(error: AppError): Response {
   const body: ErrorBody = { error: { code: error.code, message: error.message } };
   return Response.json(body, { status: ERRORS[error.code].status, headers: { "cache-control": "no-store" } });
 }
 
 /** Turns whatever was thrown into an answer; what nobody foresaw is logged under a number that the person is told. */
-function faultResponse(fault: unknown, { log }: House, request: Request): Response {
+export function faultResponse(fault: unknown, { log }: House, request: Request): Response {
   if (isAppError(fault)) return errorResponse(fault);
   const incident = newId().slice(0, 8);
   log.error(

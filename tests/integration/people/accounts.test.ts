@@ -110,6 +110,21 @@ describe("accounts, by HTTP", () => {
     expect(twice.status).toBe(422);
   });
 
+  test("take a name that people can read, cut free of blanks, and no other", async () => {
+    caller = "10.0.1.10";
+    const named = (name: string, email: string) =>
+      post("/sign-up/email", { name, email, password: PASSWORD });
+    for (const name of ["", "   ", "x".repeat(81), "A\0", "A\nB"]) {
+      const refused = await named(name, "name@example.org");
+      expect([name, refused.status]).toEqual([name, 400]);
+    }
+    const up = await named("  Gerd Ö.  ", "name@example.org");
+    expect(await up.json()).toMatchObject({ user: { name: "Gerd Ö." } });
+    const change = (name: string) => post("/update-user", { name }, { cookie: cookieOf(up) });
+    expect((await change("x".repeat(81))).status).toBe(400);
+    expect((await change("Gerd")).status).toBe(200);
+  });
+
   test("are guessed at thirty times a minute at most, and nobody else waits for that", async () => {
     caller = "10.0.1.6";
     const guess = () => post("/sign-in/email", { email: "nobody@example.org", password: "not this one" });

@@ -179,6 +179,13 @@ describe("requests that change something", () => {
     expect(own.status).toBe(200);
   });
 
+  test("nobody, signed in or not, has the server keep a body of any size in memory", async () => {
+    const body = { email: "maker@example.org", password: PASSWORD, more: "y".repeat(70_000) };
+    const answer = await account.POST(house.request("POST", "/api/auth/sign-in/email", { body }));
+    expect(answer.status).toBe(400);
+    expect(await answer.json()).toMatchObject({ error: { code: "bad-request" } });
+  });
+
   test.each([
     ["no JSON", undefined, /it is not JSON/],
     ["no title", {}, /title/],

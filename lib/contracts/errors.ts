@@ -24,30 +24,58 @@ export const ERRORS = {
     status: 422,
     message: "That recording runs longer than {limit}. Nothing was kept. Cut out the song and add it again.",
   },
-  "not-audio": { status: 422, message: "That file holds no sound that can be read. Nothing was kept. Choose an audio file." },
+  "not-audio": {
+    status: 422,
+    message: "That file holds no sound that can be read. Nothing was kept. Choose an audio file.",
+  },
   empty: { status: 422, message: "That file is empty. Nothing was kept. Check the file where it came from." },
   "cut-short": {
     status: 422,
-    message: "That recording is cut short: it says it holds more than it does. Nothing was kept. Copy it again from where it came.",
+    message:
+      "That recording is cut short: it says it holds more than it does. Nothing was kept. Copy it again from where it came.",
   },
   "wrong-type": {
     status: 422,
-    message: "That file is named as {declared} but is {found}. Nothing was kept. Give it its right ending and add it again.",
+    message:
+      "That file is named as {declared} but is {found}. Nothing was kept. Give it its right ending and add it again.",
   },
-  damaged: { status: 422, message: "That recording is damaged and could not be read to its end. Nothing was kept. Copy it again from where it came." },
-  silent: { status: 422, message: "That recording is silent from start to end. Nothing was kept. Check that the right file was chosen." },
+  damaged: {
+    status: 422,
+    message:
+      "That recording is damaged and could not be read to its end. Nothing was kept. Copy it again from where it came.",
+  },
+  silent: {
+    status: 422,
+    message:
+      "That recording is silent from start to end. Nothing was kept. Check that the right file was chosen.",
+  },
   "needs-ffmpeg": {
     status: 422,
     message:
       "This server cannot read that kind of file, and your browser could not either. Nothing was kept. Save it as MP3, FLAC or WAV and add it again.",
   },
-  "time-limit": { status: 422, message: "Reading that recording took too long and was stopped. Nothing was kept. Save it as MP3 or WAV and add it again." },
-  "upload-broken": { status: 400, message: "The upload stopped before its end. Nothing was kept. Add the file again." },
+  "time-limit": {
+    status: 422,
+    message:
+      "Reading that recording took too long and was stopped. Nothing was kept. Save it as MP3 or WAV and add it again.",
+  },
+  "upload-broken": {
+    status: 400,
+    message: "The upload stopped before its end. Nothing was kept. Add the file again.",
+  },
   // Hearing
   "already-hearing": { status: 409, message: "This song is being heard already." },
-  "hearing-failed": { status: 500, message: "Hearing stopped with a fault. The record and everything inked are kept. Hear it again, or work on without." },
+  "hearing-failed": {
+    status: 500,
+    message:
+      "Hearing stopped with a fault. The record and everything inked are kept. Hear it again, or work on without.",
+  },
   // Anything else
-  "server-fault": { status: 500, message: "Something went wrong here. What was saved is kept. Try again; if it happens again, tell whoever runs this server ({incident})." },
+  "server-fault": {
+    status: 500,
+    message:
+      "Something went wrong here. What was saved is kept. Try again; if it happens again, tell whoever runs this server ({incident}).",
+  },
 } as const satisfies Record<string, { status: number; message: string }>;
 
 export type ErrorCode = keyof typeof ERRORS;

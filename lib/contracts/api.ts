@@ -15,7 +15,7 @@
  *   GET    /api/songs/:songId                 SongPage                         members
  *   PATCH  /api/songs/:songId                 { title } -> SongRow             teachers, students
  *   DELETE /api/songs/:songId                 204                              maker of the book, who added it
- *   GET    /api/songs/:songId/record          bytes, ranged                    members
+ *   GET    /api/songs/:songId/record          bytes, ranged                    members (lib/server/http/recordRoute.ts)
  *   GET    /api/songs/:songId/peaks           bytes (lib/contracts/peaks.ts)   members; 404 until made
  *   POST   /api/songs/:songId/hearing         HearingStatus; hears it again    teachers, students
  *   DELETE /api/songs/:songId/hearing         HearingStatus; cancels the run   teachers, students

@@ -4,6 +4,7 @@ import { type RequestListener, Server } from "node:http";
 import type { Duplex } from "node:stream";
 import type { Config } from "@/lib/server/config/config";
 import { CLIENT_ADDRESS_HEADER, clientAddress } from "@/lib/server/http/clientAddress";
+import { recordAskedFor, sendRecord } from "@/lib/server/http/recordRoute";
 import { securityHeaders } from "@/lib/server/http/securityHeaders";
 
 export interface Pages {
@@ -41,7 +42,8 @@ export async function openPages(
       // Next reads the nonce for its own inline scripts from the request.
       req.headers["content-security-policy"] = headers["Content-Security-Policy"];
       req.headers[CLIENT_ADDRESS_HEADER] = clientAddress(req, config.publicUrl !== null);
-      void handle(req, res);
+      const songId = recordAskedFor(req);
+      void (songId === null ? handle(req, res) : sendRecord(songId, req, res));
     },
     upgrade(req, socket, head) {
       // Node listens to it no longer: a line that breaks now would end the process.

@@ -10,9 +10,9 @@ import * as books from "@/app/api/books/route";
 import * as offer from "@/app/api/invites/[token]/route";
 import * as hearing from "@/app/api/songs/[songId]/hearing/route";
 import * as peaks from "@/app/api/songs/[songId]/peaks/route";
-import * as record from "@/app/api/songs/[songId]/record/route";
 import * as song from "@/app/api/songs/[songId]/route";
 import type { BookPage, MadeInvite } from "@/lib/contracts/books";
+import { recordRoute } from "@/lib/server/http/recordRoute";
 import { openRouteHouse, PASSWORD, type RouteHouse } from "./houseForRoutes";
 
 let house: RouteHouse;
@@ -94,7 +94,7 @@ const ROUTES: RouteCase[] = [
   { name: "a song", handler: song.GET, method: "GET", params: ofSong },
   { name: "renaming a song", handler: song.PATCH, method: "PATCH", params: ofSong, body: { title: "Mine" } },
   { name: "removing a song", handler: song.DELETE, method: "DELETE", params: ofSong },
-  { name: "the record", handler: record.GET, method: "GET", params: ofSong },
+  { name: "the record", handler: recordRoute, method: "GET", params: ofSong },
   { name: "the peaks", handler: peaks.GET, method: "GET", params: ofSong },
   { name: "hearing again", handler: hearing.POST, method: "POST", params: ofSong },
   { name: "cancelling", handler: hearing.DELETE, method: "DELETE", params: ofSong },

@@ -6,12 +6,12 @@ import { GET as bookHearing } from "@/app/api/books/[bookId]/hearing/route";
 import { POST as addSong } from "@/app/api/books/[bookId]/songs/route";
 import { DELETE as cancel, POST as hearAgain } from "@/app/api/songs/[songId]/hearing/route";
 import { GET as getPeaks } from "@/app/api/songs/[songId]/peaks/route";
-import { GET as getRecord, HEAD as headRecord } from "@/app/api/songs/[songId]/record/route";
 import { GET as getSong, DELETE as remove, PATCH as rename } from "@/app/api/songs/[songId]/route";
 import { api } from "@/lib/contracts/api";
 import { type SongRow, UPLOAD_HEADERS } from "@/lib/contracts/books";
 import type { Auth } from "@/lib/server/auth/auth";
 import { openHouse } from "@/lib/server/house";
+import { recordRoute } from "@/lib/server/http/recordRoute";
 import { endlessEar, openSongHouse, type SongHouse } from "./songHouse";
 import { toneFile } from "./toneFile";
 
@@ -86,13 +86,13 @@ test("the way of a song through its routes", async () => {
   const page = await ask(getSong, api.song(row.id), { as: house.listener.userId, params });
   expect(await page.json()).toMatchObject({ title: "café", recordUrl: api.record(row.id), role: "listener" });
   const range = { range: "bytes=0-3" };
-  const part = await ask(getRecord, api.record(row.id), {
+  const part = await ask(recordRoute, api.record(row.id), {
     as: house.listener.userId,
     params,
     headers: range,
   });
   expect([part.status, await part.text()]).toEqual([206, "RIFF"]);
-  const head = await ask(headRecord, api.record(row.id), { as, method: "HEAD", params });
+  const head = await ask(recordRoute, api.record(row.id), { as, method: "HEAD", params });
   expect(head.headers.get("content-length")).toBe(String(tone.length));
   expect(await codeOf(await ask(getPeaks, api.peaks(row.id), { as, params }))).toEqual([404, "not-found"]);
 

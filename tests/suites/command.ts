@@ -13,7 +13,8 @@ export function runTool(
   return new Promise((resolve) => {
     const child = spawn(path.join(BIN, tool), args, {
       stdio: "inherit",
-      env: { ...process.env, ...env },
+      // Colours are for a terminal; in a log they are noise.
+      env: { ...process.env, ...(process.stdout.isTTY ? {} : { NO_COLOR: "1", FORCE_COLOR: "0" }), ...env },
     });
     child.on("error", (fault) => {
       console.error(`${tool} could not be started: ${fault.message}`);

@@ -25,7 +25,7 @@ export function vitestSuite(project: "unit" | "integration"): Suite {
         "run",
         "--project",
         project,
-        "--reporter=dot",
+        "--reporter=default",
         "--reporter=json",
         `--outputFile.json=${file}`,
       ]);

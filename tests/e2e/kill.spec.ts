@@ -1,3 +1,8 @@
+import { writeFile } from "node:fs/promises";
+import path from "node:path";
+import type { Page } from "@playwright/test";
+import { encodeWav } from "@/lib/synth/encodeWav";
+import { renderDemoRecord } from "@/prisma/demo/renderDemo";
 import {
   addAndOpen,
   changesOf,
@@ -8,21 +13,39 @@ import {
   waitForPencil,
   waitForSaved,
 } from "./liftbook";
-import { newDataFolder, removeDataFolder, startServer } from "./server";
+import { newDataFolder, type RunningServer, removeDataFolder, startServer } from "./server";
+
+const PERSON = { name: "Ruthie", email: "ruthie@example.com", password: "eleven strings" };
+
+async function signUp(page: Page, { url }: RunningServer): Promise<void> {
+  await page.goto(`${url}/sign-up`);
+  await page.getByLabel(/^Name/).fill(PERSON.name);
+  await page.getByLabel("E-mail").fill(PERSON.email);
+  await page.getByLabel(/^Password/).fill(PERSON.password);
+  await page.getByRole("button", { name: "Sign up" }).click();
+  await page.waitForURL("**/books");
+}
+
+async function signIn(page: Page, { url }: RunningServer): Promise<void> {
+  await page.goto(`${url}/sign-in`);
+  await page.getByLabel("E-mail").fill(PERSON.email);
+  await page.getByLabel("Password").fill(PERSON.password);
+  await page.getByRole("button", { name: "Sign in" }).click();
+  await page.waitForURL("**/books");
+}
+
+const namesOf = (page: Page) =>
+  changesOf(page).evaluateAll((boxes) => boxes.map((box) => box.getAttribute("aria-label")));
+
+const WIDE = { viewport: { width: 1440, height: 900 } };
 
 test("what was saved is there after the server is killed without warning", async ({ browser }) => {
   test.setTimeout(300_000);
   const folder = await newDataFolder();
   let server = await startServer(folder);
-  const context = await browser.newContext({ baseURL: server.url, viewport: { width: 1440, height: 900 } });
-  const page = await context.newPage();
+  const page = await (await browser.newContext({ baseURL: server.url, ...WIDE })).newPage();
   try {
-    await page.goto(`${server.url}/sign-up`);
-    await page.getByLabel(/^Name/).fill("Ruthie");
-    await page.getByLabel("E-mail").fill("ruthie@example.com");
-    await page.getByLabel(/^Password/).fill("eleven strings");
-    await page.getByRole("button", { name: "Sign up" }).click();
-    await page.waitForURL("**/books");
+    await signUp(page, server);
     await makeBook(page, "Kept");
     const songUrl = new URL(await addAndOpen(page, testRecording()));
     await waitForPencil(page);
@@ -34,30 +57,60 @@ test("what was saved is there after the server is killed without warning", async
     await page.keyboard.press("Enter");
     await expect(changesOf(page).nth(2)).toHaveAccessibleName(/^5, .*inked by you/);
     await waitForSaved(page);
-    const before = await changesOf(page).evaluateAll((boxes) =>
-      boxes.map((box) => box.getAttribute("aria-label")),
-    );
+    const before = await namesOf(page);
 
     await server.kill();
-    // Another browser, so that nothing can come from what this one keeps for itself.
-    const elsewhere = await browser.newContext({ viewport: { width: 1440, height: 900 } });
     server = await startServer(folder);
-    expect(server.printed()).not.toMatch(/already running/);
-    const fresh = await elsewhere.newPage();
-    await fresh.goto(`${server.url}/sign-in`);
-    await fresh.getByLabel("E-mail").fill("ruthie@example.com");
-    await fresh.getByLabel("Password").fill("eleven strings");
-    await fresh.getByRole("button", { name: "Sign in" }).click();
-    await fresh.waitForURL("**/books");
+    // Another browser, so that nothing can come from what this one keeps for itself.
+    const fresh = await (await browser.newContext(WIDE)).newPage();
+    await signIn(fresh, server);
     await fresh.goto(server.url + songUrl.pathname);
     await waitForPencil(fresh);
-    const after = await changesOf(fresh).evaluateAll((boxes) =>
-      boxes.map((box) => box.getAttribute("aria-label")),
-    );
-    expect(after).toEqual(before);
-    await elsewhere.close();
+    expect(await namesOf(fresh)).toEqual(before);
+    await fresh.context().close();
   } finally {
-    await context.close();
+    await page.context().close();
+    await server.stop();
+    await removeDataFolder(folder);
+  }
+});
+
+test("a song that was being heard when the server was killed is heard after all", async ({ browser }) => {
+  test.setTimeout(300_000);
+  const folder = await newDataFolder();
+  let server = await startServer(folder);
+  const page = await (await browser.newContext({ baseURL: server.url, ...WIDE })).newPage();
+  try {
+    await signUp(page, server);
+    await makeBook(page, "Interrupted");
+    // Long enough to be caught in the act: the demo's record, six times over.
+    const { channels, sampleRateHz } = renderDemoRecord();
+    const long = channels.map((channel) => {
+      const sixfold = new Float32Array(channel.length * 6);
+      for (let turn = 0; turn < 6; turn += 1) sixfold.set(channel, turn * channel.length);
+      return sixfold;
+    });
+    const file = path.join(folder, "six-times.wav");
+    await writeFile(file, encodeWav(long, sampleRateHz));
+    const songUrl = new URL(await addAndOpen(page, file));
+    await expect(page.getByRole("region", { name: "Hearing" })).toContainText(
+      /Hearing beats|Hearing tuning/i,
+      {
+        timeout: 60_000,
+      },
+    );
+    await server.kill();
+
+    server = await startServer(folder);
+    const fresh = await (await browser.newContext(WIDE)).newPage();
+    await signIn(fresh, server);
+    await fresh.goto(server.url + songUrl.pathname);
+    await waitForPencil(fresh);
+    // Only what is in view is drawn.
+    expect(await changesOf(fresh).count()).toBeGreaterThan(4);
+    await fresh.context().close();
+  } finally {
+    await page.context().close();
     await server.stop();
     await removeDataFolder(folder);
   }

@@ -22,17 +22,17 @@ export async function openPages(
   development: boolean,
 ): Promise<Pages> {
   const { default: next } = await import("next");
+  // It never listens: upgrades are given out below, and Next gets those of its own from here.
+  const upgrades = new Server();
   const app = next({
     dev: development,
     dir: folder,
     hostname: config.host,
     port,
-    // One that never listens: upgrades are given out here, not taken by Next for itself.
-    httpServer: new Server(),
+    httpServer: upgrades,
   });
   await app.prepare();
   const handle = app.getRequestHandler();
-  const handleUpgrade = app.getUpgradeHandler();
   const secure = config.publicUrl?.startsWith("https:") ?? false;
   return {
     answer(req, res) {
@@ -43,12 +43,17 @@ export async function openPages(
       req.headers["content-security-policy"] = headers["Content-Security-Policy"];
       req.headers[CLIENT_ADDRESS_HEADER] = clientAddress(req, config.publicUrl !== null);
       const songId = recordAskedFor(req);
-      void (songId === null ? handle(req, res) : sendRecord(songId, req, res));
+      const answered = songId === null ? handle(req, res) : sendRecord(songId, req, res);
+      // Faults of routes are answered in words; this is for what lies around them.
+      answered.catch((fault: unknown) => {
+        console.error(fault);
+        res.destroy();
+      });
     },
     upgrade(req, socket, head) {
       // Node listens to it no longer: a line that breaks now would end the process.
       socket.on("error", () => socket.destroy());
-      if (development) void handleUpgrade(req, socket, head);
+      if (development) upgrades.emit("upgrade", req, socket, head);
       else socket.end("HTTP/1.1 404 Not Found\r\nConnection: close\r\nContent-Length: 0\r\n\r\n");
     },
     close: () => app.close(),

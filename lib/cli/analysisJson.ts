@@ -1,4 +1,5 @@
-import type { Certainty, HeardHome, Hearing, Mode } from "@/lib/hearing/Hearing";
+import type { Certainty, HeardHome, Hearing } from "@/lib/hearing/Hearing";
+import type { Mode } from "@/lib/theory/key";
 import type { Cents, Seconds } from "@/lib/units/quantities";
 
 /** A hearing as the command line prints it; times are seconds of the record. */

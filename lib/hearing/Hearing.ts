@@ -1,8 +1,6 @@
 import type { Mode } from "@/lib/theory/key";
 import type { Cents, Seconds } from "@/lib/units/quantities";
 
-export type { Mode };
-
 /** How sure the ear is, 0 (a guess) to 1 (certain). */
 export type Certainty = number;
 

@@ -1,8 +1,8 @@
+import type { Mode } from "@/lib/theory/key";
 import type { PitchClass } from "@/lib/units/quantities";
 import { type ChordRun, normalisedLog, plainLogPrior } from "./changes";
 import { CHORD_STATES } from "./chordVocabulary";
 import type { StretchChroma } from "./chroma";
-import type { Mode } from "./Hearing";
 import { KEY_CHORDS } from "./keyChords";
 import { KRUMHANSL_KESSLER } from "./keyProfiles";
 import { HOMES } from "./parameters";

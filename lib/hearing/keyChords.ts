@@ -1,5 +1,5 @@
 import type { Shorthand } from "@/lib/theory/harte";
-import type { Mode } from "./Hearing";
+import type { Mode } from "@/lib/theory/key";
 
 /** How often each quality stands on a root, `above` semitones over the tonic; in parts of about 100. */
 export interface KeyChordRow {

@@ -1,5 +1,5 @@
+import type { Mode } from "@/lib/theory/key";
 import type { PitchClass } from "@/lib/units/quantities";
-import type { Mode } from "./Hearing";
 
 /** Tonics with the fewest accidentals in the signature, by pitch class from C; of two alike the commoner (common practice, no source). */
 const TONICS: Record<Mode, readonly string[]> = {

@@ -1,4 +1,4 @@
-import type { Mode } from "@/lib/hearing/Hearing";
+import type { Mode } from "@/lib/theory/key";
 import type { Seconds } from "@/lib/units/quantities";
 import { readHomes } from "../read/readHomes";
 import { isHomeKey, isTime, SHORTEST_SEC } from "../records/guards";

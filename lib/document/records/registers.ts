@@ -1,5 +1,6 @@
-import type { Certainty, Mode } from "@/lib/hearing/Hearing";
+import type { Certainty } from "@/lib/hearing/Hearing";
 import type { PartEvent } from "@/lib/notation/PartEvent";
+import type { Mode } from "@/lib/theory/key";
 import type { Cents, EpochMs, Seconds } from "@/lib/units/quantities";
 import type { RecordKind } from "./records";
 

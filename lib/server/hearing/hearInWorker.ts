@@ -1,4 +1,5 @@
 import type { Hearing } from "@/lib/hearing/Hearing";
+import { endProcess } from "../threads/endProcess";
 import { startThread } from "../threads/startThread";
 import type { EarOrder, EarWord } from "./earMessages";
 import type { RunStep } from "./runWeights";
@@ -65,13 +66,5 @@ export async function hearInWorker(
     signal.removeEventListener("abort", stop);
     if (ffmpegPid !== null) endProcess(ffmpegPid);
     await worker.terminate();
-  }
-}
-
-function endProcess(pid: number): void {
-  try {
-    process.kill(pid, "SIGKILL");
-  } catch {
-    // It has ended by itself.
   }
 }

@@ -1,6 +1,7 @@
 import { access, constants } from "node:fs/promises";
 import type { Worker } from "node:worker_threads";
 import type { Seconds } from "@/lib/units/quantities";
+import { endProcess } from "../threads/endProcess";
 import { startThread } from "../threads/startThread";
 import { MediaError } from "./MediaError";
 import type { MediaAnswers, MediaOrder, MediaWord } from "./mediaOrders";
@@ -66,12 +67,4 @@ function startWorker(order: MediaOrder): Worker {
   worker.stdout.resume();
   worker.stderr.resume();
   return worker;
-}
-
-function endProcess(pid: number): void {
-  try {
-    process.kill(pid, "SIGKILL");
-  } catch {
-    // It has ended by itself.
-  }
 }

@@ -117,16 +117,31 @@ export class JobQueue<Data extends object> {
         const last = job.retryCount >= job.retryLimit;
         try {
           await handle({ id: job.id, data: job.data, last });
-          await this.boss.complete(name, job.id);
+          await this.untilWritten(() => this.boss.complete(name, job.id));
         } catch (err) {
           if (this.stopping) break;
           log.error({ err, jobId: job.id, last }, "a job failed");
-          await this.boss.fail(name, job.id, { message: err instanceof Error ? err.message : String(err) });
+          const message = err instanceof Error ? err.message : String(err);
+          await this.untilWritten(() => this.boss.fail(name, job.id, { message }));
         }
       } catch (err) {
         if (this.stopping) break;
         log.warn({ err }, "the job queue could not be read");
         await this.pause(wakes);
+      }
+    }
+  }
+
+  /** Writes how a job ended; a database that is away is waited for, or the job would count as under way. */
+  private async untilWritten(write: () => Promise<unknown>): Promise<void> {
+    for (;;) {
+      try {
+        await write();
+        return;
+      } catch (err) {
+        if (this.stopping) throw err;
+        this.options.log.warn({ err }, "a job's end was not written");
+        await this.pause(this.wakes);
       }
     }
   }

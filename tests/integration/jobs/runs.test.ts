@@ -1,4 +1,6 @@
 import { randomUUID } from "node:crypto";
+import { writeFile } from "node:fs/promises";
+import { join } from "node:path";
 import pino from "pino";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import * as Y from "yjs";
@@ -8,8 +10,12 @@ import type { Hearing } from "@/lib/hearing/Hearing";
 import { EarCrash, EarFault, type hearInWorker } from "@/lib/server/hearing/hearInWorker";
 import type { Hub, Jobs } from "@/lib/server/house";
 import { createJobs } from "@/lib/server/jobs/jobs";
+import { addSong } from "@/lib/server/services/addSong";
+import { startHearing } from "@/lib/server/services/startHearing";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
 import { makeSong } from "../songs/makeSong";
+import { openSongHouse } from "../songs/songHouse";
+import { toneFile } from "../songs/toneFile";
 import { until } from "../sync/hubHarness";
 import { openTestHouse, type TestHouse } from "../testHouse";
 
@@ -261,4 +267,47 @@ test("a record that cannot be heard fails at once", async () => {
   });
   await untilState(runId, "failed");
   expect(tries).toBe(1);
+});
+
+test("a database that is away as a try ends is waited for, and the run goes on", async () => {
+  const { runId } = await makeRun();
+  let tries = 0;
+  let away: Promise<unknown> = Promise.resolve();
+  const jobs = await openJobs(async () => {
+    tries++;
+    if (tries > 1) return HEARD;
+    away = house.db.$executeRawUnsafe("ALTER SCHEMA pgboss RENAME TO pgboss_away");
+    await away;
+    throw new EarCrash("broken once");
+  });
+  await until("the try has ended", () => tries === 1);
+  await away;
+  await new Promise((resolve) => setTimeout(resolve, 200));
+  await house.db.$executeRawUnsafe("ALTER SCHEMA pgboss_away RENAME TO pgboss");
+  jobs.wake();
+  await untilState(runId, "done");
+  expect(tries).toBe(2);
+});
+
+test("a song that was heard, or whose hearing was cancelled, is heard again when a writer asks", async () => {
+  const house = await openSongHouse({ hear: async () => HEARD });
+  try {
+    const path = join(house.config.dataFolder, "tone.wav");
+    await writeFile(path, toneFile(1));
+    const { id } = await addSong(house, house.maker, house.bookId, { path, fileName: "a.wav" });
+    const runs = () => house.db.hearingRun.findMany({ where: { songId: id }, orderBy: { createdAt: "asc" } });
+    const untilOver = async (count: number) => {
+      for (let all = await runs(); all.length < count || all.some((run) => run.finishedAt === null); )
+        all = await runs();
+    };
+    await untilOver(1);
+    expect(await startHearing(house, house.student, id)).toMatchObject({ state: "waiting" });
+    await untilOver(2);
+    await house.db.hearingRun.updateMany({ where: { songId: id }, data: { state: "cancelled" } });
+    expect(await startHearing(house, house.student, id)).toMatchObject({ state: "waiting" });
+    await untilOver(3);
+    expect((await runs()).map((run) => run.state)).toEqual(["cancelled", "cancelled", "done"]);
+  } finally {
+    await house.close();
+  }
 });

@@ -2,6 +2,8 @@ import type { NextConfig } from "next";
 
 const config: NextConfig = {
   poweredByHeader: false,
+  // No page needs pictures made smaller, and nobody else should have the server do it.
+  images: { unoptimized: true },
   reactStrictMode: true,
   // Types are checked by `npm test`; checking them at every build would only delay `npm start`.
   typescript: { ignoreBuildErrors: true },

@@ -34,9 +34,10 @@ function megabytes(byteCount: number): string {
 }
 
 function titleFor({ title, fileName }: RecordLabel): string {
-  const wanted = title?.trim() || fileName.replace(/\.[^./\\]*$/, "").trim() || "Untitled";
-  const clean = wanted.replaceAll("\0", "").slice(0, 200);
-  return songTitleSchema.parse({ title: clean }).title;
+  // PostgreSQL holds no NUL in texts.
+  const clean = (text: string) => text.replaceAll("\0", "").trim().slice(0, 200);
+  const wanted = clean(title ?? "") || clean(fileName.replace(/\.[^./\\]*$/, "")) || "Untitled";
+  return songTitleSchema.parse({ title: wanted }).title;
 }
 
 /**

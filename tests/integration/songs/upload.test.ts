@@ -73,6 +73,14 @@ test("an upload becomes a song with its record, and a run that waits or runs", a
   expect(await readdir(join(house.config.dataFolder, "incoming"))).toEqual([]);
 });
 
+test("a title of nothing readable gives way to the file's name", async () => {
+  const bytes = toneFile(1.1);
+  const row = await upload(bytes, { title: "\0 \0" });
+  const named = await upload(bytes);
+  expect(row.title).toBe(named.title);
+  for (const { id } of [row, named]) await removeSong(house, house.maker, id);
+});
+
 test("the same bytes are stored once, and stay until the last song that uses them goes", async () => {
   const bytes = toneFile(1.5);
   const [first, second] = [await upload(bytes), await upload(bytes, { title: "Again" }, house.student)];

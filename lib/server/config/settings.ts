@@ -79,7 +79,7 @@ export const SETTINGS = {
       "Whether an empty Liftbook gets the demo book. `auto`: only while it listens on loopback and `LIFTBOOK_URL` is not set.",
   },
   LIFTBOOK_MAX_UPLOAD_MB: {
-    ...wholeNumber(1, 4096),
+    ...wholeNumber(1, 2047),
     fallback: "200",
     meaning: "Largest recording taken, in megabytes (10^6 bytes).",
   },

@@ -82,6 +82,8 @@ function check(rows: readonly HistoryRow[], migrations: readonly Migration[]): v
 export async function migrate(databaseUrl: string, folder: string): Promise<string[]> {
   const migrations = await readMigrations(folder);
   const client = new Client({ connectionString: databaseUrl });
+  // A line that breaks is told by the statement under way; without a listener it would end the process as well.
+  client.on("error", () => {});
   await client.connect().catch((fault: Error) => {
     // The address may hold a password: only where it leads is shown.
     const where = URL.canParse(databaseUrl) ? new URL(databaseUrl).host : "its address";
@@ -92,7 +94,12 @@ export async function migrate(databaseUrl: string, folder: string): Promise<stri
   });
   try {
     await client.query("SELECT pg_advisory_lock($1)", [LOCK]);
-    await client.query(HISTORY_TABLE);
+    await client.query(HISTORY_TABLE).catch((fault: Error) => {
+      throw new MigrationError(
+        `Liftbook may not make its tables in that database: ${fault.message}. Nothing was changed. Let the user that DATABASE_URL names own the database, as in "CREATE DATABASE liftbook OWNER liftbook".`,
+        { cause: fault },
+      );
+    });
     const { rows } = await client.query<HistoryRow>(
       `SELECT migration_name, checksum, finished_at FROM "_prisma_migrations" WHERE rolled_back_at IS NULL`,
     );

@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { cp, mkdir, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -39,6 +40,18 @@ describe("migrations", () => {
     const wrong = await migrate(refused.toString(), MIGRATIONS).catch(String);
     expect(wrong).toMatch(/password authentication failed.*Nothing was changed/s);
     expect(`${away}${wrong}`).not.toContain("hunter2");
+  });
+
+  test("a user who may make no tables is told so, and what to do", async () => {
+    const role = `weak_${randomUUID().replaceAll("-", "")}`;
+    const database = `${role}_db`;
+    await house.db.$executeRawUnsafe(`CREATE ROLE ${role} LOGIN PASSWORD 'hunter2'`);
+    await house.db.$executeRawUnsafe(`CREATE DATABASE ${database}`);
+    const url = new URL(house.config.databaseUrl!);
+    Object.assign(url, { username: role, password: "hunter2", pathname: `/${database}` });
+    const refused = await migrate(url.toString(), MIGRATIONS).catch((fault: Error) => fault);
+    expect(refused).toBeInstanceOf(MigrationError);
+    expect(String(refused)).toMatch(/permission denied.*Nothing was changed.*OWNER/s);
   });
 
   test("are not applied a second time", async () => {

@@ -1,6 +1,6 @@
 import type { Hearing } from "@/lib/hearing/Hearing";
 import { endProcess } from "../threads/endProcess";
-import { startThread } from "../threads/startThread";
+import { startQuietThread } from "../threads/startThread";
 import type { EarOrder, EarWord } from "./earMessages";
 import type { RunStep } from "./runWeights";
 
@@ -29,15 +29,10 @@ export async function hearInWorker(
   signal: AbortSignal,
 ): Promise<Hearing> {
   signal.throwIfAborted();
-  const worker = startThread("lib/server/hearing/hearWorker.ts", {
+  const worker = startQuietThread("lib/server/hearing/hearWorker.ts", {
     workerData: order,
     resourceLimits: RESOURCE_LIMITS,
-    // The decoders print what they stumble over.
-    stdout: true,
-    stderr: true,
   });
-  worker.stdout.resume();
-  worker.stderr.resume();
   let ffmpegPid: number | null = null;
   let peaksKept: Promise<void> = Promise.resolve();
   let stop = () => {};

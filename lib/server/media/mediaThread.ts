@@ -1,8 +1,7 @@
 import { access, constants } from "node:fs/promises";
-import type { Worker } from "node:worker_threads";
 import type { Seconds } from "@/lib/units/quantities";
 import { endProcess } from "../threads/endProcess";
-import { startThread } from "../threads/startThread";
+import { startQuietThread } from "../threads/startThread";
 import { MediaError } from "./MediaError";
 import type { MediaAnswers, MediaOrder, MediaWord } from "./mediaOrders";
 
@@ -29,7 +28,10 @@ export async function inMediaThread<Kind extends MediaOrder["kind"]>(
   // A file that is not there is no fault of the record: the system's own error says so.
   await access(order.path, constants.R_OK);
   signal?.throwIfAborted();
-  const worker = startWorker(order);
+  const worker = startQuietThread("lib/server/media/decodeWorker.ts", {
+    workerData: order,
+    resourceLimits: RESOURCE_LIMITS,
+  });
   let ffmpegPid: number | null = null;
   let timer: NodeJS.Timeout | undefined;
   let stop = () => {};
@@ -54,17 +56,4 @@ export async function inMediaThread<Kind extends MediaOrder["kind"]>(
     if (ffmpegPid !== null) endProcess(ffmpegPid);
     await worker.terminate();
   }
-}
-
-function startWorker(order: MediaOrder): Worker {
-  const worker = startThread("lib/server/media/decodeWorker.ts", {
-    workerData: order,
-    resourceLimits: RESOURCE_LIMITS,
-    // The decoders print what they stumble over; the caller is told in words.
-    stdout: true,
-    stderr: true,
-  });
-  worker.stdout.resume();
-  worker.stderr.resume();
-  return worker;
 }

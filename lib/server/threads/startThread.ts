@@ -15,6 +15,17 @@ function ownFolder(file: string): string {
   return process.cwd();
 }
 
+/** {@link startThread}, with what the thread prints thrown away: decoders print what they stumble over. */
+export function startQuietThread(
+  file: string,
+  options: Pick<WorkerOptions, "workerData" | "resourceLimits">,
+): Worker {
+  const worker = startThread(file, { ...options, stdout: true, stderr: true });
+  worker.stdout.resume();
+  worker.stderr.resume();
+  return worker;
+}
+
 /**
  * Starts a worker thread on one of our TypeScript files. `--import tsx` in `execArgv` does nothing inside a thread
  * on Node 20, so the thread's first act is to register the loader itself, and then it imports the file.

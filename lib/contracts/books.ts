@@ -79,6 +79,8 @@ export interface SongRow {
   id: string;
   title: string;
   durationSec: number;
+  /** Who may remove it, besides the book's maker. */
+  addedById: string;
   addedByName: string;
   addedAt: string;
   hearing: HearingStatus | null;

@@ -30,6 +30,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 export default async function BookPage({ params }: Props) {
   const { actor, book } = await openBook((await params).bookId);
   const limits = await readLimits(house().config);
+  const mayWrite = WRITING_ROLES.includes(book.role);
   return (
     <>
       <Masthead name={actor.name} />
@@ -41,8 +42,12 @@ export default async function BookPage({ params }: Props) {
               {book.songs.length === 1 ? "1 song" : `${book.songs.length} songs`}; you are a {book.role} here.
             </p>
           </div>
-          {WRITING_ROLES.includes(book.role) ? <AddRecording bookId={book.id} limits={limits} /> : null}
-          <SongList bookId={book.id} songs={book.songs} />
+          {mayWrite ? <AddRecording bookId={book.id} limits={limits} /> : null}
+          <SongList
+            bookId={book.id}
+            songs={book.songs}
+            me={{ userId: actor.userId, isMaker: book.isMaker, mayWrite }}
+          />
         </main>
         <aside className={styles.aside} aria-label="People">
           <section aria-labelledby="members-title">

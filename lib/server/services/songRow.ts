@@ -8,6 +8,7 @@ export const SONG_ROW = {
   title: true,
   durationSec: true,
   createdAt: true,
+  addedById: true,
   addedBy: { select: { name: true } },
   hearingRuns: { orderBy: { createdAt: "desc" }, take: 1, select: RUN_COLUMNS },
 } as const satisfies Prisma.SongSelect;
@@ -21,6 +22,7 @@ export function toSongRow(song: SongWithRun): SongRow {
     id: song.id,
     title: song.title,
     durationSec: song.durationSec,
+    addedById: song.addedById,
     addedByName: song.addedBy.name,
     addedAt: song.createdAt.toISOString(),
     hearing: run ? runStatus(run) : null,

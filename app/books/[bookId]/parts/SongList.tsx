@@ -1,46 +1,93 @@
 "use client";
 
-import Link from "next/link";
+import { useState } from "react";
 import { Bar } from "@/app/parts/Bar";
 import controls from "@/app/parts/controls.module.css";
 import { clockText } from "@/lib/client/format/format";
 import { hearingWords, isHearing } from "@/lib/client/hearing/hearingWords";
-import { pages } from "@/lib/contracts/api";
 import type { SongRow } from "@/lib/contracts/books";
 import styles from "./book.module.css";
+import { RemoveSong } from "./RemoveSong";
+import { SongTitle } from "./SongTitle";
 import { useBookHearing } from "./useBookHearing";
 
 /** The songs of a book, with how far the machine is with each. */
-export function SongList({ bookId, songs }: { bookId: string; songs: SongRow[] }) {
+export function SongList({
+  bookId,
+  songs,
+  me,
+}: {
+  bookId: string;
+  songs: SongRow[];
+  me: { userId: string; isMaker: boolean; mayWrite: boolean };
+}) {
   const hearing = useBookHearing(bookId, songs);
-  if (songs.length === 0) return <p className={controls.note}>No songs yet. Add a recording to begin.</p>;
+  const [renamingId, setRenamingId] = useState<string | null>(null);
+  const [removing, setRemoving] = useState<SongRow | null>(null);
+  if (songs.length === 0)
+    return (
+      <p className={controls.note}>
+        {me.mayWrite
+          ? "No songs yet. Add a recording to begin."
+          : "No songs yet. The book's teachers and students add them."}
+      </p>
+    );
   return (
-    <ol className={styles.songs}>
-      {songs.map((song, index) => {
-        const status = hearing[song.id] ?? null;
-        return (
-          <li key={song.id} className={styles.song}>
-            <span className={styles.count}>{index + 1}</span>
-            <div className={styles.title}>
-              <Link href={pages.song(song.id)}>{song.title}</Link>
-              <p className={controls.small}>added by {song.addedByName}</p>
-            </div>
-            <span className={styles.figure}>{clockText(song.durationSec)}</span>
-            <div className={styles.heard}>
-              {status ? (
-                <>
-                  <span className={status.state === "failed" ? styles.failed : controls.small} role="status">
-                    {hearingWords(status)}
-                  </span>
-                  {isHearing(status) ? <Bar label={hearingWords(status)} fraction={status.fraction} /> : null}
-                </>
-              ) : (
-                <span className={controls.small}>not yet heard</span>
-              )}
-            </div>
-          </li>
-        );
-      })}
-    </ol>
+    <>
+      <ol className={styles.songs}>
+        {songs.map((song, index) => {
+          const status = hearing[song.id] ?? null;
+          return (
+            <li key={song.id} className={styles.song}>
+              <span className={styles.count} aria-hidden="true">
+                {index + 1}
+              </span>
+              <SongTitle song={song} isRenaming={renamingId === song.id} onDone={() => setRenamingId(null)} />
+              <span className={styles.figure}>{clockText(song.durationSec)}</span>
+              <div className={styles.heard}>
+                {status ? (
+                  <>
+                    <span
+                      className={status.state === "failed" ? styles.failed : controls.small}
+                      role="status"
+                    >
+                      {hearingWords(status)}
+                    </span>
+                    {isHearing(status) ? (
+                      <Bar label={hearingWords(status)} fraction={status.fraction} />
+                    ) : null}
+                  </>
+                ) : (
+                  <span className={controls.small}>not yet heard</span>
+                )}
+              </div>
+              <div className={styles.songActs}>
+                {me.mayWrite ? (
+                  <button
+                    type="button"
+                    className={controls.plain}
+                    aria-label={`Rename ${song.title}`}
+                    onClick={() => setRenamingId(song.id)}
+                  >
+                    Rename
+                  </button>
+                ) : null}
+                {me.isMaker || song.addedById === me.userId ? (
+                  <button
+                    type="button"
+                    className={controls.plain}
+                    aria-label={`Remove ${song.title}`}
+                    onClick={() => setRemoving(song)}
+                  >
+                    Remove
+                  </button>
+                ) : null}
+              </div>
+            </li>
+          );
+        })}
+      </ol>
+      {removing ? <RemoveSong song={removing} onClose={() => setRemoving(null)} /> : null}
+    </>
   );
 }

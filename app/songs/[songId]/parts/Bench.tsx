@@ -87,7 +87,10 @@ export function Bench() {
   const noteNames = [...midis].sort((a, b) => b - a).map((midi) => printed(midiToName(midi, key)));
 
   return (
-    <section className={styles.bench} aria-label="Where it lies">
+    <section
+      className={`${styles.bench} ${midis.length === 0 ? styles.resting : ""}`}
+      aria-label="Where it lies"
+    >
       <div className={styles.asked}>
         <h2>Where it lies</h2>
         <p className={styles.note}>

@@ -8,6 +8,7 @@ import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
 import styles from "./desk.module.css";
 import { HearingBar } from "./HearingBar";
+import { InHand } from "./InHand";
 import { KeysDialog } from "./KeysDialog";
 import { Lanes } from "./Lanes";
 import { PassageColumn } from "./PassageColumn";
@@ -52,6 +53,7 @@ export function DeskFrame({ word }: { word: string | null }) {
           <Details />
         </div>
       </div>
+      {sheet === "selected" ? null : <InHand />}
       <div className={foldable("bench", styles.below)}>
         <Bench />
       </div>

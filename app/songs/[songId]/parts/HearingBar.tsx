@@ -1,30 +1,18 @@
 "use client";
 
-import { useState } from "react";
 import { Bar } from "@/app/parts/Bar";
 import controls from "@/app/parts/controls.module.css";
 import { hearingWords, isHearing } from "@/lib/client/hearing/hearingWords";
-import { request, wordsOf } from "@/lib/client/requests/request";
-import { api } from "@/lib/contracts/api";
-import type { HearingStatus } from "@/lib/contracts/books";
+import { useHearing } from "@/lib/client/hearing/useHearing";
 import { useDesk } from "./DeskContext";
 import styles from "./desk.module.css";
 
 /** How far the machine is with listening; cancel it, or hear it again where it failed. */
 export function HearingBar() {
   const { page, opened, mayWrite } = useDesk();
-  const [fault, setFault] = useState<string | null>(null);
-  const status: HearingStatus | null = opened.hearing ?? page.hearing;
+  const { fault, isAsking, hearAgain, cancel } = useHearing(page.id);
+  const status = opened.hearing ?? page.hearing;
   if (!status || status.state === "done") return null;
-
-  async function ask(method: "POST" | "DELETE") {
-    setFault(null);
-    try {
-      await request<HearingStatus>(method, api.hearing(page.id));
-    } catch (thrown) {
-      setFault(wordsOf(thrown));
-    }
-  }
 
   const words = hearingWords(status);
   return (
@@ -32,12 +20,12 @@ export function HearingBar() {
       <span role="status">{words}</span>
       {isHearing(status) ? <Bar label={words} fraction={status.fraction} /> : null}
       {mayWrite && isHearing(status) ? (
-        <button type="button" className={controls.button} onClick={() => ask("DELETE")}>
+        <button type="button" className={controls.button} disabled={isAsking} onClick={cancel}>
           Cancel
         </button>
       ) : null}
       {mayWrite && !isHearing(status) ? (
-        <button type="button" className={controls.button} onClick={() => ask("POST")}>
+        <button type="button" className={controls.button} disabled={isAsking} onClick={hearAgain}>
           Hear it again
         </button>
       ) : null}

@@ -1,14 +1,15 @@
 "use client";
 
 import controls from "@/app/parts/controls.module.css";
+import { Sheet } from "@/app/parts/Sheet";
+import sheet from "@/app/parts/Sheet.module.css";
 import styles from "./dialog.module.css";
 import { KEY_TABLE } from "./keyTable";
-import { Sheet } from "./Sheet";
 
 export function KeysDialog({ onClose }: { onClose: () => void }) {
   return (
     <Sheet title="Keys" onClose={onClose}>
-      <div className={`${styles.body} ${styles.keys}`}>
+      <div className={`${sheet.body} ${styles.keys}`}>
         {KEY_TABLE.map(({ name, keys }) => (
           <section key={name} aria-label={name}>
             <h3>{name}</h3>

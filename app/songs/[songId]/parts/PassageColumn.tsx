@@ -4,6 +4,7 @@ import { placeWords } from "@/lib/client/axis/songGrid";
 import { clockText } from "@/lib/client/format/format";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { HearAgain } from "./HearAgain";
 import { Steps } from "./Steps";
 import { selectedSpan } from "./selection";
 
@@ -20,6 +21,7 @@ export function PassageColumn() {
           : `${clockText(page.durationSec)}${grid ? ` · ${grid.bars.at(-1)?.number ?? 0} bars` : ""}`}
       </p>
       <Steps />
+      <HearAgain />
     </section>
   );
 }

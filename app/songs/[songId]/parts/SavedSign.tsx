@@ -28,6 +28,7 @@ function refusedWords(code: number | null): string {
     case CLOSE.notSignedIn:
       return "Signed out: kept in this browser. Sign in again.";
     case CLOSE.notFound:
+      return "This song was removed, or you are no longer in its book.";
     case CLOSE.leavingBook:
       return "You are no longer in this book.";
     default:

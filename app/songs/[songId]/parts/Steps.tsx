@@ -23,7 +23,9 @@ export function Steps() {
   return (
     <ol className={styles.steps}>
       <Step name="Listen" state={timesThrough > 0 ? "begun" : "open"}>
-        {loop ? `${timesThrough} times through the loop.` : "Select a few bars and loop them."}
+        {loop
+          ? `${timesThrough} ${timesThrough === 1 ? "time" : "times"} through the loop.`
+          : "Select a few bars and loop them."}
       </Step>
       <Step name="Tuning and beats" state={stateOf([tuning, gridRecord])}>
         {tuning ? `Runs ${centsText(tuning.tuningCents)} of A440, ${sureWords(tuning)}. ` : ""}

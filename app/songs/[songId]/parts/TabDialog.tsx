@@ -2,10 +2,11 @@
 
 import { useMemo, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { Sheet } from "@/app/parts/Sheet";
+import sheet from "@/app/parts/Sheet.module.css";
 import { textTab } from "@/lib/notation/textTab";
 import { useDesk } from "./DeskContext";
 import styles from "./dialog.module.css";
-import { Sheet } from "./Sheet";
 import { keyAt } from "./selection";
 
 /** The part as text tab, to copy or keep. */
@@ -56,7 +57,7 @@ export function TabDialog({ onClose }: { onClose: () => void }) {
         aria-label="Text tab of the part"
         value={text}
       />
-      <div className={styles.acts}>
+      <div className={sheet.acts}>
         <button type="button" className={controls.act} onClick={copy}>
           Copy
         </button>

@@ -4,7 +4,7 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
     name: "Everywhere",
     keys: [
       ["Space", "play, pause"],
-      ["L", "loop the selection, or stop looping"],
+      ["L", "play the selection over and over, or stop looping"],
       [", .", "slower, faster; the pitch is kept"],
       ["+ -", "zoom in, out"],
       ["PgUp PgDn", "scroll the lanes back, on"],

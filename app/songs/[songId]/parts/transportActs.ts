@@ -1,12 +1,14 @@
 import type { Desk } from "./DeskContext";
 import { selectedSpan } from "./selection";
 
-/** Loops the selection; a second time, or with nothing selected, plays on without a loop. */
+/** Plays the selection over and over; a second time, or with nothing selected, goes on without a loop. */
 export function loopSelection({ opened, selection, grid, player, say }: Desk): void {
   const { loop } = player.now();
   const span = selectedSpan(opened.song, selection, grid);
   const isSame = loop && span && loop.startSec === span.startSec && loop.endSec === span.endSec;
   if (isSame || (!span && loop)) player.setLoop(null);
-  else if (span) player.setLoop({ startSec: span.startSec, endSec: span.endSec });
-  else say("Select a change, an event or a few bars to loop.");
+  else if (span) {
+    player.setLoop({ startSec: span.startSec, endSec: span.endSec });
+    if (!player.now().isPlaying) void player.play();
+  } else say("Select a change, an event or a few bars to loop.");
 }

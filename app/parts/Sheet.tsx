@@ -1,28 +1,37 @@
 "use client";
 
-import { type ReactNode, useEffect, useId, useRef } from "react";
-import controls from "@/app/parts/controls.module.css";
-import styles from "./dialog.module.css";
+import { type ReactNode, useId, useLayoutEffect, useRef } from "react";
+import controls from "./controls.module.css";
+import styles from "./Sheet.module.css";
 
 /** A sheet over the page: the platform's own dialog, which keeps the focus and closes on Escape. */
 export function Sheet({
   title,
+  isNarrow = false,
   onClose,
   children,
 }: {
   title: string;
+  /** For a few lines of words. */
+  isNarrow?: boolean;
   onClose: () => void;
   children: ReactNode;
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const titleId = useId();
-  useEffect(() => {
+  // Closed while it is still in the page, so that the focus goes back to where it was.
+  useLayoutEffect(() => {
     const shown = dialog.current;
     shown?.showModal();
     return () => shown?.close();
   }, []);
   return (
-    <dialog className={styles.dialog} ref={dialog} aria-labelledby={titleId} onClose={onClose}>
+    <dialog
+      className={`${styles.dialog} ${isNarrow ? styles.narrow : ""}`}
+      ref={dialog}
+      aria-labelledby={titleId}
+      onClose={() => !dialog.current?.open && onClose()}
+    >
       <header className={styles.head}>
         <h2 id={titleId}>{title}</h2>
         <button type="button" className={controls.button} onClick={onClose}>

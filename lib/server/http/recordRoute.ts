@@ -2,6 +2,7 @@ import type { IncomingMessage, ServerResponse } from "node:http";
 import { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import type { ReadableStream } from "node:stream/web";
+import { api } from "@/lib/contracts/api";
 import { webHeaders } from "../auth/session";
 import { openRecord } from "../services/openRecord";
 import { rangedResponse } from "../storage/rangedResponse";
@@ -24,11 +25,8 @@ export function recordAskedFor({ method, url = "" }: Pick<IncomingMessage, "meth
  * much is there, and to tell a whole answer from one that broke off.
  */
 export async function sendRecord(songId: string, req: IncomingMessage, res: ServerResponse): Promise<void> {
-  // Only the headers and the method count; the address may be odd in every other way.
-  const request = new Request("http://record.invalid/", {
-    method: req.method,
-    headers: webHeaders(req.headers),
-  });
+  const address = new URL(api.record(songId), "http://liftbook.invalid");
+  const request = new Request(address, { method: req.method, headers: webHeaders(req.headers) });
   const response = await recordRoute(request, { params: Promise.resolve({ songId }) });
   for (const [name, value] of response.headers) res.setHeader(name, value);
   res.writeHead(response.status);

@@ -51,5 +51,6 @@ async function post(url: string, body: unknown): Promise<void> {
 
 /** Where to go after signing in: only an address of this site, else the books. */
 export function nextAddress(next: string | null | undefined): string {
-  return next?.startsWith("/") && !next.startsWith("//") && !next.startsWith("/\\") ? next : "/books";
+  // Browsers read a backslash as a slash, and drop tabs and line breaks before they read (URL Standard, section 4.4).
+  return next && /^\/(?![/\\])\P{Cc}*$/u.test(next) ? next : "/books";
 }

@@ -66,12 +66,7 @@ export const test = base.extend<TestFixtures, WorkerFixtures>({
         context,
         page,
       };
-      await page.goto("/sign-up");
-      await page.getByLabel(/^Name/).fill(name);
-      await page.getByLabel("E-mail").fill(visitor.email);
-      await page.getByLabel(/^Password/).fill(visitor.password);
-      await page.getByRole("button", { name: "Sign up" }).click();
-      await page.waitForURL("**/books");
+      await signUp(page, visitor);
       return visitor;
     });
     for (const context of contexts) await context.close();
@@ -86,6 +81,19 @@ export function testRecording(): string {
   const real = path.join(folder, "audio/ds-04.ogg");
   if (existsSync(real)) return real;
   return path.resolve("tests/fixtures/quality/audio/q-01.ogg");
+}
+
+/** Signs a new person up, and in. */
+export async function signUp(
+  page: Page,
+  { name, email, password }: Pick<Visitor, "name" | "email" | "password">,
+): Promise<void> {
+  await page.goto("/sign-up");
+  await page.getByLabel(/^Name/).fill(name);
+  await page.getByLabel("E-mail").fill(email);
+  await page.getByLabel(/^Password/).fill(password);
+  await page.getByRole("button", { name: "Sign up" }).click();
+  await page.waitForURL("**/books");
 }
 
 /** Makes a book from the books page and stays on its page. Returns its address. */

@@ -93,7 +93,7 @@ export function Bench() {
     >
       <div className={styles.asked}>
         <h2>Where it lies</h2>
-        <p className={styles.note}>
+        <p className={styles.note} hidden={wanted.fault !== null}>
           {noteNames.length > 0
             ? `${noteNames.join(" over ")}${timeSec === null ? "" : ` at ${placeWords(grid, timeSec)}`}`
             : "Select an event of the part, or name one to three notes."}

@@ -30,12 +30,14 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   const width = Math.max(3, Math.round((change.endSec - anchorSec) * pxPerSec) - left - 1);
   const isHeld = opened.others.some(({ cursor }) => cursor?.recordId === change.id);
   const isPencil = change.mark === "pencil";
+  const keepsFocus = selection === null || selection.kind === "change";
   const box = useRef<HTMLButtonElement>(null);
   useEffect(() => {
-    // The focus goes with the selection where it was on a change before.
+    // The focus goes with the selection from change to change, and leaves them when something else is selected.
     if (isSelected && document.activeElement?.matches("[data-change]"))
       box.current?.focus({ preventScroll: true });
-  }, [isSelected]);
+    else if (!isSelected && !keepsFocus && document.activeElement === box.current) box.current?.blur();
+  }, [isSelected, keepsFocus]);
   if (isSelected && typing !== null)
     return <ChordField change={change} left={left} width={Math.max(width, 96)} text={typing} />;
   const line = changeLine(change, key, grid, nameOf);

@@ -1,0 +1,151 @@
+"""What is true at every frame of an arrangement: notes by semitone, chords, beats.
+
+All arrays have ``PIECE_FRAMES`` (T) rows; note arrays have 96 columns, semitone 0 = C1.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..frames import FRAMES_PER_SEC, LOWEST_MIDI, PIECE_FRAMES, SEMITONES
+from ..music.arrangement import Arrangement
+from ..music.chords import NO_BASS, NO_CHORD, UNKNOWN
+from ..music.notes import Note, Role
+
+ONSET_HALF_WIDTH = 1.6
+ARRIVAL_HALF_WIDTH = 2.2
+BEAT_HALF_WIDTH = 2.5
+"""Half widths, in frames, of the triangles that stand on sub-frame times."""
+
+FEWEST_BEATS = 8
+"""Pieces with fewer beats teach no beats."""
+
+
+@dataclass(slots=True)
+class FrameLabels:
+    """Labels of a piece.
+
+    ``onset``, ``arrival`` (T, 96) and ``beat`` (T, 2: beat, downbeat): height of triangles, 0 to 255.
+    ``frame``, ``steel``, ``melody`` (T, 96): 1 where a note, a steel note, another melody note sounds.
+    ``offset`` (T, 96): deviation from the semitone in cents, vibrato in it; ``centre``: the same without vibrato, also
+    for the frames in which an onset or arrival announces itself.
+    ``chord`` (T, 2): joint label 0 to 120 and bass 0 to 12, -1 where unknown.
+    """
+
+    onset: NDArray[np.uint8]
+    frame: NDArray[np.uint8]
+    steel: NDArray[np.uint8]
+    melody: NDArray[np.uint8]
+    arrival: NDArray[np.uint8]
+    offset: NDArray[np.int8]
+    centre: NDArray[np.int8]
+    chord: NDArray[np.int16]
+    beat: NDArray[np.uint8]
+    has_beats: bool
+
+
+def _triangle(target: NDArray[np.uint8], frame: float, column: int, half_width: float) -> None:
+    """Raises ``target`` to a triangle around a fractional frame."""
+    reach = math.ceil(half_width)
+    for index in range(math.floor(frame) - reach, math.floor(frame) + reach + 2):
+        if 0 <= index < len(target):
+            height = int(255 * max(0.0, 1 - abs(index - frame) / half_width))
+            target[index, column] = max(int(target[index, column]), height)
+
+
+class LabelWriter:
+    """Writes the notes of an arrangement into label arrays; later notes win where two share a semitone."""
+
+    def __init__(self, cents: float) -> None:
+        """``cents`` is how far the piece stands from A4 = 440 Hz."""
+        self.shift = cents / 100 - LOWEST_MIDI
+
+        def empty(kind: type, columns: int) -> NDArray[np.generic]:
+            return np.zeros((PIECE_FRAMES, columns), kind)
+
+        self.labels = FrameLabels(
+            *(empty(np.uint8, SEMITONES) for _ in range(5)),  # type: ignore[arg-type]
+            offset=empty(np.int8, SEMITONES),  # type: ignore[arg-type]
+            centre=empty(np.int8, SEMITONES),  # type: ignore[arg-type]
+            chord=np.full((PIECE_FRAMES, 2), UNKNOWN, np.int16),
+            beat=empty(np.uint8, 2),  # type: ignore[arg-type]
+            has_beats=False,
+        )
+
+    def note(self, note: Note, role: Role) -> None:
+        """Adds one note; a swell begins where it is audible."""
+        labels = self.labels
+        first = max(0, math.ceil(note.heard_sec * FRAMES_PER_SEC - 0.3))
+        last = min(PIECE_FRAMES - 1, math.floor(note.end_sec * FRAMES_PER_SEC + 0.3))
+        if last < first:
+            return
+        frames = np.arange(first, last + 1)
+        times = np.clip(frames / FRAMES_PER_SEC, note.start_sec, note.end_sec)
+        centre = note.centre_pitch(times) + self.shift
+        semitone = np.round(centre).astype(int)
+        inside = (semitone >= 0) & (semitone < SEMITONES)
+        frames, times, centre, semitone = frames[inside], times[inside], centre[inside], semitone[inside]
+        if len(frames) == 0:
+            return
+        labels.frame[frames, semitone] = 1
+        cents = np.round((centre - semitone) * 100)
+        labels.centre[frames, semitone] = cents.astype(np.int8)
+        shaken = cents + 100 * note.vibrato_at(times)
+        labels.offset[frames, semitone] = np.clip(np.round(shaken), -60, 60).astype(np.int8)
+        if role == "steel":
+            labels.steel[frames, semitone] = 1
+        elif role == "melody":
+            labels.melody[frames, semitone] = 1
+        self._announce(note.heard_sec, float(centre[0]), labels.onset, ONSET_HALF_WIDTH)
+        for time, midi in note.arrivals:
+            if time > note.heard_sec + 0.03:
+                self._announce(time, midi + self.shift, labels.arrival, ARRIVAL_HALF_WIDTH)
+
+    def _announce(self, time_sec: float, pitch: float, target: NDArray[np.uint8], half_width: float) -> None:
+        """Sets a triangle, and the pitch of the frames in which the note is announced but not yet there."""
+        semitone = round(pitch)
+        if not 0 <= semitone < SEMITONES:
+            return
+        frame = time_sec * FRAMES_PER_SEC
+        _triangle(target, frame, semitone, half_width)
+        for index in range(max(0, math.floor(frame) - 2), min(PIECE_FRAMES, math.floor(frame) + 4)):
+            if not self.labels.frame[index, semitone] and not self.labels.centre[index, semitone]:
+                self.labels.centre[index, semitone] = round(100 * (pitch - semitone))
+
+    def changes(self, piece: Arrangement) -> None:
+        """Adds chord and bass labels."""
+        if not piece.chords_known:
+            return
+        chord = self.labels.chord
+        chord[:, 0], chord[:, 1] = NO_CHORD, NO_BASS
+        for span in piece.changes.spans:
+            first, last = round(span.start_sec * FRAMES_PER_SEC), round(span.end_sec * FRAMES_PER_SEC)
+            chord[first:last] = (span.chord.label, span.chord.bass)
+        for start, end in piece.unknown_chords:
+            chord[round(start * FRAMES_PER_SEC) : round(end * FRAMES_PER_SEC)] = UNKNOWN
+
+    def beats(self, piece: Arrangement) -> None:
+        """Adds beats and downbeats."""
+        self.labels.has_beats = len(piece.beats) >= FEWEST_BEATS
+        for time, is_downbeat in piece.beats:
+            _triangle(self.labels.beat, time * FRAMES_PER_SEC, 0, BEAT_HALF_WIDTH)
+            if is_downbeat:
+                _triangle(self.labels.beat, time * FRAMES_PER_SEC, 1, BEAT_HALF_WIDTH)
+
+
+def label_frames(piece: Arrangement) -> FrameLabels:
+    """Labels of ``piece``; the steel is written last, so that its pitch wins over a unison of the band."""
+    writer = LabelWriter(piece.cents)
+    order: tuple[Role, ...] = ("harmony", "bass", "melody", "steel")
+    for role in order:
+        for part in piece.parts:
+            if part.role == role:
+                for note in part.notes:
+                    writer.note(note, role)
+    writer.changes(piece)
+    writer.beats(piece)
+    return writer.labels

@@ -1,0 +1,1 @@
+"""What leaves the training: plain weights, ONNX and vectors that pin the inference."""

@@ -1,0 +1,1 @@
+"""The network: features, layers, losses and the figures printed while it trains."""

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Page } from "@playwright/test";
 import type { AxeResults } from "axe-core";
-import { addAndOpen, expect, makeBook, test, testRecording, waitForPencil } from "./liftbook";
+import { addAndOpen, changesOf, expect, makeBook, test, testRecording, waitForPencil } from "./liftbook";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -50,5 +50,65 @@ test("every page is free of faults by axe, wide and narrow, on paper and on stag
   for (const address of ["/", "/sign-in", "/sign-up", "/invite/no-such-link"]) {
     await page.goto(address);
     expect(await faultsOf(page), address).toEqual([]);
+  }
+});
+
+test("every dialog and sheet is free of faults by axe, and is left by the keyboard", async ({ newcomer }) => {
+  test.setTimeout(300_000);
+  const { page } = await newcomer("Jenny");
+  const bookUrl = await makeBook(page, "Opened up");
+  const songUrl = await addAndOpen(page, testRecording());
+  await waitForPencil(page);
+  const button = (name: string) => page.getByRole("button", { name, exact: true });
+
+  for (const { width, height, colorScheme, sheets } of [
+    { width: 1440, height: 900, colorScheme: "light", sheets: [] },
+    { width: 1024, height: 768, colorScheme: "dark", sheets: ["Steps"] },
+    { width: 390, height: 844, colorScheme: "dark", sheets: ["Steps", "Selected", "Where it lies"] },
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    await page.emulateMedia({ colorScheme });
+    const fine = async (what: string) =>
+      expect(await faultsOf(page), `${what} at ${width} px, ${colorScheme}`).toEqual([]);
+
+    await page.goto(bookUrl);
+    await page.getByRole("button", { name: /^Rename / }).click();
+    await fine("renaming a song");
+    await page.keyboard.press("Escape");
+    await page.getByRole("button", { name: /^Remove / }).click();
+    await expect(page.getByRole("dialog", { name: "Remove this song" })).toBeVisible();
+    await fine("removing a song");
+    await page.keyboard.press("Escape");
+    await expect(page.getByRole("dialog")).toHaveCount(0);
+    await expect(page.getByRole("button", { name: /^Remove / })).toBeFocused();
+
+    await page.goto(songUrl);
+    await waitForPencil(page);
+    await changesOf(page).nth(1).click();
+    await fine("a change selected");
+    await page.keyboard.press("F2");
+    await fine("a change being typed");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("?");
+    await expect(page.getByRole("dialog", { name: "Keys" })).toBeVisible();
+    await fine("the keys");
+    await page.keyboard.press("Escape");
+    await expect(page.getByRole("dialog")).toHaveCount(0);
+    await button("Tab out").click();
+    await expect(page.getByRole("dialog", { name: "Text tab" })).toBeVisible();
+    await fine("the tab");
+    await page.keyboard.press("Escape");
+    await expect(button("Tab out")).toBeFocused();
+
+    await changesOf(page).nth(1).click();
+    await page.keyboard.press("p");
+    await page.keyboard.press("3");
+    await fine("an event with its places");
+    for (const sheet of sheets) {
+      await button(sheet).click();
+      await expect(button(sheet)).toHaveAttribute("aria-expanded", "true");
+      await fine(`the sheet ${sheet}`);
+    }
+    await page.keyboard.press("Delete");
   }
 });

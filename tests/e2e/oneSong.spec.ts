@@ -13,6 +13,22 @@ import {
   waitForSaved,
 } from "./liftbook";
 
+/** From where to where the spoken name of a change says that it lasts. */
+function stretchOf(words: string): { from: string; to: string } {
+  const found = /(bar \d+ beat \d+) to (bar \d+ beat \d+)/.exec(words);
+  if (!found) throw new Error(`No stretch in "${words}"`);
+  return { from: found[1]!, to: found[2]! };
+}
+
+/** Beats between two places in bars of four. */
+function beatsBetween(from: string, to: string): number {
+  const beats = (words: string) => {
+    const [bar = 0, beat = 0] = words.match(/\d+/g)!.map(Number);
+    return bar * 4 + beat;
+  };
+  return beats(to) - beats(from);
+}
+
 /** A cable that can be pulled: sockets are cut and new ones refused until it is plugged in again. */
 async function cableOf(page: Page) {
   const open = new Set<WebSocketRoute>();
@@ -26,6 +42,12 @@ async function cableOf(page: Page) {
     async pull() {
       plugged = false;
       await page.context().setOffline(true);
+      for (const socket of open) await socket.close({ code: 4503 });
+      open.clear();
+    },
+    /** The song's line alone: pages still come. */
+    async cut() {
+      plugged = false;
       for (const socket of open) await socket.close({ code: 4503 });
       open.clear();
     },
@@ -115,8 +137,98 @@ test("a recording comes in, is heard, inked by two, written down and taken out a
     await expect(changesOf(teacher.page).nth(0)).toHaveAccessibleName(/inked by Piet/);
   });
 
+  await test.step("what was done offline outlives a reload", async () => {
+    await cable.cut();
+    await changesOf(student.page).nth(1).click();
+    await student.page.keyboard.press("6");
+    await student.page.keyboard.press("Enter");
+    await expect(changesOf(student.page).nth(1)).toHaveAccessibleName(/^6, .*inked by you/);
+    await expect(student.page.getByText("Offline: kept in this browser")).toBeVisible();
+    await student.page.reload();
+    await expect(changesOf(student.page).nth(1)).toHaveAccessibleName(/^6, .*inked by you/);
+    await expect(changesOf(teacher.page).nth(1)).not.toHaveAccessibleName(/^6, /);
+    await cable.plugIn();
+    await expect(changesOf(teacher.page).nth(1)).toHaveAccessibleName(/^6, .*inked by Piet/, {
+      timeout: 40_000,
+    });
+    await waitForSaved(student.page);
+  });
+
+  await test.step("a change is split, merged, moved by key and by mouse, rubbed out and put back", async () => {
+    const { page } = teacher;
+    const box = (index: number) => changesOf(page).nth(index);
+    const words = async (index: number) => (await box(index).getAttribute("title")) ?? "";
+    // The longest of those wholly in view leaves room to split it and to move its edge.
+    const widths = await changesOf(page).evaluateAll((boxes) => {
+      const lane = boxes[0]!.closest("section")!.getBoundingClientRect();
+      return boxes.map((each) => {
+        const { left, right } = each.getBoundingClientRect();
+        return left > lane.left + 90 && right < lane.right - 20 ? right - left : 0;
+      });
+    });
+    const at = widths.indexOf(Math.max(...widths));
+    const count = await changesOf(page).count();
+    const whole = await words(at);
+    await box(at).click();
+    await page.keyboard.press("s");
+    await expect(changesOf(page)).toHaveCount(count + 1);
+    await expect(changesOf(student.page)).toHaveCount(count + 1);
+    expect(stretchOf(await words(at)).from).toBe(stretchOf(whole).from);
+    expect(stretchOf(await words(at)).to).toBe(stretchOf(await words(at + 1)).from);
+    expect(stretchOf(await words(at + 1)).to).toBe(stretchOf(whole).to);
+
+    const before = stretchOf(await words(at));
+    await box(at).click();
+    await page.keyboard.press("{");
+    await expect(box(at)).not.toHaveAttribute("title", new RegExp(`to ${before.to}`));
+    const moved = stretchOf(await words(at));
+    expect(moved.from).toBe(before.from);
+    expect(stretchOf(await words(at + 1)).from).toBe(moved.to);
+
+    const edge = (await box(at + 1).boundingBox())!;
+    const beatPx = (await box(at).boundingBox())!.width / beatsBetween(moved.from, moved.to);
+    await page.mouse.move(edge.x, edge.y + edge.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(edge.x + beatPx / 2, edge.y + edge.height / 2);
+    await page.mouse.move(edge.x + beatPx, edge.y + edge.height / 2);
+    await page.mouse.up();
+    await expect(box(at)).toHaveAttribute("title", new RegExp(`to ${before.to}`));
+    expect(stretchOf(await words(at + 1)).from).toBe(before.to);
+
+    await box(at).click();
+    await page.keyboard.press("m");
+    await expect(changesOf(page)).toHaveCount(count);
+    expect(stretchOf(await words(at))).toEqual(stretchOf(whole));
+
+    await box(at).click();
+    await page.keyboard.press("Delete");
+    await expect(changesOf(page)).toHaveCount(count - 1);
+    await expect(changesOf(student.page)).toHaveCount(count - 1);
+    await page.getByText(/^Rubbed out \(/).click();
+    await page
+      .getByRole("row", { name: new RegExp(stretchOf(whole).from) })
+      .getByRole("button", { name: "Put back" })
+      .click();
+    await expect(changesOf(page)).toHaveCount(count);
+    expect(stretchOf(await words(at))).toEqual(stretchOf(whole));
+  });
+
+  await test.step("each sees where the other is, by name", async () => {
+    const flag = (page: Page, lane: string) =>
+      page.getByRole("region", { name: lane }).getByText("Piet", { exact: true });
+    await changesOf(student.page).nth(1).click();
+    await expect(flag(teacher.page, "Changes")).toBeVisible();
+    await student.page.keyboard.press("p");
+    await expect(flag(teacher.page, "Part")).toBeVisible();
+    await expect(flag(teacher.page, "Changes")).toHaveCount(0);
+    await student.page.keyboard.press("Escape");
+    await expect(flag(teacher.page, "Part")).toHaveCount(0);
+  });
+
   await test.step("the part is typed, and the downloaded tab says what was typed", async () => {
     const { page } = teacher;
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Home");
     await changesOf(page).nth(1).click();
     await page.keyboard.press("p");
     const place = page.getByRole("region", { name: "Selected" }).getByRole("status");
@@ -147,5 +259,41 @@ test("a recording comes in, is heard, inked by two, written down and taken out a
     expect(read).toEqual(
       typed.map(({ changes, ...cell }) => ({ ...cell, changes: changes.join(""), picked: true })),
     );
+  });
+
+  await test.step("the bench says where a pair lies, and a chosen place is written", async () => {
+    const { page } = teacher;
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Home");
+    await changesOf(page).nth(3).click();
+    await page.keyboard.press("p");
+    const selected = page.getByRole("region", { name: "Selected" });
+    await expect(selected.getByRole("status")).toHaveText(/: nothing$/);
+    const bench = page.getByRole("region", { name: "Where it lies" });
+    // F#4 and D5 as the published chart of E9 gives them (lib/instrument/copedents/e9.ts names it): strings 5 and 3 are
+    // B3 and G#4, and A and B raise them by 2 and 1, so at fret 5 both sound; strings 6 and 4, G#3 and E4, do at fret 10.
+    await bench.getByLabel("Notes").fill("F#4 D5");
+    const cards = bench.getByRole("listitem");
+    const withPedals = cards.filter({ hasText: /^3·5 fret 5 A\+B/ });
+    await expect(withPedals).toBeVisible();
+    await expect(cards.filter({ hasText: /^4·6 fret 10\s*Bar/ })).toBeVisible();
+    const ease = await cards.evaluateAll((each) =>
+      each.map((card) => Number(/\d+$/.exec(card.textContent)![0])),
+    );
+    expect(ease[0]).toBe(100);
+    expect(ease).toEqual(ease.toSorted((one, other) => other - one));
+    await withPedals.getByRole("button").click();
+    await expect(selected.getByRole("status")).toHaveText(/^String 3, .*: 5AB,/);
+    await expect(selected.getByRole("button", { name: "String 3", exact: true })).toHaveAttribute(
+      "aria-pressed",
+      "true",
+    );
+    await expect(selected.getByRole("button", { name: "String 5", exact: true })).toHaveAttribute(
+      "aria-pressed",
+      "true",
+    );
+    await expect(selected.getByRole("spinbutton", { name: "Fret" })).toHaveValue("5");
+    await waitForSaved(page);
   });
 });

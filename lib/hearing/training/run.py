@@ -32,8 +32,9 @@ def read_arguments() -> argparse.Namespace:
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--capacity", type=int, default=6000, help="pieces kept on the accelerator, 6 MB each; over 128")
     parser.add_argument("--held-out", type=int, default=96)
-    parser.add_argument("--first", type=int, default=600, help="pieces that must be there before training starts")
+    parser.add_argument("--first", type=int, default=200, help="pieces that must be there before training starts")
     parser.add_argument("--measure-every", type=float, default=120, help="seconds between figures on held-out pieces")
+    parser.add_argument("--initial", type=Path, help="checkpoint.pt of an earlier run to go on from")
     parser.add_argument("--no-compile", action="store_true")
     return parser.parse_args()
 
@@ -86,6 +87,7 @@ def main() -> None:
         first_pieces=asked.first,
         measure_every_sec=asked.measure_every,
         compile=not asked.no_compile,
+        initial=str(asked.initial) if asked.initial else None,
     )
     trainer = Trainer(SIZES[asked.size], plan, stores, filler, started, asked.out)
     network = trainer.run()

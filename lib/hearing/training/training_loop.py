@@ -40,6 +40,7 @@ class Plan:
     first_pieces: int
     measure_every_sec: float
     compile: bool
+    initial: str | None
 
 
 class Trainer:
@@ -62,6 +63,9 @@ class Trainer:
         self.features = Features().to(self.device)
         self.network = EarNetwork(size).to(self.device)
         self.say(f"{count_parameters(self.network)} parameters")
+        if plan.initial:
+            self.network.load_state_dict(torch.load(plan.initial, map_location=self.device, weights_only=True))
+            self.say(f"goes on from {plan.initial}")
         self.hear: Any = torch.compile(self.network) if plan.compile and self.on_gpu else self.network
         self.optimiser = torch.optim.AdamW(
             self.network.parameters(), lr=plan.peak_rate, weight_decay=WEIGHT_DECAY, fused=self.on_gpu

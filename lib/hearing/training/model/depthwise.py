@@ -85,7 +85,7 @@ def prefer_fast_kernels(device: torch.device, batch: int, frames: int) -> str:
         return [y, *gradients(y)]
 
     try:
-        apart = [float((a.float() - b.float()).norm() / b.float().norm()) for a, b in zip(ours(), framework())]
+        apart = [float(((a - b).detach().float().norm() / b.detach().float().norm()).cpu()) for a, b in zip(ours(), framework())]
         slow, fast = _seconds(framework), _seconds(ours)
     except Exception as error:  # noqa: BLE001 - any failure of an optional speed-up means going on without it
         return f"the framework's kernels ({type(error).__name__}: {error})"

@@ -80,7 +80,7 @@ export function testRecording(): string {
   const folder = process.env.LIFTBOOK_EVAL ?? path.resolve("../shared/eval");
   const real = path.join(folder, "audio/ds-04.ogg");
   if (existsSync(real)) return real;
-  return path.resolve("tests/fixtures/quality/audio/q-01.ogg");
+  return path.resolve("tests/fixtures/quality/own-4.ogg");
 }
 
 /** Signs a new person up, and in. */

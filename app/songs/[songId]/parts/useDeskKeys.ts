@@ -1,5 +1,5 @@
 import { useEffect, useRef } from "react";
-import { snapToBeat } from "@/lib/client/axis/songGrid";
+import { snapToBeat, stepBeat } from "@/lib/client/axis/songGrid";
 import { keepInView, scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { SPEEDS } from "@/lib/client/player/Player";
 import { changeActs } from "./changeActs";
@@ -77,7 +77,6 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       zoom(ZOOM_STEP);
       return true;
     case "-":
-      if (desk.selection?.kind === "change" && event.shiftKey) return false;
       zoom(1 / ZOOM_STEP);
       return true;
     case ",":
@@ -110,7 +109,9 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
 function onChanges(desk: Desk, event: KeyboardEvent): boolean {
   const acts = changeActs(desk);
   if (event.key === "ArrowLeft" || event.key === "ArrowRight") {
-    acts.step(event.key === "ArrowLeft" ? -1 : 1);
+    const direction = event.key === "ArrowLeft" ? -1 : 1;
+    if (event.shiftKey) movePlayhead(desk, direction);
+    else acts.step(direction);
     return true;
   }
   if (event.key === "p" || event.key === "P" || event.key === "ArrowDown") {
@@ -152,6 +153,13 @@ function onChanges(desk: Desk, event: KeyboardEvent): boolean {
       acts.type(event.key);
       return true;
   }
+}
+
+/** By a beat; half a second where no beats are known. */
+function movePlayhead({ player, grid, axis }: Desk, direction: -1 | 1): void {
+  const { timeSec } = player;
+  player.seek(grid ? stepBeat(grid, timeSec, direction) : timeSec + direction * 0.5);
+  axis.change((now) => keepInView(now, player.timeSec, 60));
 }
 
 /** Puts the caret into the part: under the selected change, else at the playhead. */

@@ -23,29 +23,40 @@ export function ChordField({
 }) {
   const { opened, setTyping, say } = useDesk();
   const field = useRef<HTMLInputElement>(null);
+  /** Written or given up: what the browser then says of the lost focus is no wish to write. */
+  const isOver = useRef(false);
   const [fault, setFault] = useState<string | null>(null);
 
   useEffect(() => field.current?.focus(), []);
 
+  function leave() {
+    isOver.current = true;
+    setTyping(null);
+  }
+
   function settle() {
-    if (text.trim() === "") {
-      setTyping(null);
-      return;
-    }
+    if (text.trim() === "") return leave();
     try {
       const label = typedChord(text, keyAt(opened.song, change.startSec));
-      if (opened.acts.run((ctx) => setChangeLabel(ctx, change.id, label))) setTyping(null);
+      if (opened.acts.run((ctx) => setChangeLabel(ctx, change.id, label))) leave();
     } catch (thrown) {
       setFault(wordsOf(thrown));
       say(wordsOf(thrown));
     }
   }
 
+  /** Going elsewhere writes what can be read, as Enter does: keyboards on a screen have no other way to end. */
+  function onBlur() {
+    if (isOver.current) return;
+    settle();
+    leave();
+  }
+
   function onKeyDown(event: KeyboardEvent) {
     event.stopPropagation();
     if (event.key === "Enter") settle();
     else if (event.key === "Escape") {
-      setTyping(null);
+      leave();
       say(null);
     } else return;
     event.preventDefault();
@@ -67,7 +78,7 @@ export function ChordField({
         setTyping(event.target.value);
       }}
       onKeyDown={onKeyDown}
-      onBlur={() => setTyping(null)}
+      onBlur={onBlur}
     />
   );
 }

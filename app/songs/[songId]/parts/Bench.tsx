@@ -115,7 +115,7 @@ export function Bench() {
           </p>
         ) : null}
         {shown.length > 0 && selection?.kind === "caret" ? (
-          <p className={styles.note}>
+          <p className={`${styles.note} ${styles.keyHint}`}>
             <kbd className={controls.key}>N</kbd> next place
           </p>
         ) : null}

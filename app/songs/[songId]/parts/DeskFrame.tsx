@@ -53,7 +53,7 @@ export function DeskFrame({ word }: { word: string | null }) {
           <Details />
         </div>
       </div>
-      {sheet === "selected" ? null : <InHand />}
+      {sheet === null ? <InHand /> : null}
       <div className={foldable("bench", styles.below)}>
         <Bench />
       </div>

@@ -7,13 +7,13 @@ import styles from "./Sheet.module.css";
 /** A sheet over the page: the platform's own dialog, which keeps the focus and closes on Escape. */
 export function Sheet({
   title,
-  isNarrow = false,
+  size = "usual",
   onClose,
   children,
 }: {
   title: string;
-  /** For a few lines of words. */
-  isNarrow?: boolean;
+  /** Narrow for a few lines of words, wide for columns. */
+  size?: "narrow" | "usual" | "wide";
   onClose: () => void;
   children: ReactNode;
 }) {
@@ -27,7 +27,7 @@ export function Sheet({
   }, []);
   return (
     <dialog
-      className={`${styles.dialog} ${isNarrow ? styles.narrow : ""}`}
+      className={`${styles.dialog} ${size === "usual" ? "" : styles[size]}`}
       ref={dialog}
       aria-labelledby={titleId}
       onClose={() => !dialog.current?.open && onClose()}

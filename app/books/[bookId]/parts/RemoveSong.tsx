@@ -29,7 +29,7 @@ export function RemoveSong({ song, onClose }: { song: SongRow; onClose: () => vo
   }
 
   return (
-    <Sheet title="Remove this song" isNarrow onClose={onClose}>
+    <Sheet title="Remove this song" size="narrow" onClose={onClose}>
       <div className={sheet.body}>
         <p>
           <strong>{song.title}</strong> goes for everyone in this book: its recording, its changes and its

@@ -8,7 +8,7 @@ import { KEY_TABLE } from "./keyTable";
 
 export function KeysDialog({ onClose }: { onClose: () => void }) {
   return (
-    <Sheet title="Keys" onClose={onClose}>
+    <Sheet title="Keys" size="wide" onClose={onClose}>
       <div className={`${sheet.body} ${styles.keys}`}>
         {KEY_TABLE.map(({ name, keys }) => (
           <section key={name} aria-label={name}>

@@ -1,6 +1,7 @@
 import { stat } from "node:fs/promises";
 import { HEARING_STEPS, type Hearing } from "@/lib/hearing/Hearing";
 import { hear } from "@/lib/hearing/hear";
+import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { decodeFile } from "@/lib/server/media/decodeFile";
 import { MediaError } from "@/lib/server/media/MediaError";
 import { toMono } from "@/lib/server/media/toMono";
@@ -38,6 +39,7 @@ async function hearFile(path: string, lines: StepLines): Promise<Hearing> {
   lines.at("decode", 1);
   return hear(toMono(audio.channels), audio.sampleRateHz, {
     onProgress: (step, fraction) => lines.at(step, fraction),
+    ear: await readLearnedEar(),
   });
 }
 

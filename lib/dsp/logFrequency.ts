@@ -17,6 +17,10 @@ export interface LogFrequencyScale {
   longestWindow: number;
   /** The record's own tuning; the bins follow it. */
   tuningCents: Cents;
+  /** Share of its peak under which entries of a kernel's spectrum are left out; {@link KERNEL_THRESHOLD} else. */
+  kernelThreshold?: number;
+  /** Which even length stands for a wished one: the nearest unless said otherwise. */
+  windowRounding?: "nearest" | "down";
 }
 
 /** Bins of the whole scale. */
@@ -33,7 +37,8 @@ export function binHertz(scale: LogFrequencyScale, bin: number): Hertz {
 /** Samples under a bin's window, even. */
 export function binWindowLength(scale: LogFrequencyScale, bin: number): number {
   const wished = (scale.periods * scale.sampleRateHz) / binHertz(scale, bin);
-  return 2 * Math.round(Math.min(scale.longestWindow, Math.max(scale.shortestWindow, wished)) / 2);
+  const half = Math.min(scale.longestWindow, Math.max(scale.shortestWindow, wished)) / 2;
+  return 2 * (scale.windowRounding === "down" ? Math.floor(half) : Math.round(half));
 }
 
 /** Entries of a kernel's spectrum under this share of its peak are left out (Brown & Puckette 1992 use a like threshold). */
@@ -101,7 +106,8 @@ export class LogFrequencyTransform {
       const value = gain * hannSpectrum((2 * Math.PI * (first + j - centre)) / size, length);
       return (first + j) % 2 === 0 ? value : -value;
     });
-    const threshold = KERNEL_THRESHOLD * all.reduce((peak, value) => Math.max(peak, Math.abs(value)), 0);
+    const share = this.scale.kernelThreshold ?? KERNEL_THRESHOLD;
+    const threshold = share * all.reduce((peak, value) => Math.max(peak, Math.abs(value)), 0);
     const from = all.findIndex((value) => Math.abs(value) >= threshold);
     const to = all.findLastIndex((value) => Math.abs(value) >= threshold);
     return { firstBin: first + from, weights: all.slice(from, to + 1) };

@@ -15,14 +15,24 @@ export interface HeardBars {
 /**
  * Downbeats and metre. Each beat has an accent: how much harmony changes there (bar lines attract changes of
  * chord: H. Papadopoulos and G. Peeters, "Joint estimation of chords and downbeats from an audio signal", IEEE
- * TASLP 19 (2011)), and how strong bass and onset are. For each metre a hidden Markov model walks through the
+ * TASLP 19 (2011)), how strong bass and onset are, and what a learned ear says where there is one. For each metre a hidden Markov model walks through the
  * places of the bar, with an accent expected at each, and may slip (a bar cut short or drawn out) at a cost;
  * the likeliest metre and walk win.
  * @param changes for each beat, 1 where a chord changes there, else 0
  */
 export function hearBars(beats: Seconds[], evidence: BeatEvidence, changes: number[]): HeardBars {
   const accents = accentsOf(beats, evidence, changes);
-  const walks = BARS.metres.map((metre) => ({ metre, ...walk(accents, metre.accents, metre.cost) }));
+  const learned = learnedNats(beats, evidence);
+  const signalWeight = evidence.learned ? BARS.signalShare : 1;
+  const gainOf =
+    (expected: readonly number[]) =>
+    (beat: number, place: number): number =>
+      signalWeight * (expected[place]! * accents[beat]! - expected[place]! ** 2 / 2) +
+      (place === 0 ? learned[beat]! : -learned[beat]!);
+  const walks = BARS.metres.map((metre) => {
+    const { accents: expected, cost } = metre;
+    return { metre, ...walk(beats.length, expected.length, gainOf(expected), cost) };
+  });
   walks.sort((a, b) => b.score - a.score);
   const best = walks[0]!;
   const total = walks.reduce(
@@ -52,6 +62,20 @@ function accentsOf(beats: Seconds[], evidence: BeatEvidence, changes: number[]):
   );
 }
 
+/** For each beat, nats for a downbeat there and against any other place, by a learned ear; 0 where there is none. */
+function learnedNats(beats: Seconds[], { learned, frameRateHz }: BeatEvidence): number[] {
+  if (!learned) return beats.map(() => 0);
+  const heardAt = beats.map((time) => time + ONSETS.delaySec);
+  return sample(learned.downbeat, heardAt, frameRateHz, 1).map(
+    (probability) => (BARS.learnedWeight / 2) * logOdds(probability),
+  );
+}
+
+function logOdds(probability: number): number {
+  const bounded = Math.min(1 - BARS.surest, Math.max(BARS.surest, probability));
+  return Math.log(bounded / (1 - bounded));
+}
+
 function standardised(values: number[]): number[] {
   const count = Math.max(1, values.length);
   const mean = values.reduce((sum, value) => sum + value, 0) / count;
@@ -59,20 +83,22 @@ function standardised(values: number[]): number[] {
   return values.map((value) => (spread > 1e-9 ? (value - mean) / spread : 0));
 }
 
-/** Viterbi through one metre: unit-variance Gaussian accents about those expected, slips at a cost. */
+/**
+ * Viterbi through one metre, slips at a cost.
+ * @param gain nats for a beat in a place of the bar: that of unit-variance Gaussian accents about those expected,
+ *   and what a learned ear says
+ */
 function walk(
-  accents: number[],
-  expected: readonly number[],
+  count: number,
+  size: number,
+  gain: (beat: number, place: number) => number,
   cost: number,
 ): { places: number[]; score: number } {
-  const size = expected.length;
-  const gain = (accent: number, place: number): number =>
-    expected[place]! * accent - expected[place]! ** 2 / 2;
-  let scores = expected.map((_, place) => gain(accents[0] ?? 0, place));
+  let scores = Array.from({ length: size }, (_, place) => (count > 0 ? gain(0, place) : 0));
   const cameFrom: number[][] = [];
-  for (let i = 1; i < accents.length; i++) {
+  for (let i = 1; i < count; i++) {
     const from: number[] = [];
-    const next = expected.map((_, place) => {
+    const next = scores.map((_, place) => {
       let origin = (place + size - 1) % size;
       let top = scores[origin]!;
       // A bar may end early or a downbeat may be put off: any place can be followed by a downbeat or a repeat.
@@ -84,17 +110,17 @@ function walk(
         }
       }
       from.push(origin);
-      return top + gain(accents[i]!, place);
+      return top + gain(i, place);
     });
     cameFrom.push(from);
     scores = next;
   }
   const score = Math.max(...scores);
   let place = scores.indexOf(score);
-  const places = accents.length > 0 ? [place] : [];
+  const places = count > 0 ? [place] : [];
   for (let i = cameFrom.length - 1; i >= 0; i--) {
     place = cameFrom[i]![place]!;
     places.push(place);
   }
-  return { places: places.reverse(), score: score - cost * accents.length };
+  return { places: places.reverse(), score: score - cost * count };
 }

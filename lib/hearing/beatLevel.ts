@@ -3,7 +3,7 @@ import type { Hertz, Seconds } from "@/lib/units/quantities";
 import { trackBeats } from "./beatTracking";
 import type { Certainty } from "./Hearing";
 import type { BeatEvidence } from "./novelty";
-import { BEAT_LEVEL, ONSETS } from "./parameters";
+import { BEAT_LEVEL, LEARNED_BEAT_LEVEL, ONSETS } from "./parameters";
 import { tempoCandidates } from "./tempo";
 
 /** A chain of beats over the whole record, and how sure its level and phase are. */
@@ -18,18 +18,20 @@ export interface BeatChain {
  * (D. McFadden, in "Frontiers in Econometrics", 1974): a log-normal preference for a moderate tempo
  * (D. Moelants, "Preferred tempo reconsidered", ICMPC 2002), onset strength on the beats,
  * how much of all onsets and changes of harmony the beats catch, and how unevenly harmony and bass are spread over
- * groups of two to four beats, since beats form bars.
+ * groups of two to four beats, since beats form bars. Where a learned ear heard beats too, they are tracked together
+ * with the onsets and weigh in the score, with weights of their own.
  */
 export function chooseBeats(
   evidence: BeatEvidence,
   durationSec: Seconds,
   onCandidate?: (index: number, count: number) => void,
 ): BeatChain {
-  const candidates = tempoCandidates(evidence.onset, evidence.frameRateHz);
+  const curve = trackedCurve(evidence);
+  const candidates = tempoCandidates(curve, evidence.frameRateHz);
   const chains: { timesSec: Seconds[]; score: number }[] = [];
   candidates.forEach((candidate, index) => {
     onCandidate?.(index, candidates.length);
-    const tracked = trackBeats(evidence.onset, evidence.frameRateHz, candidate.periodSec);
+    const tracked = trackBeats(curve, evidence.frameRateHz, candidate.periodSec);
     if (tracked.length < BEAT_LEVEL.fewestBeats) return;
     for (const shift of BEAT_LEVEL.shifts) {
       const timesSec = shifted(tracked, shift);
@@ -49,19 +51,36 @@ function shifted(beats: Seconds[], share: number): Seconds[] {
   return beats.slice(0, -1).map((time, i) => time + share * (beats[i + 1]! - time));
 }
 
+/** What beats are tracked on: onsets, or a mixture of onsets and learned beats of about the same height. */
+function trackedCurve({ onset, learned }: BeatEvidence): Float64Array {
+  if (!learned) return onset;
+  const { share, height } = LEARNED_BEAT_LEVEL;
+  return onset.map((value, i) => (1 - share) * value + share * height * learned.beat[i]!);
+}
+
 function levelScore(beats: Seconds[], evidence: BeatEvidence): number {
-  const { frameRateHz } = evidence;
+  const { frameRateHz, learned } = evidence;
+  const weights = learned ? LEARNED_BEAT_LEVEL : BEAT_LEVEL;
   const periodSec = median(intervals(beats));
   const octaves = Math.log2(60 / periodSec / BEAT_LEVEL.preferredBpm);
   const onset = sample(evidence.onset, beats, frameRateHz, 1);
   const harmony = sample(evidence.harmony, beats, frameRateHz, 0);
+  const heard =
+    -weights.tempoWeight * octaves ** 2 +
+    weights.onsetWeight * mean(onset) +
+    weights.onsetCaughtWeight * caughtPerSecond(evidence.onset, onset, periodSec) +
+    weights.harmonyCaughtWeight * caughtPerSecond(evidence.harmony, harmony, periodSec) +
+    weights.harmonyGroupWeight * groupAccent(harmony) +
+    weights.lowGroupWeight * groupAccent(sample(evidence.low, beats, frameRateHz, 0));
+  if (!learned) return heard;
+  const onBeat = sample(learned.beat, beats, frameRateHz, 1);
+  const onDownbeat = sample(learned.downbeat, beats, frameRateHz, 1);
   return (
-    -BEAT_LEVEL.tempoWeight * octaves ** 2 +
-    BEAT_LEVEL.onsetWeight * mean(onset) +
-    BEAT_LEVEL.onsetCaughtWeight * caughtPerSecond(evidence.onset, onset, periodSec) +
-    BEAT_LEVEL.harmonyCaughtWeight * caughtPerSecond(evidence.harmony, harmony, periodSec) +
-    BEAT_LEVEL.harmonyGroupWeight * groupAccent(harmony) +
-    BEAT_LEVEL.lowGroupWeight * groupAccent(sample(evidence.low, beats, frameRateHz, 0))
+    heard +
+    LEARNED_BEAT_LEVEL.beatWeight * mean(onBeat) +
+    LEARNED_BEAT_LEVEL.beatCaughtWeight * caughtPerSecond(learned.beat, onBeat, periodSec) +
+    LEARNED_BEAT_LEVEL.downbeatCaughtWeight * caughtPerSecond(learned.downbeat, onDownbeat, periodSec) +
+    LEARNED_BEAT_LEVEL.downbeatGroupWeight * groupAccent(onDownbeat)
   );
 }
 

@@ -1,12 +1,13 @@
 import { CHORD_STATES, type ChordState } from "./chordVocabulary";
 import type { StretchChroma } from "./chroma";
-import { CHORD_FIT } from "./parameters";
+import { CHORD_FIT, VOCABULARY } from "./parameters";
 
 interface Template {
   treble: Float64Array;
   bass: Float64Array;
   /** Nats taken off in every stretch, for what is rarer than its fit suggests. */
   cost: number;
+  learnedOnly: boolean;
 }
 
 /**
@@ -14,9 +15,10 @@ interface Template {
  * bass chroma and the templates of the chord, times their weights. Templates of treble and bass as in
  * M. Mauch and S. Dixon, "Simultaneous estimation of chords and musical context from audio", IEEE TASLP 18
  * (2010); for chroma of unit length the cosine is their Gaussian distance.
+ * @param allQualities whether the qualities that only a learned ear tells apart may be heard
  * @returns one row a stretch, one value a state of CHORD_STATES
  */
-export function chordLikelihoods(stretches: StretchChroma[]): Float64Array[] {
+export function chordLikelihoods(stretches: StretchChroma[], allQualities: boolean): Float64Array[] {
   const templates = CHORD_STATES.map(templateOf);
   const loudest = stretches.reduce((peak, { level }) => Math.max(peak, level), 0);
   return stretches.map(({ treble, bass, level }) => {
@@ -24,6 +26,7 @@ export function chordLikelihoods(stretches: StretchChroma[]): Float64Array[] {
     return Float64Array.from(templates, (template, state) => {
       if (state === 0) return silent ? CHORD_FIT.trebleWeight : noChordFit(treble, bass);
       if (silent) return 0;
+      if (template.learnedOnly && !allQualities) return CHORD_FIT.outOfReach;
       return (
         CHORD_FIT.trebleWeight * dot(treble, template.treble) +
         CHORD_FIT.bassWeight * dot(bass, template.bass) -
@@ -53,8 +56,14 @@ function templateOf(state: ChordState): Template {
       bass[(root + semitones) % 12] = CHORD_FIT.bassTones[place] ?? 0;
     });
   }
-  const cost = state.chord ? (CHORD_FIT.costs[state.chord.type.quality] ?? 0) : 0;
-  return { treble: unit(treble), bass: unit(bass), cost };
+  const quality = state.chord?.type.quality ?? "";
+  const cost = CHORD_FIT.costs[quality] ?? 0;
+  return {
+    treble: unit(treble),
+    bass: unit(bass),
+    cost,
+    learnedOnly: VOCABULARY.learnedOnly.includes(quality),
+  };
 }
 
 function unit(vector: Float64Array): Float64Array {

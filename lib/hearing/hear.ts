@@ -1,35 +1,36 @@
 import { ResampledSignal } from "@/lib/dsp/resample";
-import { median } from "@/lib/dsp/running";
-import { formatHarte, NO_CHORD } from "@/lib/theory/harte";
-import { spellPitchClass } from "@/lib/theory/spelling";
-import type { Hertz, Seconds } from "@/lib/units/quantities";
-import { hearBars } from "./bars";
-import { chooseBeats, intervals } from "./beatLevel";
-import { type ChordRun, hearChordRuns, plainLogPrior } from "./changes";
-import { chordLikelihoods } from "./chordTemplates";
-import { CHORD_STATES } from "./chordVocabulary";
-import { type StretchChroma, stretchChroma } from "./chroma";
+import type { Hertz } from "@/lib/units/quantities";
+import { chooseBeats } from "./beatLevel";
+import { stretchChroma } from "./chroma";
 import { hearOnsets, hearPitchSpectra } from "./evidence";
-import type { HeardChord, HeardGrid, HeardHome, Hearing, HearingProgress } from "./Hearing";
+import type { Hearing, HearingProgress } from "./Hearing";
 import { HearingWatch } from "./HearingWatch";
-import { chordPriorInKeys, hearKeys, KEY_STATES, type KeyWalk } from "./homes";
-import { bassDegree } from "./inversion";
-import { tonicName } from "./keyNames";
+import { hearHarmony } from "./harmony";
+import { beatCurves } from "./learned/beatCurves";
+import type { LearnedEar } from "./learned/LearnedEar";
 import { beatEvidence } from "./novelty";
 import { HEARING_RATE_HZ, LEVEL } from "./parameters";
-import { cutAtBeats, type Stretches } from "./stretches";
+import { cutAtBeats } from "./stretches";
+import { chordsOf, gridOf, homesOf } from "./telling";
 import { hearTuning } from "./tuning";
 
 export { HearingStopped } from "./HearingWatch";
 
 /** Told apart in stored results; raised whenever the method or its numbers change what is heard. */
-export const HEARING_VERSION = "signal-1";
+export const HEARING_VERSION = "signal-2";
+
+/** Name of the method that {@link hear} uses with and without a learned ear. */
+export function hearingVersion(ear: LearnedEar | null): string {
+  return ear ? `${HEARING_VERSION}+${ear.version}` : HEARING_VERSION;
+}
 
 export interface HearOptions {
   /** Called as each step goes on, steps in the order of HEARING_STEPS. */
   onProgress?: HearingProgress;
   /** Asked often; hearing ends with {@link HearingStopped} once it returns true. */
   shouldStop?: () => boolean;
+  /** A trained network, heard together with the plain signal; without one the signal alone is heard. */
+  ear?: LearnedEar | null;
 }
 
 /**
@@ -55,49 +56,41 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
   watch.at(1);
 
   watch.begin("beats");
-  const onsets = hearOnsets(signal, watch.span(0, 0.35));
-  const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(0.35, 0.85));
-  const evidence = beatEvidence(onsets, spectra);
-  const chain = chooseBeats(evidence, durationSec, watch.span(0.85, 1, 1));
+  const ear = options.ear ?? null;
+  const learned = ear?.listen(signal, watch.span(0, 0.6)) ?? null;
+  const begun = learned ? 0.6 : 0;
+  const onsets = hearOnsets(signal, watch.span(begun, begun + 0.35 * (1 - begun)));
+  const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(begun + 0.35 * (1 - begun), 0.9));
+  const curves = learned && beatCurves(learned, onsets.frameRateHz, onsets.all.length);
+  const evidence = beatEvidence(onsets, spectra, curves);
+  const chain = chooseBeats(evidence, durationSec, watch.span(0.9, 1, 1));
   watch.at(1);
 
   watch.begin("changes");
-  const beats = chain.timesSec;
-  const unbarred = cutAtBeats(beats, null, durationSec);
-  const chroma = stretchChroma(spectra, unbarred.edgesSec, watch.span(0, 0.9, 8));
-  const likelihoods = chordLikelihoods(chroma);
-  const plain = plainLogPrior();
-  const plainRuns = hearChordRuns(
-    likelihoods,
-    unbarred.starts,
-    chroma.map(() => plain),
-  );
-  const inKeys = chordPriorInKeys(hearKeys(chroma, plainRuns, unbarred.beats));
-  const unbarredRuns = hearChordRuns(likelihoods, unbarred.starts, inKeys);
-  const bars = hearBars(beats, evidence, changesAtBeats(beats, unbarredRuns, unbarred));
-  const stretches = cutAtBeats(beats, bars, durationSec);
-  const runs = hearChordRuns(likelihoods, stretches.starts, inKeys);
+  const { edgesSec } = cutAtBeats(chain.timesSec, null, durationSec);
+  const chroma = stretchChroma(spectra, edgesSec, watch.span(0, 0.9, 8));
+  const harmony = hearHarmony({
+    beatsSec: chain.timesSec,
+    beatEvidence: evidence,
+    chroma,
+    chordSteps: learned?.chordSteps ?? null,
+    durationSec,
+  });
   watch.at(1);
 
   watch.begin("home");
-  const homes = homesOf(hearKeys(chroma, runs, stretches.beats), stretches);
+  const homes = homesOf(harmony.keys, harmony.stretches);
   watch.at(1);
 
   return {
-    version: HEARING_VERSION,
+    version: hearingVersion(ear),
     durationSec,
     tuningCents: tuning.cents,
     tuningConfidence: tuning.confidence,
-    grid: gridOf(chain, bars),
+    grid: gridOf(chain, harmony.bars),
     homes,
-    chords: runs.map((run) => chordOf(run, chroma, homes)),
+    chords: chordsOf(harmony, chroma, homes),
   };
-}
-
-/** 1 for each beat at which a run of one chord begins, else 0. */
-function changesAtBeats(beatsSec: Seconds[], runs: ChordRun[], stretches: Stretches): number[] {
-  const cuts = new Set(runs.slice(1).map((run) => stretches.edgesSec[run.from]!));
-  return beatsSec.map((time) => (cuts.has(time) ? 1 : 0));
 }
 
 /** The factor that brings the record to a common level, so that its loudness changes nothing; 1 for silence. */
@@ -109,52 +102,4 @@ function levelGain(samples: Float32Array): number {
     throw new RangeError("The record holds samples that are no numbers; decode it again.");
   }
   return level > LEVEL.silence ? LEVEL.rms / level : 1;
-}
-
-function gridOf(chain: ReturnType<typeof chooseBeats>, bars: ReturnType<typeof hearBars>): HeardGrid {
-  const period = median(intervals(chain.timesSec));
-  return {
-    beats: chain.timesSec.map((timeSec, i) => ({ timeSec, inBar: bars.inBar[i]! })),
-    tempoBpm: period > 0 ? 60 / period : 0,
-    beatsPerBar: bars.beatsPerBar,
-    confidence: chain.confidence * bars.confidence,
-  };
-}
-
-function homesOf(walk: KeyWalk, stretches: Stretches): HeardHome[] {
-  const homes: (HeardHome & { state: number; from: number })[] = [];
-  walk.path.forEach((state, i) => {
-    const endSec = stretches.edgesSec[i + 1]!;
-    const last = homes.at(-1);
-    if (last && last.state === state) {
-      last.endSec = endSec;
-      last.confidence += walk.certain[i]![state]!;
-      return;
-    }
-    const { tonic, mode } = KEY_STATES[state]!;
-    const startSec = stretches.edgesSec[i]!;
-    const confidence = walk.certain[i]![state]!;
-    homes.push({ startSec, endSec, tonic: tonicName(tonic, mode), mode, confidence, state, from: i });
-  });
-  return homes.map(({ state: _, from, ...home }, h) => {
-    const to = homes[h + 1]?.from ?? walk.path.length;
-    return { ...home, confidence: home.confidence / (to - from) };
-  });
-}
-
-function chordOf(run: ChordRun, chroma: StretchChroma[], homes: HeardHome[]): HeardChord {
-  const { startSec } = chroma[run.from]!;
-  const { endSec } = chroma[run.to - 1]!;
-  const { confidence } = run;
-  const chord = CHORD_STATES[run.state]!.chord;
-  if (!chord) return { startSec, endSec, label: NO_CHORD, confidence };
-  const home = homes.find((other) => other.endSec > startSec) ?? homes.at(-1)!;
-  const rootName = spellPitchClass(chord.root, home);
-  const label = formatHarte({
-    rootName,
-    quality: chord.type.quality,
-    extensions: [],
-    bass: bassDegree(run, chroma),
-  });
-  return { startSec, endSec, label, confidence };
 }

@@ -1,6 +1,7 @@
 import type { ChordRun } from "./changes";
 import { CHORD_STATES } from "./chordVocabulary";
 import type { StretchChroma } from "./chroma";
+import { type StretchPosterior, sureBass } from "./learned/chordPosteriors";
 import { INVERSION } from "./parameters";
 
 /**
@@ -30,4 +31,13 @@ export function bassDegree(run: ChordRun, stretches: StretchChroma[]): string {
   const held = strength[best]!;
   const clear = held.leads >= INVERSION.leadShare && held.mean >= INVERSION.overRoot * strength[0]!.mean;
   return best > 0 && clear ? type.degrees[best]! : "1";
+}
+
+/** The same by what a learned ear hears in the bass. */
+export function learnedBassDegree(run: ChordRun, posteriors: readonly StretchPosterior[]): string {
+  const chord = CHORD_STATES[run.state]!.chord;
+  const bass = sureBass(posteriors.slice(run.from, run.to));
+  if (!chord || bass === null) return "1";
+  const place = chord.type.semitones.findIndex((semitones) => (chord.root + semitones) % 12 === bass);
+  return place > 0 ? chord.type.degrees[place]! : "1";
 }

@@ -1,6 +1,7 @@
 import { runningMean } from "@/lib/dsp/running";
 import type { Hertz } from "@/lib/units/quantities";
 import type { OnsetCurves, PitchSpectra } from "./evidence";
+import type { LearnedBeats } from "./learned/beatCurves";
 import { NOVELTY } from "./parameters";
 
 /** Evidence for beats on one time axis; frame i lies at i / frameRateHz seconds. */
@@ -12,15 +13,23 @@ export interface BeatEvidence {
   low: Float64Array;
   /** How much the harmony after this moment differs from the harmony before, 0 to 1. */
   harmony: Float64Array;
+  /** What a learned ear says on the same time axis; null where there is none. */
+  learned: LearnedBeats | null;
 }
 
-export function beatEvidence(onsets: OnsetCurves, spectra: PitchSpectra): BeatEvidence {
+/** @param learned what a learned ear says on the time axis of the onsets; null where there is none */
+export function beatEvidence(
+  onsets: OnsetCurves,
+  spectra: PitchSpectra,
+  learned: LearnedBeats | null,
+): BeatEvidence {
   const { frameRateHz } = onsets;
   return {
     frameRateHz,
     onset: normalise(onsets.all, frameRateHz),
     low: normalise(onsets.low, frameRateHz),
     harmony: harmonicNovelty(spectra, frameRateHz, onsets.all.length),
+    learned,
   };
 }
 

@@ -118,12 +118,34 @@ export const BEAT_LEVEL = {
   edgeBeats: 8,
 } as const;
 
+/** The same where a learned ear heard beats too: fitted in the same way, together with what it says. */
+export const LEARNED_BEAT_LEVEL = {
+  /** Share of the learned beats in the curve that beats are tracked on, and the height of a sure beat there. */
+  share: 0.8,
+  height: 2,
+  tempoWeight: 1.7,
+  onsetWeight: 0,
+  onsetCaughtWeight: 0,
+  harmonyCaughtWeight: 26,
+  harmonyGroupWeight: 13,
+  lowGroupWeight: 0.5,
+  beatWeight: 5.7,
+  beatCaughtWeight: 4.9,
+  downbeatCaughtWeight: 1.1,
+  downbeatGroupWeight: 3.1,
+} as const;
+
 export const BARS = {
   /** Weights of the standardised curves in the accent of a beat. Set here. */
   harmonyWeight: 0.8,
   lowWeight: 0.5,
   onsetWeight: 0.1,
   changeWeight: 0.5,
+  /** Weight of the log odds of a downbeat, by a learned ear, and of the accents beside it. Set here. */
+  learnedWeight: 0.5,
+  signalShare: 0.25,
+  /** No probability counts as nearer to 0 or 1 than this. */
+  surest: 0.01,
   /** Cost of one slip in the bar, nats. */
   slipCost: 6,
   /**
@@ -187,7 +209,12 @@ export const VOCABULARY = {
     { quality: "maj7", logPrior: -2.4 },
     { quality: "sus4", logPrior: -2.6 },
     { quality: "dim", logPrior: -3.4 },
+    { quality: "sus2", logPrior: -3.6 },
+    { quality: "maj6", logPrior: -3.6 },
+    { quality: "aug", logPrior: -4.4 },
   ],
+  /** Of these, the ones that only a learned ear tells apart. */
+  learnedOnly: ["sus2", "maj6", "aug"] as readonly string[],
   /** The same for no chord. */
   noChordLogPrior: -3,
 } as const;
@@ -203,12 +230,27 @@ export const CHORD_FIT = {
    * Nats a half beat taken off the rarer qualities: a fourth note or a bent third fits ghosts and passing
    * notes, which recur in stretch after stretch, so a prior at the change alone cannot weigh it up. Set here.
    */
-  costs: { "7": 0.3, min7: 0.6, maj7: 0.9, sus4: 1, dim: 1 } as Partial<Record<string, number>>,
+  costs: { "7": 0.3, min7: 0.6, maj7: 0.9, sus4: 1, dim: 1, sus2: 1, maj6: 1, aug: 1 } as Partial<
+    Record<string, number>
+  >,
+  /** Log-likelihood of what is not to be heard. */
+  outOfReach: -1000,
   /** The same cosines of flat chroma, for no chord, as shares of the weights above. */
   noChordTreble: 1.1,
   noChordBass: 0.6,
   /** A stretch this far under the loudest one is silence (-50 dB). */
   silenceShare: 0.003,
+} as const;
+
+/** How the chords that a learned ear hears are pooled with those that fit the chroma. */
+export const LEARNED_CHORDS = {
+  /** Nats a half beat for the mean log probability that the network gives, and for the fit of the chroma. */
+  networkWeight: 1.5,
+  signalWeight: 1,
+  /** Probabilities under this are all one: the network is surer than it should be. */
+  floor: 1e-4,
+  /** Mean probability over a chord at which a tone in the bass makes an inversion. */
+  bassShare: 0.6,
 } as const;
 
 export const CHANGES = {

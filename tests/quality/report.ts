@@ -7,7 +7,8 @@
  */
 import { writeFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
-import { HEARING_VERSION } from "@/lib/hearing/hear";
+import { hearingVersion } from "@/lib/hearing/hear";
+import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { type Evaluation, evaluate } from "./evaluate";
 import { findItemSets } from "./itemSets";
 import { itemLines, reportLines } from "./reportLines";
@@ -22,7 +23,9 @@ async function main(): Promise<number> {
   });
   const { origin, sets } = findItemSets();
   const wanted = sets.filter(({ name }) => values.set === undefined || name === values.set);
-  console.log(`Heard by ${HEARING_VERSION} over ${origin}.`);
+  const ear = process.env.LIFTBOOK_QUALITY_EAR === "off" ? null : await readLearnedEar();
+  const version = hearingVersion(ear);
+  console.log(`Heard by ${version} over ${origin}.`);
   if (wanted.length === 0) {
     console.error(`There is no set ${values.set}; there are: ${sets.map(({ name }) => name).join(", ")}.`);
     return 2;
@@ -37,7 +40,7 @@ async function main(): Promise<number> {
     if (values.items) for (const line of itemLines(set.name, evaluation.scores)) console.log(line);
   }
   if (values.json)
-    await writeFile(values.json, `${JSON.stringify({ ear: HEARING_VERSION, evaluations }, null, 1)}\n`);
+    await writeFile(values.json, `${JSON.stringify({ ear: version, evaluations }, null, 1)}\n`);
   return evaluations.some(({ failures }) => failures.length > 0) ? 1 : 0;
 }
 

@@ -5,6 +5,7 @@ import { decodeHere } from "../media/decode";
 import { makePeaks } from "../media/peaks";
 import { toMono } from "../media/toMono";
 import type { EarOrder, EarWord } from "./earMessages";
+import { readLearnedEar } from "./earWeights";
 import type { RunStep } from "./runWeights";
 
 /** The body of a hearing thread: it decodes the record itself, so that no samples travel between threads. */
@@ -42,7 +43,8 @@ async function decodeToMono(): Promise<{ samples: Float32Array; sampleRateHz: nu
 
 try {
   const { samples, sampleRateHz } = await decodeToMono();
-  say({ kind: "heard", hearing: hear(samples, sampleRateHz, { onProgress: progress }) });
+  const ear = await readLearnedEar();
+  say({ kind: "heard", hearing: hear(samples, sampleRateHz, { onProgress: progress, ear }) });
 } catch (fault) {
   say({ kind: "fault", message: fault instanceof Error ? (fault.stack ?? fault.message) : String(fault) });
 }

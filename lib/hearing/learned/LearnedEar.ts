@@ -1,0 +1,68 @@
+import type { ResampledSignal } from "@/lib/dsp/resample";
+import { EarFeatures } from "./EarFeatures";
+import { EarNetwork } from "./EarNetwork";
+import type { NetworkWeights } from "./NetworkWeights";
+import type { ChordStep } from "./stages/ChordHead";
+
+/** Frames that go through the network at once: enough to keep its loops long, few enough to stay in cache. */
+const ROWS_AT_ONCE = 32;
+
+/** What the network says of a record. Frame i sounds at {@link frameSec}(i); chord step i spans four frames from 4 i. */
+export interface LearnedEvidence {
+  /** Probability of a beat, and of a downbeat, at each frame. */
+  beat: Float32Array;
+  downbeat: Float32Array;
+  chordSteps: ChordStep[];
+}
+
+/** An ear with trained weights. */
+export class LearnedEar {
+  /** Told apart in stored results. */
+  readonly version: string;
+  private readonly weights: NetworkWeights;
+
+  constructor(version: string, weights: NetworkWeights) {
+    this.version = version;
+    this.weights = weights;
+  }
+
+  /**
+   * Runs the network over a record.
+   * @param signal at HEARING_RATE_HZ, root-mean-square level 0.1
+   * @param onFrame told each frame's number before it is heard; throw here to stop
+   * @param rowsAtOnce frames in one go; the answer does not depend on it
+   */
+  listen(
+    signal: ResampledSignal,
+    onFrame?: (index: number, count: number) => void,
+    rowsAtOnce = ROWS_AT_ONCE,
+  ): LearnedEvidence {
+    const features = new EarFeatures(signal, rowsAtOnce);
+    const { count } = features;
+    const beat = new Float32Array(count);
+    const downbeat = new Float32Array(count);
+    const chordSteps: ChordStep[] = [];
+    let said = 0;
+    const network = new EarNetwork(
+      this.weights,
+      {
+        onChords: (step) => chordSteps.push(step),
+        onBeat: (onBeat, onDownbeat) => {
+          beat[said] = onBeat;
+          downbeat[said] = onDownbeat;
+          said += 1;
+        },
+      },
+      rowsAtOnce,
+    );
+    const rows = new Float32Array(rowsAtOnce * EarFeatures.width);
+    for (let first = 0; first < count; first += rowsAtOnce) {
+      const length = Math.min(rowsAtOnce, count - first);
+      for (let i = first; i < first + length; i++) onFrame?.(i, count);
+      features.read(first, length, rows);
+      network.push(rows, length);
+    }
+    network.finish();
+    return { beat, downbeat, chordSteps };
+  }
+}

@@ -1,0 +1,80 @@
+import type { PitchClass, Seconds } from "@/lib/units/quantities";
+import { CHORD_STATES } from "../chordVocabulary";
+import { LEARNED_CHORDS } from "../parameters";
+import { frameSec } from "./EarFeatures";
+import { CHORD_STEP_FRAMES } from "./layout";
+import type { ChordStep } from "./stages/ChordHead";
+
+/** Qualities of the network's chord classes, in the order of its training; each root has one class of each. */
+export const NETWORK_QUALITIES: readonly string[] = [
+  ...["maj", "min", "7", "maj7", "min7", "sus4", "sus2", "dim", "maj6", "aug"],
+];
+
+/** Class of the network that stands for each state of CHORD_STATES. */
+const CLASS_OF_STATE = CHORD_STATES.map(({ chord }) => {
+  const count = NETWORK_QUALITIES.length;
+  return chord ? chord.root * count + NETWORK_QUALITIES.indexOf(chord.type.quality) : 12 * count;
+});
+
+/** What the network hears in one stretch of the record. */
+export interface StretchPosterior {
+  /** Mean log probability of each state of CHORD_STATES. */
+  chords: Float64Array;
+  /** Mean probability of each pitch class in the bass, from C, then of none. */
+  bass: Float64Array;
+}
+
+/** Means over the chord steps in each stretch between neighbouring times, each step by the time it shares. */
+export function stretchPosteriors(
+  steps: readonly ChordStep[],
+  edgesSec: readonly Seconds[],
+): StretchPosterior[] {
+  const stepSec = frameSec(CHORD_STEP_FRAMES) - frameSec(0);
+  // A step's frames are centred on their times, so it begins half a frame before its first.
+  const startSec = frameSec(-0.5);
+  const floor = Math.log(LEARNED_CHORDS.floor);
+  const result: StretchPosterior[] = [];
+  for (let i = 0; i + 1 < edgesSec.length; i++) {
+    const from = (edgesSec[i]! - startSec) / stepSec;
+    const to = (edgesSec[i + 1]! - startSec) / stepSec;
+    const chords = new Float64Array(CHORD_STATES.length);
+    const bass = new Float64Array(13);
+    let total = 0;
+    for (let j = Math.max(0, Math.floor(from)); j < Math.min(steps.length, Math.ceil(to)); j++) {
+      const share = Math.min(to, j + 1) - Math.max(from, j);
+      if (share <= 0) continue;
+      const step = steps[j]!;
+      total += share;
+      for (let s = 0; s < chords.length; s++) {
+        chords[s]! += share * Math.max(floor, step.chords[CLASS_OF_STATE[s]!]!);
+      }
+      for (let p = 0; p < bass.length; p++) bass[p]! += share * Math.exp(step.bass[p]!);
+    }
+    if (total > 0) {
+      for (let s = 0; s < chords.length; s++) chords[s]! /= total;
+      for (let p = 0; p < bass.length; p++) bass[p]! /= total;
+    }
+    result.push({ chords, bass });
+  }
+  return result;
+}
+
+/** Adds two opinions on each state, both as log-likelihoods: a log-linear pool (C. Genest and J. Zidek, 1986). */
+export function pooled(
+  signal: readonly Float64Array[],
+  network: readonly StretchPosterior[],
+): Float64Array[] {
+  const { networkWeight, signalWeight } = LEARNED_CHORDS;
+  return signal.map((row, i) =>
+    row.map((value, s) => signalWeight * value + networkWeight * network[i]!.chords[s]!),
+  );
+}
+
+/** The pitch class that the network hears in the bass through most of some stretches; null where none is sure. */
+export function sureBass(stretches: readonly StretchPosterior[]): PitchClass | null {
+  for (let p = 0; p < 12; p++) {
+    const mean = stretches.reduce((sum, { bass }) => sum + bass[p]!, 0) / stretches.length;
+    if (mean > LEARNED_CHORDS.bassShare) return p;
+  }
+  return null;
+}

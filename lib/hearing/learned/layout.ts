@@ -1,0 +1,42 @@
+/** Fixed extents of the network, those that its training shares. */
+
+/** Semitones from C1 up, 8 octaves. */
+export const SEMITONES = 96;
+export const OCTAVES = 8;
+export const BINS_PER_SEMITONE = 3;
+export const BINS = SEMITONES * BINS_PER_SEMITONE;
+/** Two spectra of each frame, one with long and one with short windows. */
+export const BANKS = 2;
+/** MIDI pitch of semitone 0. */
+export const LOWEST_MIDI = 24;
+/** Frames of silence put before the record and after it. */
+export const PADDING_FRAMES = 8;
+/** Frames to one step of the chord head. */
+export const CHORD_STEP_FRAMES = 4;
+/**
+ * Bins by which the long and short spectra are moved, so that a note's harmonics lie over its fundamental:
+ * harmonics 1/2, 1, 2, 3, 4, 5, 6, 7, then 1, 2, 3, 4 (R. Bittner et al., "Deep salience representations for
+ * F0 estimation in polyphonic music", ISMIR 2017).
+ */
+export const LONG_SHIFTS = [-36, 0, 36, 57, 72, 84, 93, 101] as const;
+export const SHORT_SHIFTS = [0, 36, 57, 72] as const;
+/** The inverted residual blocks of the trunk: dilation over time and over semitones; 12 sees the octave. */
+export const TRUNK_BLOCKS = [
+  { timeDilation: 1, semitoneDilation: 1 },
+  { timeDilation: 2, semitoneDilation: 1 },
+  { timeDilation: 1, semitoneDilation: 12 },
+  { timeDilation: 4, semitoneDilation: 1 },
+  { timeDilation: 8, semitoneDilation: 1 },
+  { timeDilation: 1, semitoneDilation: 1 },
+] as const;
+/** Blocks before the global context. */
+export const BLOCKS_BEFORE_CONTEXT = 3;
+/** Dilations of the blocks over time: of the global context, of chords (circular over pitch classes or not), of beats. */
+export const CONTEXT_DILATIONS = [1, 4, 12] as const;
+export const CHORD_BLOCKS = [
+  { dilation: 1, circular: true },
+  { dilation: 2, circular: false },
+  { dilation: 4, circular: true },
+  { dilation: 8, circular: false },
+] as const;
+export const BEAT_DILATIONS = [1, 2, 4, 8, 16, 32, 64, 128] as const;

@@ -1,0 +1,139 @@
+import { I32, type KernelFunction, signed, unsigned, V128 } from "./wasmModule";
+
+/** Number of a parameter or local of the function being written. */
+export type Local = number;
+
+const BLOCK_WITHOUT_VALUE = 0x40;
+/** Loads and stores name the alignment they expect; 4 bytes is what single floats have. */
+const ALIGN_4 = 2;
+
+/**
+ * Writes one function, instruction by instruction (WebAssembly Core Specification 2.0, section 5.4; the vector
+ * instructions stand in 5.4.9). Methods push what they need on the operand stack in the order of their
+ * arguments.
+ */
+export class KernelWriter {
+  private readonly bytes: number[] = [];
+  private readonly locals: (typeof I32 | typeof V128)[] = [];
+  private readonly parameterCount: number;
+  private readonly name: string;
+
+  constructor(name: string, parameterCount: number) {
+    this.name = name;
+    this.parameterCount = parameterCount;
+  }
+
+  function(): KernelFunction {
+    const { name, parameterCount, locals, bytes } = this;
+    return { name, parameterCount, locals, code: bytes };
+  }
+
+  whole(): Local {
+    return this.local(I32);
+  }
+
+  /** A local of four single floats. */
+  vector(): Local {
+    return this.local(V128);
+  }
+
+  get(local: Local): this {
+    return this.put(0x20, ...unsigned(local));
+  }
+
+  set(local: Local): this {
+    return this.put(0x21, ...unsigned(local));
+  }
+
+  constant(value: number): this {
+    return this.put(0x41, ...signed(value));
+  }
+
+  copy(to: Local, from: Local): this {
+    return this.get(from).set(to);
+  }
+
+  /** to = a + b, whole numbers. */
+  sum(to: Local, a: Local, b: Local): this {
+    return this.get(a).get(b).put(0x6a).set(to);
+  }
+
+  /** local += value, a whole number. */
+  step(local: Local, value: number): this {
+    return this.get(local).constant(value).put(0x6a).set(local);
+  }
+
+  /** Runs `body` as long as local >= least (unsigned), tested before each round. */
+  whileAtLeast(local: Local, least: number, body: () => void): this {
+    this.put(0x02, BLOCK_WITHOUT_VALUE, 0x03, BLOCK_WITHOUT_VALUE);
+    this.get(local).constant(least).put(0x49, 0x0d, 1);
+    body();
+    return this.put(0x0c, 0, 0x0b, 0x0b);
+  }
+
+  /** Runs `body` and takes 1 off `local` until it is 0; it must begin above 0. */
+  countDown(local: Local, body: () => void): this {
+    this.put(0x03, BLOCK_WITHOUT_VALUE);
+    body();
+    return this.step(local, -1).get(local).put(0x0d, 0, 0x0b);
+  }
+
+  /** Runs `body` where a bit of `local` is set. */
+  whereSet(local: Local, bit: number, body: () => void): this {
+    this.get(local).constant(bit).put(0x71, 0x04, BLOCK_WITHOUT_VALUE);
+    body();
+    return this.put(0x0b);
+  }
+
+  /** Pushes the four floats at address + offset. */
+  load(address: Local, offset: number): this {
+    return this.get(address)
+      .vectorOp(0x00)
+      .put(ALIGN_4, ...unsigned(offset));
+  }
+
+  /** Pushes the float at address + offset, four times. */
+  loadSplat(address: Local, offset: number): this {
+    return this.get(address)
+      .vectorOp(0x09)
+      .put(ALIGN_4, ...unsigned(offset));
+  }
+
+  store(address: Local, offset: number, value: Local): this {
+    return this.get(address)
+      .get(value)
+      .vectorOp(0x0b)
+      .put(ALIGN_4, ...unsigned(offset));
+  }
+
+  zeros(): this {
+    return this.vectorOp(0x0c).put(...new Array<number>(16).fill(0));
+  }
+
+  add(): this {
+    return this.vectorOp(0xe4);
+  }
+
+  multiply(): this {
+    return this.vectorOp(0xe6);
+  }
+
+  /** The larger of two, as a comparison picks it. */
+  larger(): this {
+    return this.vectorOp(0xeb);
+  }
+
+  private local(type: typeof I32 | typeof V128): Local {
+    this.locals.push(type);
+    return this.parameterCount + this.locals.length - 1;
+  }
+
+  private vectorOp(code: number): this {
+    return this.put(0xfd, ...unsigned(code));
+  }
+
+  private put(...bytes: number[]): this {
+    for (const byte of bytes) this.bytes.push(byte);
+    return this;
+  }
+}

@@ -1,0 +1,110 @@
+import { BINS, BINS_PER_SEMITONE, LONG_SHIFTS, SEMITONES, SHORT_SHIFTS } from "../layout";
+import type { Address } from "../simd/NetworkMemory";
+import { Product } from "../simd/Product";
+import type { NetworkParts } from "./NetworkParts";
+import type { RowSink } from "./RowSink";
+import { TimeWindow } from "./TimeWindow";
+
+const CHANNELS = LONG_SHIFTS.length + SHORT_SHIFTS.length;
+
+/**
+ * The first layer: both spectra, standardised, are laid over themselves at the distances of the harmonics, and a
+ * convolution over 3 frames and 7 bins makes one place a semitone of every three bins.
+ */
+export class HarmonicInput {
+  private readonly parts: NetworkParts;
+  private readonly next: RowSink;
+  private readonly scale: Float32Array;
+  private readonly shift: Float32Array;
+  private readonly window: TimeWindow;
+  /** One product for each frame of the convolution. */
+  private readonly taps: Product[];
+  private readonly out: Address;
+  private readonly margin: number;
+
+  constructor(parts: NetworkParts, next: RowSink) {
+    const { memory, kernels, weights, mostRows } = parts;
+    this.parts = parts;
+    this.next = next;
+    this.scale = weights.get("inn.scale", 1).data;
+    this.shift = weights.get("inn.shift", 1).data;
+    const { shape, data } = weights.get("c1.weight", 4);
+    const [columns, channels, timeTaps, binTaps] = shape as [number, number, number, number];
+    if (channels !== CHANNELS)
+      throw new RangeError(`The first layer takes ${channels} spectra, not ${CHANNELS}.`);
+    const bias = weights.get("c1.bias", 1).data;
+    this.taps = Array.from({ length: timeTaps }, (_, time) => {
+      return new Product(
+        memory,
+        kernels,
+        { terms: binTaps * channels, columns },
+        (term, column) => {
+          const [bin, channel] = [Math.floor(term / channels), term % channels];
+          return data[((column * channels + channel) * timeTaps + time) * binTaps + bin]!;
+        },
+        time === 0 ? bias : null,
+      );
+    });
+    this.margin = (binTaps - BINS_PER_SEMITONE) / 2;
+    const rowFloats = (BINS + 2 * this.margin) * CHANNELS;
+    this.window = new TimeWindow(memory, rowFloats, (timeTaps - 1) / 2, mostRows);
+    this.out = memory.take(mostRows * SEMITONES * columns);
+  }
+
+  /** @param features rows of both spectra of a frame, the long bank's bins first */
+  push(features: Float32Array, rows: number): void {
+    const { floats } = this.parts.memory;
+    const { address, step } = this.window.incoming;
+    for (let row = 0; row < rows; row++) {
+      const long = 2 * BINS * row;
+      const start = address / 4 + row * step + this.margin * CHANNELS;
+      LONG_SHIFTS.forEach((moved, channel) => {
+        this.lay(features, long, 0, moved, floats, start + channel);
+      });
+      SHORT_SHIFTS.forEach((moved, channel) => {
+        this.lay(features, long + BINS, 1, moved, floats, start + LONG_SHIFTS.length + channel);
+      });
+    }
+    this.window.advance(rows, (ready) => this.answer(ready));
+  }
+
+  finish(): void {
+    this.window.finish((ready) => this.answer(ready));
+    this.window.reset();
+    this.next.finish();
+  }
+
+  /** Bin k gets bin k + moved, 0 where there is none. */
+  private lay(
+    features: Float32Array,
+    from: number,
+    bank: number,
+    moved: number,
+    floats: Float32Array,
+    to: number,
+  ): void {
+    const scale = this.scale[bank]!;
+    const shift = this.shift[bank]!;
+    for (let k = 0; k < BINS; k++) {
+      const bin = k + moved;
+      floats[to + k * CHANNELS] = bin >= 0 && bin < BINS ? scale * features[from + bin]! + shift : 0;
+    }
+  }
+
+  private answer(ready: number): void {
+    const { first } = this.window;
+    const { width } = this.taps[0]!;
+    const last = this.taps.length - 1;
+    for (let row = 0; row < ready; row++) {
+      this.taps.forEach((product, time) => {
+        product.run(
+          { address: first.address + 4 * (row + time) * first.step, step: BINS_PER_SEMITONE * CHANNELS },
+          { address: this.out + 4 * row * SEMITONES * width, step: width },
+          SEMITONES,
+          { addToResult: time > 0, rectify: time === last },
+        );
+      });
+    }
+    this.next.push({ address: this.out, step: SEMITONES * width }, ready);
+  }
+}

@@ -1,0 +1,31 @@
+import type { NetworkWeights } from "../NetworkWeights";
+import type { NetworkMemory } from "../simd/NetworkMemory";
+import type { NetworkKernels } from "../simd/networkKernels";
+import { Product } from "../simd/Product";
+
+/** What every stage is made from. */
+export interface NetworkParts {
+  memory: NetworkMemory;
+  kernels: NetworkKernels;
+  weights: NetworkWeights;
+  /** Largest number of rows that come at once. */
+  mostRows: number;
+}
+
+/** A convolution over one place only, or a dense layer: weights (columns, terms, ...ones). */
+export function pointwise(
+  { memory, kernels, weights }: NetworkParts,
+  name: string,
+  rank: number,
+  reorder: (term: number) => number = (term) => term,
+): Product {
+  const { shape, data } = weights.get(`${name}.weight`, rank);
+  const [columns, terms] = [shape[0]!, shape[1]!];
+  return new Product(
+    memory,
+    kernels,
+    { terms, columns },
+    (term, column) => data[column * terms + reorder(term)]!,
+    weights.get(`${name}.bias`, 1).data,
+  );
+}

@@ -1,0 +1,64 @@
+import { SEMITONES } from "../layout";
+import type { Address } from "../simd/NetworkMemory";
+import type { Product, RowBlock } from "../simd/Product";
+import { type NetworkParts, pointwise } from "./NetworkParts";
+import type { RowSink } from "./RowSink";
+
+/** What the note head says of each semitone of a frame, by place; later maps are of no use here. */
+export const NOTE_MAPS = ["onset", "frame", "steel", "offset", "arrival"] as const;
+/** Largest distance from the semitone that the offset map can say, in semitones. */
+const OFFSET_REACH = 0.6;
+
+/** Maps of one frame: the value of map m at semitone s is values[s * step + m]. */
+export interface NoteFrame {
+  index: number;
+  /** Probabilities, but the offset, in semitones. Used again for the next frame. */
+  values: Float32Array;
+  step: number;
+}
+
+/** Two layers over each semitone by itself. */
+export class NoteHead implements RowSink {
+  private readonly parts: NetworkParts;
+  private readonly onFrame: (frame: NoteFrame) => void;
+  private readonly hidden: Product;
+  private readonly maps: Product;
+  private readonly hiddenRow: Address;
+  private readonly mapRow: Address;
+  private readonly values: Float32Array;
+  private count = 0;
+
+  constructor(parts: NetworkParts, onFrame: (frame: NoteFrame) => void) {
+    this.parts = parts;
+    this.onFrame = onFrame;
+    this.hidden = pointwise(parts, "hn", 4);
+    this.maps = pointwise(parts, "head", 4);
+    this.hiddenRow = parts.memory.take(SEMITONES * this.hidden.width);
+    this.mapRow = parts.memory.take(SEMITONES * this.maps.width);
+    this.values = new Float32Array(SEMITONES * this.maps.width);
+  }
+
+  push(block: RowBlock, rows: number): void {
+    const { hidden, maps, values } = this;
+    const step = maps.width;
+    for (let row = 0; row < rows; row++) {
+      const between = { address: this.hiddenRow, step: hidden.width };
+      const x = { address: block.address + 4 * row * block.step, step: hidden.terms };
+      hidden.run(x, between, SEMITONES, { rectify: true });
+      maps.run(between, { address: this.mapRow, step }, SEMITONES);
+      const { floats } = this.parts.memory;
+      const start = this.mapRow / 4;
+      const offsetMap = NOTE_MAPS.indexOf("offset");
+      for (let i = 0; i < values.length; i++) {
+        const value = floats[start + i]!;
+        values[i] = i % step === offsetMap ? OFFSET_REACH * Math.tanh(value) : 1 / (1 + Math.exp(-value));
+      }
+      this.onFrame({ index: this.count, values, step });
+      this.count += 1;
+    }
+  }
+
+  finish(): void {
+    this.count = 0;
+  }
+}

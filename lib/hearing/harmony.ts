@@ -5,7 +5,7 @@ import { chordLikelihoods } from "./chordTemplates";
 import type { StretchChroma } from "./chroma";
 import { chordPriorInKeys, hearKeys, type KeyWalk } from "./homes";
 import { pooled, type StretchPosterior, stretchPosteriors } from "./learned/chordPosteriors";
-import type { ChordStep } from "./learned/stages/ChordHead";
+import type { LearnedEvidence } from "./learned/LearnedEar";
 import type { BeatEvidence } from "./novelty";
 import { cutAtBeats, type Stretches } from "./stretches";
 
@@ -25,7 +25,7 @@ export interface HarmonyEvidence {
   /** Chroma of the stretches that {@link cutAtBeats} cuts. */
   chroma: StretchChroma[];
   /** Chords as a learned ear hears them; null where there is none. */
-  chordSteps: readonly ChordStep[] | null;
+  learned: Pick<LearnedEvidence, "chordSteps" | "qualities"> | null;
   durationSec: Seconds;
 }
 
@@ -34,10 +34,10 @@ export interface HarmonyEvidence {
  * that those suggest.
  */
 export function hearHarmony(evidence: HarmonyEvidence): HeardHarmony {
-  const { beatsSec, beatEvidence, chroma, chordSteps, durationSec } = evidence;
+  const { beatsSec, beatEvidence, chroma, learned, durationSec } = evidence;
   const unbarred = cutAtBeats(beatsSec, null, durationSec);
-  const signal = chordLikelihoods(chroma, chordSteps !== null);
-  const posteriors = chordSteps && stretchPosteriors(chordSteps, unbarred.edgesSec);
+  const signal = chordLikelihoods(chroma, learned !== null);
+  const posteriors = learned && stretchPosteriors(learned, unbarred.edgesSec);
   const likelihoods = posteriors ? pooled(signal, posteriors) : signal;
   const plain = plainLogPrior();
   const plainRuns = hearChordRuns(

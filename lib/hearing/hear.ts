@@ -73,7 +73,7 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
     beatsSec: chain.timesSec,
     beatEvidence: evidence,
     chroma,
-    chordSteps: learned?.chordSteps ?? null,
+    learned,
     durationSec,
   });
   watch.at(1);

@@ -2,19 +2,20 @@ import { LogFrequencyTransform } from "@/lib/dsp/logFrequency";
 import type { ResampledSignal } from "@/lib/dsp/resample";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
 import { HEARING_RATE_HZ } from "../parameters";
-import { BANKS, BINS, BINS_PER_SEMITONE, LOWEST_MIDI, PADDING_FRAMES, SEMITONES } from "./layout";
+import {
+  BANK_WINDOWS,
+  BANKS,
+  BINS,
+  BINS_PER_SEMITONE,
+  HOP,
+  LOG_GAIN,
+  LOWEST_MIDI,
+  PADDING_FRAMES,
+  SEMITONES,
+} from "./layout";
 
-/** Samples from one frame to the next. */
-const HOP = 512;
 export const FRAME_RATE_HZ: Hertz = HEARING_RATE_HZ / HOP;
 
-/** Window lengths of the two banks, as the network was trained on. */
-const BANK_WINDOWS = [
-  { periods: 40, shortestWindow: 1024, longestWindow: 8192 },
-  { periods: 12, shortestWindow: 512, longestWindow: 2048 },
-] as const;
-/** A magnitude that reads about 0.7 of the compressed scale's unit; features are ln(1 + a / this) / 4. */
-const COMPRESSION_START = 1e-4;
 const COMPRESSION_DIVISOR = 4;
 /** A wider kernel than for chroma, since the logarithm lifts what is left out. */
 const KERNEL_THRESHOLD = 0.003;
@@ -42,9 +43,11 @@ export class EarFeatures {
   constructor(signal: ResampledSignal, mostRows: number) {
     this.signal = signal;
     this.count = Math.floor(signal.length / HOP) + 2 * PADDING_FRAMES + 2;
-    this.banks = BANK_WINDOWS.map((windows) => ({
+    this.banks = BANK_WINDOWS.map(({ cycles, fewest, most }) => ({
       transform: new LogFrequencyTransform({
-        ...windows,
+        periods: cycles,
+        shortestWindow: fewest,
+        longestWindow: most,
         sampleRateHz: signal.sampleRateHz,
         lowestMidi: LOWEST_MIDI,
         semitones: SEMITONES,
@@ -53,14 +56,14 @@ export class EarFeatures {
         kernelThreshold: KERNEL_THRESHOLD,
         windowRounding: "down",
       }),
-      frame: new Float64Array(windows.longestWindow),
+      frame: new Float64Array(most),
     }));
-    this.samples = new Float32Array((mostRows - 1) * HOP + BANK_WINDOWS[0].longestWindow);
+    this.samples = new Float32Array((mostRows - 1) * HOP + BANK_WINDOWS[0].most);
   }
 
   /** Writes the rows of frames `first` to `first + rows - 1` into `into`. */
   read(first: number, rows: number, into: Float32Array): void {
-    const longest = BANK_WINDOWS[0].longestWindow;
+    const longest = BANK_WINDOWS[0].most;
     const samples = this.samples.subarray(0, (rows - 1) * HOP + longest);
     this.signal.read((first - PADDING_FRAMES) * HOP - longest / 2, samples);
     for (let row = 0; row < rows; row++) {
@@ -71,7 +74,7 @@ export class EarFeatures {
         const bins = into.subarray(from, from + BINS);
         transform.transform(frame, bins);
         for (let k = 0; k < BINS; k++) {
-          bins[k] = Math.log1p(bins[k]! / COMPRESSION_START) / COMPRESSION_DIVISOR;
+          bins[k] = Math.log1p(LOG_GAIN * bins[k]!) / COMPRESSION_DIVISOR;
         }
       });
     }

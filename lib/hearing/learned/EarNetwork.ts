@@ -54,7 +54,7 @@ export class EarNetwork {
     for (let i = TRUNK_BLOCKS.length - 1; i >= 0; i--) {
       if (i === BLOCKS_BEFORE_CONTEXT - 1) next = new GlobalContext(parts, next);
       const shape = { ...TRUNK_BLOCKS[i]!, rectify: i === TRUNK_BLOCKS.length - 1 };
-      next = new InvertedResidual(parts, `bl.${i}`, shape, next);
+      next = new InvertedResidual(parts, `block${i}`, shape, next);
     }
     this.input = new HarmonicInput(parts, next);
   }

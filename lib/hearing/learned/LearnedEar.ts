@@ -13,6 +13,8 @@ export interface LearnedEvidence {
   beat: Float32Array;
   downbeat: Float32Array;
   chordSteps: ChordStep[];
+  /** Chord qualities in the order of the classes of each root. */
+  qualities: readonly string[];
 }
 
 /** An ear with trained weights. */
@@ -20,10 +22,12 @@ export class LearnedEar {
   /** Told apart in stored results. */
   readonly version: string;
   private readonly weights: NetworkWeights;
+  private readonly qualities: readonly string[];
 
-  constructor(version: string, weights: NetworkWeights) {
+  constructor(version: string, weights: NetworkWeights, qualities: readonly string[]) {
     this.version = version;
     this.weights = weights;
+    this.qualities = qualities;
   }
 
   /**
@@ -63,6 +67,6 @@ export class LearnedEar {
       network.push(rows, length);
     }
     network.finish();
-    return { beat, downbeat, chordSteps };
+    return { beat, downbeat, chordSteps, qualities: this.qualities };
   }
 }

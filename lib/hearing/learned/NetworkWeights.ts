@@ -12,10 +12,6 @@ export class NetworkWeights {
     this.tensors = tensors;
   }
 
-  has(name: string): boolean {
-    return this.tensors.has(name);
-  }
-
   /**
    * @param rank number of extents asked for
    * @throws RangeError where there is no such tensor, or its extents differ in number

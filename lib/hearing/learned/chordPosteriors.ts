@@ -2,19 +2,19 @@ import type { PitchClass, Seconds } from "@/lib/units/quantities";
 import { CHORD_STATES } from "../chordVocabulary";
 import { LEARNED_CHORDS } from "../parameters";
 import { frameSec } from "./EarFeatures";
+import type { LearnedEvidence } from "./LearnedEar";
 import { CHORD_STEP_FRAMES } from "./layout";
-import type { ChordStep } from "./stages/ChordHead";
-
-/** Qualities of the network's chord classes, in the order of its training; each root has one class of each. */
-export const NETWORK_QUALITIES: readonly string[] = [
-  ...["maj", "min", "7", "maj7", "min7", "sus4", "sus2", "dim", "maj6", "aug"],
-];
 
 /** Class of the network that stands for each state of CHORD_STATES. */
-const CLASS_OF_STATE = CHORD_STATES.map(({ chord }) => {
-  const count = NETWORK_QUALITIES.length;
-  return chord ? chord.root * count + NETWORK_QUALITIES.indexOf(chord.type.quality) : 12 * count;
-});
+function classOfState(qualities: readonly string[]): number[] {
+  return CHORD_STATES.map(({ chord }) => {
+    if (!chord) return 12 * qualities.length;
+    const quality = qualities.indexOf(chord.type.quality);
+    if (quality < 0)
+      throw new RangeError(`The learned ear knows no chords of quality "${chord.type.quality}".`);
+    return chord.root * qualities.length + quality;
+  });
+}
 
 /** What the network hears in one stretch of the record. */
 export interface StretchPosterior {
@@ -26,12 +26,13 @@ export interface StretchPosterior {
 
 /** Means over the chord steps in each stretch between neighbouring times, each step by the time it shares. */
 export function stretchPosteriors(
-  steps: readonly ChordStep[],
+  { chordSteps: steps, qualities }: Pick<LearnedEvidence, "chordSteps" | "qualities">,
   edgesSec: readonly Seconds[],
 ): StretchPosterior[] {
+  const classes = classOfState(qualities);
   const stepSec = frameSec(CHORD_STEP_FRAMES) - frameSec(0);
-  // A step's frames are centred on their times, so it begins half a frame before its first.
-  const startSec = frameSec(-0.5);
+  // The network was taught the label of a step's third frame, so a change lies on average two frames before it.
+  const startSec = frameSec(0);
   const floor = Math.log(LEARNED_CHORDS.floor);
   const result: StretchPosterior[] = [];
   for (let i = 0; i + 1 < edgesSec.length; i++) {
@@ -46,7 +47,7 @@ export function stretchPosteriors(
       const step = steps[j]!;
       total += share;
       for (let s = 0; s < chords.length; s++) {
-        chords[s]! += share * Math.max(floor, step.chords[CLASS_OF_STATE[s]!]!);
+        chords[s]! += share * Math.max(floor, step.chords[classes[s]!]!);
       }
       for (let p = 0; p < bass.length; p++) bass[p]! += share * Math.exp(step.bass[p]!);
     }

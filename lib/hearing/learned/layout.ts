@@ -1,3 +1,5 @@
+import { HEARING_RATE_HZ } from "../parameters";
+
 /** Fixed extents of the network, those that its training shares. */
 
 /** Semitones from C1 up, 8 octaves. */
@@ -20,6 +22,8 @@ export const CHORD_STEP_FRAMES = 4;
  */
 export const LONG_SHIFTS = [-36, 0, 36, 57, 72, 84, 93, 101] as const;
 export const SHORT_SHIFTS = [0, 36, 57, 72] as const;
+/** What the note head says of each semitone of a frame, by place. */
+export const NOTE_MAPS = ["onset", "frame", "steel", "offset", "arrival", "melody"] as const;
 /** The inverted residual blocks of the trunk: dilation over time and over semitones; 12 sees the octave. */
 export const TRUNK_BLOCKS = [
   { timeDilation: 1, semitoneDilation: 1 },
@@ -40,3 +44,36 @@ export const CHORD_BLOCKS = [
   { dilation: 8, circular: false },
 ] as const;
 export const BEAT_DILATIONS = [1, 2, 4, 8, 16, 32, 64, 128] as const;
+
+/** Samples from one frame to the next. */
+export const HOP = 512;
+/** Features are ln(1 + this a) / 4 of an amplitude a. */
+export const LOG_GAIN = 1e4;
+/** Window lengths of the two banks: so many cycles of the bin's frequency, within bounds in samples. */
+export const BANK_WINDOWS = [
+  { cycles: 40, fewest: 1024, most: 8192 },
+  { cycles: 12, fewest: 512, most: 2048 },
+] as const;
+/** Largest distance from the semitone that the offset map can say, in semitones. */
+export const OFFSET_REACH = 0.6;
+
+/** All of this by the names that the training writes beside the weights. */
+export const TRAINED_LAYOUT = {
+  sampleRate: HEARING_RATE_HZ,
+  hop: HOP,
+  lowestMidi: LOWEST_MIDI,
+  semitones: SEMITONES,
+  bins: BINS,
+  banks: BANK_WINDOWS,
+  logGain: LOG_GAIN,
+  longShifts: LONG_SHIFTS,
+  shortShifts: SHORT_SHIFTS,
+  blockDilations: TRUNK_BLOCKS.map(({ timeDilation, semitoneDilation }) => [timeDilation, semitoneDilation]),
+  globalAfter: BLOCKS_BEFORE_CONTEXT,
+  globalDilations: CONTEXT_DILATIONS,
+  chordPool: CHORD_STEP_FRAMES,
+  chordBlocks: CHORD_BLOCKS,
+  beatDilations: BEAT_DILATIONS,
+  noteOutputs: NOTE_MAPS,
+  offsetReach: OFFSET_REACH,
+} as const;

@@ -1,44 +1,63 @@
 import { LearnedEar } from "./LearnedEar";
+import { TRAINED_LAYOUT } from "./layout";
 import { NetworkWeights, type Tensor } from "./NetworkWeights";
 
-/** What stands beside the file of weights. */
+/**
+ * What stands beside the file of weights. Further fields name what the network was built with; those of
+ * {@link TRAINED_LAYOUT} must be as they are there.
+ */
 export interface EarManifest {
-  /** Name and number of the training run, told in what is heard. */
-  version: string;
+  formatVersion: number;
   /** Numbers are little-endian IEEE 754, of 16 or of 32 bits. */
-  format: "float16" | "float32";
+  dtype: "float16" | "float32";
+  byteLength: number;
   /** Checksum of the file of weights, hexadecimal; checked by whoever reads the file. */
   sha256: string;
-  /** In the order in which they lie in the file, without gaps; extents are outermost first. */
-  tensors: readonly { name: string; shape: readonly number[] }[];
+  /** Chord qualities in the order of the classes of each root, in the shorthands of Harte syntax. */
+  qualities: readonly string[];
+  /** Row-major; extents are outermost first. */
+  tensors: readonly { name: string; shape: readonly number[]; byteOffset: number }[];
+  [further: string]: unknown;
 }
+
+const FORMAT_VERSION = 1;
 
 /**
  * An ear from its weights.
- * @param manifest what {@link EarManifest} says
  * @param bytes the file of weights
- * @throws RangeError where the file is not as long as the manifest says
+ * @throws RangeError where the weights are not those of a network that this code can run
  */
 export function loadLearnedEar(manifest: EarManifest, bytes: Uint8Array): LearnedEar {
-  const size = manifest.format === "float16" ? 2 : 4;
-  const lengths = manifest.tensors.map(({ shape }) => shape.reduce((product, extent) => product * extent, 1));
-  const wanted = size * lengths.reduce((sum, length) => sum + length, 0);
-  if (bytes.length !== wanted) {
+  const { formatVersion, byteLength, dtype } = manifest;
+  if (formatVersion !== FORMAT_VERSION) {
     throw new RangeError(
-      `The ear's weights are ${bytes.length} bytes long, not ${wanted}; install Liftbook anew to mend them.`,
+      `The ear's weights are of format ${formatVersion}, not ${FORMAT_VERSION}; install Liftbook anew to mend them.`,
+    );
+  }
+  if (bytes.length !== byteLength) {
+    throw new RangeError(
+      `The ear's weights are ${bytes.length} bytes long, not ${byteLength}; install Liftbook anew to mend them.`,
+    );
+  }
+  for (const [name, wanted] of Object.entries(TRAINED_LAYOUT)) {
+    if (JSON.stringify(manifest[name]) === JSON.stringify(wanted)) continue;
+    throw new RangeError(
+      `The ear's weights belong to another network: "${name}" is ${JSON.stringify(manifest[name])}, not ${JSON.stringify(wanted)}.`,
     );
   }
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const tensors = new Map<string, Tensor>();
-  let at = 0;
-  manifest.tensors.forEach(({ name, shape }, index) => {
-    const data = new Float32Array(lengths[index]!);
-    for (let i = 0; i < data.length; i++, at += size) {
-      data[i] = size === 2 ? halfToNumber(view.getUint16(at, true)) : view.getFloat32(at, true);
-    }
+  for (const { name, shape, byteOffset } of manifest.tensors) {
+    const length = shape.reduce((product, extent) => product * extent, 1);
+    const data = Float32Array.from({ length }, (_, i) =>
+      dtype === "float16"
+        ? halfToNumber(view.getUint16(byteOffset + 2 * i, true))
+        : view.getFloat32(byteOffset + 4 * i, true),
+    );
     tensors.set(name, { shape, data });
-  });
-  return new LearnedEar(manifest.version, new NetworkWeights(tensors));
+  }
+  const version = `ear-${manifest.sha256.slice(0, 8)}`;
+  return new LearnedEar(version, new NetworkWeights(tensors), manifest.qualities);
 }
 
 /** A number from the bits of IEEE 754 binary16: 1 sign, 5 exponent, 10 fraction. */

@@ -8,11 +8,15 @@ import { loadLearnedEar } from "@/lib/hearing/learned/loadLearnedEar";
 
 const FOLDER = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../../hearing/learned/weights");
 
-const manifestSchema = z.object({
-  version: z.string().min(1),
-  format: z.enum(["float16", "float32"]),
+const manifestSchema = z.looseObject({
+  formatVersion: z.number(),
+  dtype: z.enum(["float16", "float32"]),
+  byteLength: z.number().int().positive(),
   sha256: z.string().regex(/^[0-9a-f]{64}$/),
-  tensors: z.array(z.object({ name: z.string(), shape: z.array(z.number().int().positive()).readonly() })),
+  qualities: z.array(z.string()).min(1),
+  tensors: z.array(
+    z.object({ name: z.string(), shape: z.array(z.number().int().positive()), byteOffset: z.number().int() }),
+  ),
 });
 
 /**

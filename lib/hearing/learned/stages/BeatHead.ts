@@ -33,13 +33,15 @@ export class BeatHead implements RowSink {
   constructor(parts: NetworkParts, trunkDelay: number, onFrame: BeatListener) {
     const { memory, weights, mostRows } = parts;
     this.parts = parts;
-    this.scale = weights.get("inn.scale", 1).data[1]!;
-    this.shift = weights.get("inn.shift", 1).data[1]!;
-    this.narrow = pointwise(parts, "b1", 4);
+    this.scale = weights.get("input.scale", 1).data[1]!;
+    this.shift = weights.get("input.shift", 1).data[1]!;
+    this.narrow = pointwise(parts, "beat.in");
     const channels = this.narrow.columns;
     const fromTrunk = semitoneMajor(channels);
-    this.dense = pointwise(parts, "b2", 3, (term) => (term < channels * SEMITONES ? fromTrunk(term) : term));
-    this.answer = pointwise(parts, "bh", 3);
+    this.dense = pointwise(parts, "beat.dense", (term) =>
+      term < channels * SEMITONES ? fromTrunk(term) : term,
+    );
+    this.answer = pointwise(parts, "beat.out");
     this.waiting = new DelayLine(memory, 2 * SEMITONES, trunkDelay, mostRows);
     this.row = memory.take(this.dense.terms);
     this.hidden = memory.take(mostRows * this.dense.width);
@@ -57,7 +59,7 @@ export class BeatHead implements RowSink {
       finish: () => {},
     };
     for (let i = BEAT_DILATIONS.length - 1; i >= 0; i--) {
-      path = new TemporalResidual(parts, `bt.${i}.c`, BEAT_DILATIONS[i]!, path);
+      path = new TemporalResidual(parts, `beat.time${i}`, BEAT_DILATIONS[i]!, path);
     }
     this.path = path;
   }

@@ -1,24 +1,24 @@
 import type { Address } from "../simd/NetworkMemory";
 import type { DepthwiseCall } from "../simd/networkKernels";
 import { Product, type RowBlock } from "../simd/Product";
-import { type NetworkParts, pointwise } from "./NetworkParts";
+import type { NetworkParts } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
 import { TimeWindow } from "./TimeWindow";
 
 export const PITCH_CLASSES = 12;
 
-/** A convolution around the whole circle of pitch classes: weights (columns, channels, 1, 12). */
+/** A convolution around the circle of pitch classes, or over one only: weights (columns, channels, 12 or 1). */
 export function circularProduct({ memory, kernels, weights }: NetworkParts, name: string): Product {
-  const { shape, data } = weights.get(`${name}.weight`, 4);
-  const [columns, channels] = [shape[0]!, shape[1]!];
+  const { shape, data } = weights.get(`${name}.weight`, 3);
+  const [columns, channels, classes] = shape as [number, number, number];
   const bias = weights.get(`${name}.bias`, 1).data;
   return new Product(
     memory,
     kernels,
-    { terms: PITCH_CLASSES * channels, columns },
+    { terms: classes * channels, columns },
     (term, column) => {
       const [steps, channel] = [Math.floor(term / channels), term % channels];
-      return data[(column * channels + channel) * PITCH_CLASSES + steps]!;
+      return data[(column * channels + channel) * classes + steps]!;
     },
     bias,
   );
@@ -54,16 +54,16 @@ export class ChordBlock implements RowSink {
     this.parts = parts;
     this.next = next;
     this.circular = circular;
-    this.mix = circular ? circularProduct(parts, `${name}.m`) : pointwise(parts, `${name}.m`, 4);
-    const { shape, data } = weights.get(`${name}.t.weight`, 4);
-    const [channels, timeTaps] = [shape[0]!, shape[2]!];
+    this.mix = circularProduct(parts, `${name}.mix`);
+    const { shape, data } = weights.get(`${name}.time.weight`, 2);
+    const [channels, timeTaps] = shape as [number, number];
     this.channels = channels;
     const taps = new Float32Array(data.length);
     for (let c = 0; c < channels; c++) {
       for (let tap = 0; tap < timeTaps; tap++) taps[tap * channels + c] = data[c * timeTaps + tap]!;
     }
     this.taps = memory.keep(taps);
-    this.bias = memory.keep(weights.get(`${name}.t.bias`, 1).data);
+    this.bias = memory.keep(weights.get(`${name}.time.bias`, 1).data);
     const rowFloats = PITCH_CLASSES * channels;
     this.window = new TimeWindow(memory, rowFloats, ((timeTaps - 1) / 2) * dilation, mostRows);
     this.depthwise = kernels.depthwise({

@@ -1,6 +1,6 @@
 import { CHORD_BLOCKS, CHORD_STEP_FRAMES, OCTAVES, SEMITONES } from "../layout";
 import type { Address } from "../simd/NetworkMemory";
-import { Product, type RowBlock } from "../simd/Product";
+import type { Product, RowBlock } from "../simd/Product";
 import { ChordBlock, circularProduct, PITCH_CLASSES, wrapRow } from "./ChordBlock";
 import { type NetworkParts, pointwise } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
@@ -35,17 +35,13 @@ export class ChordHead implements RowSink {
   private gathered = 0;
 
   constructor(parts: NetworkParts, onStep: (step: ChordStep) => void) {
-    const { memory, kernels, weights } = parts;
+    const { memory } = parts;
     this.parts = parts;
     this.onStep = onStep;
-    this.narrow = pointwise(parts, "k1", 4);
-    this.fold = circularProduct(parts, "k2");
-    this.perClass = pointwise(parts, "kh", 4);
-    const { shape, data } = weights.get("kN.weight", 2);
-    const [columns, terms] = shape as [number, number];
-    const bias = weights.get("kN.bias", 1).data;
-    const at = (term: number, column: number): number => data[column * terms + term]!;
-    this.overall = new Product(memory, kernels, { terms, columns }, at, bias);
+    this.narrow = pointwise(parts, "chord.in");
+    this.fold = circularProduct(parts, "chord.circle");
+    this.perClass = pointwise(parts, "chord.out");
+    this.overall = pointwise(parts, "chord.none");
     this.pooled = memory.take(SEMITONES * this.narrow.terms);
     this.narrowed = memory.take(SEMITONES * this.narrow.width);
     this.folded = memory.take((2 * PITCH_CLASSES - 1) * OCTAVES * this.narrow.columns);
@@ -57,7 +53,7 @@ export class ChordHead implements RowSink {
     const single = { ...parts, mostRows: 1 };
     let path: RowSink = { push: (block, rows) => this.say(block, rows), finish: () => {} };
     for (let i = CHORD_BLOCKS.length - 1; i >= 0; i--) {
-      path = new ChordBlock(single, `kb.${i}`, CHORD_BLOCKS[i]!, path);
+      path = new ChordBlock(single, `chord.block${i}`, CHORD_BLOCKS[i]!, path);
     }
     this.path = path;
   }

@@ -28,9 +28,9 @@ export class GlobalContext implements RowSink {
     const { memory, mostRows } = parts;
     this.parts = parts;
     this.next = next;
-    this.narrow = pointwise(parts, "g1", 4);
-    this.dense = pointwise(parts, "g2", 3, semitoneMajor(this.narrow.columns));
-    this.spread = pointwise(parts, "g3", 3);
+    this.narrow = pointwise(parts, "global.in");
+    this.dense = pointwise(parts, "global.dense", semitoneMajor(this.narrow.columns));
+    this.spread = pointwise(parts, "global.out");
     let path: RowSink = {
       push: (block, rows) => this.join(block, rows),
       finish: () => {
@@ -39,7 +39,7 @@ export class GlobalContext implements RowSink {
       },
     };
     for (let i = CONTEXT_DILATIONS.length - 1; i >= 0; i--) {
-      path = new TemporalResidual(parts, `gt.${i}.c`, CONTEXT_DILATIONS[i]!, path);
+      path = new TemporalResidual(parts, `global.time${i}`, CONTEXT_DILATIONS[i]!, path);
     }
     this.path = path;
     const delay = 2 * CONTEXT_DILATIONS.reduce((sum, dilation) => sum + dilation, 0);

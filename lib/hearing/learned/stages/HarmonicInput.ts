@@ -26,13 +26,13 @@ export class HarmonicInput {
     const { memory, kernels, weights, mostRows } = parts;
     this.parts = parts;
     this.next = next;
-    this.scale = weights.get("inn.scale", 1).data;
-    this.shift = weights.get("inn.shift", 1).data;
-    const { shape, data } = weights.get("c1.weight", 4);
+    this.scale = weights.get("input.scale", 1).data;
+    this.shift = weights.get("input.shift", 1).data;
+    const { shape, data } = weights.get("stem.weight", 4);
     const [columns, channels, timeTaps, binTaps] = shape as [number, number, number, number];
     if (channels !== CHANNELS)
       throw new RangeError(`The first layer takes ${channels} spectra, not ${CHANNELS}.`);
-    const bias = weights.get("c1.bias", 1).data;
+    const bias = weights.get("stem.bias", 1).data;
     this.taps = Array.from({ length: timeTaps }, (_, time) => {
       return new Product(
         memory,

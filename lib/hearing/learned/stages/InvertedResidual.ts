@@ -37,10 +37,10 @@ export class InvertedResidual implements RowSink {
     const { memory, kernels, weights, mostRows } = parts;
     this.shape = shape;
     this.next = next;
-    this.expand = pointwise(parts, `${name}.a`, 4);
-    this.project = pointwise(parts, `${name}.p`, 4);
-    const { shape: extents, data } = weights.get(`${name}.d.weight`, 4);
-    const [inner, , timeTaps, bandTaps] = extents as [number, number, number, number];
+    this.expand = pointwise(parts, `${name}.expand`);
+    this.project = pointwise(parts, `${name}.project`);
+    const { shape: extents, data } = weights.get(`${name}.depth.weight`, 3);
+    const [inner, timeTaps, bandTaps] = extents as [number, number, number];
     this.inner = inner;
     const taps = new Float32Array(data.length);
     for (let c = 0; c < inner; c++) {
@@ -49,7 +49,7 @@ export class InvertedResidual implements RowSink {
       }
     }
     this.taps = memory.keep(taps);
-    this.bias = memory.keep(weights.get(`${name}.d.bias`, 1).data);
+    this.bias = memory.keep(weights.get(`${name}.depth.bias`, 1).data);
     const margin = ((bandTaps - 1) / 2) * shape.semitoneDilation;
     const reach = ((timeTaps - 1) / 2) * shape.timeDilation;
     const rowFloats = (SEMITONES + 2 * margin) * inner;

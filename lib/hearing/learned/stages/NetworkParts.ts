@@ -12,14 +12,13 @@ export interface NetworkParts {
   mostRows: number;
 }
 
-/** A convolution over one place only, or a dense layer: weights (columns, terms, ...ones). */
+/** A convolution over one place only, or a dense layer: weights (columns, terms). */
 export function pointwise(
   { memory, kernels, weights }: NetworkParts,
   name: string,
-  rank: number,
   reorder: (term: number) => number = (term) => term,
 ): Product {
-  const { shape, data } = weights.get(`${name}.weight`, rank);
+  const { shape, data } = weights.get(`${name}.weight`, 2);
   const [columns, terms] = [shape[0]!, shape[1]!];
   return new Product(
     memory,

@@ -1,15 +1,10 @@
-import { SEMITONES } from "../layout";
+import { NOTE_MAPS, OFFSET_REACH, SEMITONES } from "../layout";
 import type { Address } from "../simd/NetworkMemory";
 import type { Product, RowBlock } from "../simd/Product";
 import { type NetworkParts, pointwise } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
 
-/** What the note head says of each semitone of a frame, by place; later maps are of no use here. */
-export const NOTE_MAPS = ["onset", "frame", "steel", "offset", "arrival"] as const;
-/** Largest distance from the semitone that the offset map can say, in semitones. */
-const OFFSET_REACH = 0.6;
-
-/** Maps of one frame: the value of map m at semitone s is values[s * step + m]. */
+/** What is said of one frame: the value of the m-th of {@link NOTE_MAPS} at semitone s is values[s * step + m]. */
 export interface NoteFrame {
   index: number;
   /** Probabilities, but the offset, in semitones. Used again for the next frame. */
@@ -31,8 +26,8 @@ export class NoteHead implements RowSink {
   constructor(parts: NetworkParts, onFrame: (frame: NoteFrame) => void) {
     this.parts = parts;
     this.onFrame = onFrame;
-    this.hidden = pointwise(parts, "hn", 4);
-    this.maps = pointwise(parts, "head", 4);
+    this.hidden = pointwise(parts, "note.mix");
+    this.maps = pointwise(parts, "note.out");
     this.hiddenRow = parts.memory.take(SEMITONES * this.hidden.width);
     this.mapRow = parts.memory.take(SEMITONES * this.maps.width);
     this.values = new Float32Array(SEMITONES * this.maps.width);

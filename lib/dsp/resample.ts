@@ -64,11 +64,20 @@ export class ResampledSignal {
   /** Fills `into` with the samples from `start` on (may be negative); what lies outside the record is 0. */
   read(start: number, into: Float32Array): Float32Array {
     if (this.up === this.down) {
-      for (let n = 0; n < into.length; n++) into[n] = this.gain * (this.source[start + n] ?? 0);
+      into.fill(0);
+      const first = Math.max(0, start);
+      const end = Math.min(this.source.length, start + into.length);
+      for (let n = first; n < end; n++) into[n - start] = this.gain * this.source[n]!;
       return into;
     }
     for (let n = 0; n < into.length; n++) into[n] = this.gain * this.at(start + n);
     return into;
+  }
+
+  /** The same signal with all its samples converted now, for readers that ask for them again and again. */
+  converted(): ResampledSignal {
+    const samples = this.read(0, new Float32Array(this.length));
+    return new ResampledSignal(samples, this.sampleRateHz, this.sampleRateHz);
   }
 
   private at(index: number): number {

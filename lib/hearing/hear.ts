@@ -49,7 +49,7 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
   if (samples.length === 0) throw new RangeError("The record holds no samples; there is nothing to hear.");
   const watch = new HearingWatch(options.onProgress, options.shouldStop);
   const durationSec = samples.length / sampleRateHz;
-  const signal = new ResampledSignal(samples, sampleRateHz, HEARING_RATE_HZ, levelGain(samples));
+  const signal = new ResampledSignal(samples, sampleRateHz, HEARING_RATE_HZ, levelGain(samples)).converted();
 
   watch.begin("tuning");
   const tuning = hearTuning(signal, watch.span(0, 1));

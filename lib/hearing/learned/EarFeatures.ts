@@ -18,7 +18,7 @@ export const FRAME_RATE_HZ: Hertz = HEARING_RATE_HZ / HOP;
 
 const COMPRESSION_DIVISOR = 4;
 /** A wider kernel than for chroma, since the logarithm lifts what is left out. */
-const KERNEL_THRESHOLD = 0.003;
+const KERNEL_THRESHOLD = 0.0003;
 
 /** When a frame of the network sounds. */
 export function frameSec(frame: number): Seconds {

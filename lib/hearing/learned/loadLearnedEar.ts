@@ -28,6 +28,12 @@ const FORMAT_VERSION = 1;
  * @throws RangeError where the weights are not those of a network that this code can run
  */
 export function loadLearnedEar(manifest: EarManifest, bytes: Uint8Array): LearnedEar {
+  const version = `ear-${manifest.sha256.slice(0, 8)}`;
+  return new LearnedEar(version, loadWeights(manifest, bytes), manifest.qualities);
+}
+
+/** The network's layers from the same; throws as {@link loadLearnedEar} does. */
+export function loadWeights(manifest: EarManifest, bytes: Uint8Array): NetworkWeights {
   const { formatVersion, byteLength, dtype } = manifest;
   if (formatVersion !== FORMAT_VERSION) {
     throw new RangeError(
@@ -56,8 +62,7 @@ export function loadLearnedEar(manifest: EarManifest, bytes: Uint8Array): Learne
     );
     tensors.set(name, { shape, data });
   }
-  const version = `ear-${manifest.sha256.slice(0, 8)}`;
-  return new LearnedEar(version, new NetworkWeights(tensors), manifest.qualities);
+  return new NetworkWeights(tensors);
 }
 
 /** A number from the bits of IEEE 754 binary16: 1 sign, 5 exponent, 10 fraction. */

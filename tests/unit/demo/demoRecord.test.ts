@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Hearing } from "@/lib/hearing/Hearing";
 import { hear } from "@/lib/hearing/hear";
+import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { parseHarte } from "@/lib/theory/harte";
 import { demoTruth } from "@/prisma/demo/demoTruth";
@@ -32,12 +33,15 @@ describe("the demo record", () => {
   );
 });
 
-describe("what the ear makes of the demo record", () => {
+describe.each([
+  ["the signal alone", async () => null],
+  ["the learned ear with it", () => readLearnedEar()],
+] as const)("what %s makes of the demo record", (_, readEar) => {
   let heard: Hearing;
-  beforeAll(() => {
+  beforeAll(async () => {
     const [left, right] = record.channels;
     const mono = left!.map((sample, index) => (sample + right![index]!) / 2);
-    heard = hear(mono, record.sampleRateHz);
+    heard = hear(mono, record.sampleRateHz, { ear: await readEar() });
   }, GENEROUS_MS);
 
   it("finds how far it runs sharp, and home", () => {

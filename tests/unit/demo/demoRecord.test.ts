@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Hearing } from "@/lib/hearing/Hearing";
 import { hear } from "@/lib/hearing/hear";
+import type { LearnedEar } from "@/lib/hearing/learned/LearnedEar";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { parseHarte } from "@/lib/theory/harte";
@@ -33,10 +34,12 @@ describe("the demo record", () => {
   );
 });
 
-describe.each([
+const EARS: [string, () => Promise<LearnedEar | null>][] = [
   ["the signal alone", async () => null],
   ["the learned ear with it", () => readLearnedEar()],
-] as const)("what %s makes of the demo record", (_, readEar) => {
+];
+
+describe.each(EARS)("what %s makes of the demo record", (_, readEar) => {
   let heard: Hearing;
   beforeAll(async () => {
     const [left, right] = record.channels;

@@ -30,7 +30,7 @@ def read_arguments() -> argparse.Namespace:
     parser.add_argument("--batch", type=int, default=32, help="crops of 12 s in a step")
     parser.add_argument("--rate", type=float, default=3e-3, help="highest learning rate")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
-    parser.add_argument("--capacity", type=int, default=6000, help="pieces kept on the accelerator, 6 MB each; over 128")
+    parser.add_argument("--capacity", type=int, default=6000, help="pieces kept on the accelerator, 6 MB each")
     parser.add_argument("--held-out", type=int, default=96)
     parser.add_argument("--first", type=int, default=200, help="pieces that must be there before training starts")
     parser.add_argument("--measure-every", type=float, default=120, help="seconds between figures on held-out pieces")

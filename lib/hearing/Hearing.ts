@@ -1,5 +1,5 @@
 import type { Mode } from "@/lib/theory/key";
-import type { Cents, Seconds } from "@/lib/units/quantities";
+import type { Cents, Midi, Seconds } from "@/lib/units/quantities";
 
 /** How sure the ear is, 0 (a guess) to 1 (certain). */
 export type Certainty = number;
@@ -18,25 +18,63 @@ export interface HeardGrid {
   tempoBpm: number;
   /** Beats to the bar: 2, 3, 4 or 6. */
   beatsPerBar: number;
-  confidence: Certainty;
+  /** Parts that a beat falls into: 3 in 6/8 counted in two, in 12/8 counted in four, and where it swings. */
+  division: 2 | 3;
+  /** Where no steady beat is played (free time, or nothing to count by); in order, often none. */
+  freeStretches: HeardStretch[];
+  /** How sure it is that people would tap these beats, at this level. */
+  beatsConfidence: Certainty;
+  /** How sure it is that bars begin where they are said to, if the beats are right. */
+  barsConfidence: Certainty;
 }
 
-/** The key ("home") over a stretch of the record. */
-export interface HeardHome {
+/** A stretch of the record. */
+export interface HeardStretch {
   startSec: Seconds;
   endSec: Seconds;
+}
+
+/** A guess at the key. */
+export interface KeyGuess {
   /** Spelled tonic: letter and at most one accidental, as in `Eb`, `F#`. */
   tonic: string;
   mode: Mode;
   confidence: Certainty;
 }
 
-/** One chord change: a stretch with one chord. */
-export interface HeardChord {
-  startSec: Seconds;
-  endSec: Seconds;
+/** The key ("home") over a stretch of the record. */
+export interface HeardHome extends HeardStretch, KeyGuess {
+  /** The two next likeliest keys, likelier first. */
+  nextBest: KeyGuess[];
+}
+
+/** A guess at a chord. */
+export interface ChordGuess {
   /** Harte syntax (Harte et al., ISMIR 2005): `G:maj`, `D:7`, `A:min/b3`, `N` for none. */
   label: string;
+  confidence: Certainty;
+}
+
+/** One chord change: a stretch with one chord. */
+export interface HeardChord extends HeardStretch, ChordGuess {
+  /** The two next likeliest chords, likelier first. */
+  nextBest: ChordGuess[];
+}
+
+/** One note of the bass line. */
+export interface HeardBassNote extends HeardStretch {
+  /** In tune with the record: 60 is its middle C, wherever that lies. */
+  midi: Midi;
+  confidence: Certainty;
+}
+
+/** A stretch that music lovers would give a name to: verse, chorus, turn-around. */
+export interface HeardSection extends HeardStretch {
+  /** Capital letter; sections with one letter repeat one another. */
+  label: string;
+  /** Semitones (-5 to 6) above the first section of that letter. */
+  transposedSemitones: number;
+  /** How sure it is that this repeats the first of its letter; of the first itself, that it stands for itself. */
   confidence: Certainty;
 }
 
@@ -53,10 +91,14 @@ export interface Hearing {
   homes: HeardHome[];
   /** In order, without overlap. */
   chords: HeardChord[];
+  /** In order, without overlap. */
+  bass: HeardBassNote[];
+  /** In order, without gaps, over the whole record; one for a record in which nothing repeats. */
+  sections: HeardSection[];
 }
 
 /** The steps of hearing, in order; progress names one of these. */
-export const HEARING_STEPS = ["tuning", "beats", "changes", "home"] as const;
+export const HEARING_STEPS = ["tuning", "beats", "changes", "home", "bass", "sections"] as const;
 export type HearingStep = (typeof HEARING_STEPS)[number];
 
 /** Called as the ear works: which step, and how far through that step (0 to 1). */

@@ -90,6 +90,8 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
     grid: gridOf(chain, harmony.bars),
     homes,
     chords: chordsOf(harmony, chroma, homes),
+    bass: [],
+    sections: [],
   };
 }
 

@@ -18,7 +18,10 @@ export function gridOf(chain: BeatChain, bars: HeardBars): HeardGrid {
     beats: chain.timesSec.map((timeSec, i) => ({ timeSec, inBar: bars.inBar[i]! })),
     tempoBpm: period > 0 ? 60 / period : 0,
     beatsPerBar: bars.beatsPerBar,
-    confidence: chain.confidence * bars.confidence,
+    division: 2,
+    freeStretches: [],
+    beatsConfidence: chain.confidence,
+    barsConfidence: bars.confidence,
   };
 }
 
@@ -35,7 +38,16 @@ export function homesOf(walk: KeyWalk, stretches: Stretches): HeardHome[] {
     const { tonic, mode } = KEY_STATES[state]!;
     const startSec = stretches.edgesSec[i]!;
     const confidence = walk.certain[i]![state]!;
-    homes.push({ startSec, endSec, tonic: tonicName(tonic, mode), mode, confidence, state, from: i });
+    homes.push({
+      startSec,
+      endSec,
+      tonic: tonicName(tonic, mode),
+      mode,
+      confidence,
+      nextBest: [],
+      state,
+      from: i,
+    });
   });
   return homes.map(({ state: _, from, ...home }, h) => {
     const to = homes[h + 1]?.from ?? walk.path.length;
@@ -54,11 +66,11 @@ export function chordsOf(
     const { endSec } = chroma[run.to - 1]!;
     const { confidence } = run;
     const chord = CHORD_STATES[run.state]!.chord;
-    if (!chord) return { startSec, endSec, label: NO_CHORD, confidence };
+    if (!chord) return { startSec, endSec, label: NO_CHORD, confidence, nextBest: [] };
     const home = homes.find((other) => other.endSec > startSec) ?? homes.at(-1)!;
     const rootName = spellPitchClass(chord.root, home);
     const bass = posteriors ? learnedBassDegree(run, posteriors) : bassDegree(run, chroma);
     const label = formatHarte({ rootName, quality: chord.type.quality, extensions: [], bass });
-    return { startSec, endSec, label, confidence };
+    return { startSec, endSec, label, confidence, nextBest: [] };
   });
 }

@@ -77,7 +77,13 @@ function propose(hearing: Hearing): AllProposals {
     const inBar = grid.beats.map((beat) => beat.inBar);
     const what = `${grid.beatsPerBar}|${grid.beats.map((beat) => `${Math.round(beat.timeSec * 100)}.${beat.inBar}`)}`;
     const beats = { beatsSec, inBar, beatsPerBar: grid.beatsPerBar };
-    put(all, "grid", heardId("grid", beatsSec[0]!, what), { beats }, grid.confidence);
+    put(
+      all,
+      "grid",
+      heardId("grid", beatsSec[0]!, what),
+      { beats },
+      grid.beatsConfidence * grid.barsConfidence,
+    );
   }
   for (const { startSec, tonic, mode, confidence } of hearing.homes) {
     const id = heardId("home", startSec, `${tonic}:${mode}`);

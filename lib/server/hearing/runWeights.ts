@@ -5,7 +5,16 @@ export const RUN_STEPS = ["decode", "peaks", ...HEARING_STEPS] as const;
 export type RunStep = "decode" | "peaks" | HearingStep;
 
 /** Share of a run's time that each step takes, in percent, as measured over records of half a minute. */
-const WEIGHTS: Record<RunStep, number> = { decode: 12, peaks: 2, tuning: 20, beats: 60, changes: 5, home: 1 };
+const WEIGHTS: Record<RunStep, number> = {
+  decode: 12,
+  peaks: 2,
+  tuning: 20,
+  beats: 60,
+  changes: 5,
+  home: 1,
+  bass: 1,
+  sections: 1,
+};
 
 const TOTAL = RUN_STEPS.reduce((sum, step) => sum + WEIGHTS[step], 0);
 

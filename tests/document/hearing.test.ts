@@ -66,12 +66,18 @@ describe("writing a hearing", () => {
     ["a label in no known syntax", { chords: chords("what") }],
     [
       "a chord that ends before it starts",
-      { chords: [{ startSec: 2, endSec: 1, label: "G", confidence: 1 }] },
+      { chords: [{ startSec: 2, endSec: 1, label: "G", confidence: 1, nextBest: [] }] },
     ],
-    ["no number for a time", { chords: [{ startSec: Number.NaN, endSec: 1, label: "G", confidence: 1 }] }],
+    [
+      "no number for a time",
+      { chords: [{ startSec: Number.NaN, endSec: 1, label: "G", confidence: 1, nextBest: [] }] },
+    ],
     ["a tuning out of range", { tuningCents: 70 }],
     ["a certainty above 1", { tuningConfidence: 1.5 }],
-    ["a home of no key", { homes: [{ startSec: 0, endSec: 1, tonic: "H", mode: "major", confidence: 1 }] }],
+    [
+      "a home of no key",
+      { homes: [{ startSec: 0, endSec: 1, tonic: "H", mode: "major", confidence: 1, nextBest: [] }] },
+    ],
     [
       "beats out of order",
       {
@@ -97,6 +103,7 @@ describe("writing a hearing", () => {
       endSec: 2,
       label: "G:maj",
       confidence: 0.5,
+      nextBest: [],
     }));
     done(hear(ann, hearing({ chords: twice })));
     expect(readSong(ann.doc).changes).toMatchObject([{ startSec: 0.001, endSec: 2 }]);
@@ -126,7 +133,7 @@ describe("hearing again", () => {
     const id = idAt(ann, 0);
     hear(
       ann,
-      hearing({ chords: [{ startSec: 0.002, endSec: 3, label: "G:maj", confidence: 0.9 }] }),
+      hearing({ chords: [{ startSec: 0.002, endSec: 3, label: "G:maj", confidence: 0.9, nextBest: [] }] }),
       "run 2",
     );
     expect(readSong(ann.doc).changes).toMatchObject([{ id, startSec: 0.002, endSec: 3, confidence: 0.9 }]);
@@ -146,7 +153,7 @@ describe("hearing again", () => {
     for (const again of [
       hearing(),
       hearing({ chords: chords("E:min", "E:min", "E:min", "E:min"), tuningCents: 20 }),
-      hearing({ chords: [{ startSec: 0, endSec: 8, label: "G:maj", confidence: 0.1 }] }),
+      hearing({ chords: [{ startSec: 0, endSec: 8, label: "G:maj", confidence: 0.1, nextBest: [] }] }),
     ]) {
       done(hear(ann, again, "again"));
       expect(personal(ann)).toEqual(before.registers);

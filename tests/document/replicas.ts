@@ -55,10 +55,15 @@ export function hearing(changed: Partial<Hearing> = {}): Hearing {
       beats: Array.from({ length: 16 }, (_, index) => ({ timeSec: index / 2, inBar: (index % 4) + 1 })),
       tempoBpm: 120,
       beatsPerBar: 4,
-      confidence: 0.8,
+      division: 2,
+      freeStretches: [],
+      beatsConfidence: 0.9,
+      barsConfidence: 0.8,
     },
-    homes: [{ startSec: 0, endSec: 8, tonic: "G", mode: "major", confidence: 0.7 }],
+    homes: [{ startSec: 0, endSec: 8, tonic: "G", mode: "major", confidence: 0.7, nextBest: [] }],
     chords: chords("G:maj", "C:maj", "D:7", "G:maj"),
+    bass: [],
+    sections: [],
     ...changed,
   };
 }
@@ -70,6 +75,7 @@ export function chords(...labels: string[]): HeardChord[] {
     endSec: index * 2 + 2,
     label,
     confidence: 0.6,
+    nextBest: [],
   }));
 }
 

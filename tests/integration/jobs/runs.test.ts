@@ -29,10 +29,15 @@ const HEARD: Hearing = {
     beats: [0, 0.5, 1, 1.5].map((timeSec, i) => ({ timeSec, inBar: i + 1 })),
     tempoBpm: 120,
     beatsPerBar: 4,
-    confidence: 0.8,
+    division: 2,
+    freeStretches: [],
+    beatsConfidence: 0.9,
+    barsConfidence: 0.8,
   },
-  homes: [{ startSec: 0, endSec: 2, tonic: "G", mode: "major", confidence: 0.7 }],
-  chords: [{ startSec: 0, endSec: 2, label: "G:maj", confidence: 0.6 }],
+  homes: [{ startSec: 0, endSec: 2, tonic: "G", mode: "major", confidence: 0.7, nextBest: [] }],
+  chords: [{ startSec: 0, endSec: 2, label: "G:maj", confidence: 0.6, nextBest: [] }],
+  bass: [],
+  sections: [],
 };
 
 type Ear = typeof hearInWorker;

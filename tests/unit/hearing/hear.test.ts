@@ -91,7 +91,7 @@ describe("records with little in them", () => {
     expect(hearing.homes).toHaveLength(1);
     expect(hearing.homes[0]!.confidence).toBeLessThan(0.1);
     expect(hearing.tuningConfidence).toBe(0);
-    expect(hearing.grid.confidence).toBe(0);
+    expect(hearing.grid.beatsConfidence).toBe(0);
     expect(hearing.grid.beats.length).toBeGreaterThan(4);
   });
 

@@ -3,7 +3,7 @@ import { mainHome, toAnalysis } from "@/lib/cli/analysisJson";
 import type { HeardHome } from "@/lib/hearing/Hearing";
 
 const home = (startSec: number, endSec: number, tonic: string, confidence: number): HeardHome => {
-  return { startSec, endSec, tonic, mode: "major", confidence };
+  return { startSec, endSec, tonic, mode: "major", confidence, nextBest: [] };
 };
 
 describe("a hearing as JSON", () => {
@@ -25,10 +25,15 @@ describe("a hearing as JSON", () => {
         ],
         tempoBpm: 104.00049,
         beatsPerBar: 2,
-        confidence: 1,
+        division: 2,
+        freeStretches: [],
+        beatsConfidence: 1,
+        barsConfidence: 1,
       },
       homes: [home(0, 2, "G", 0.8)],
-      chords: [{ startSec: 0, endSec: 2, label: "G:maj", confidence: 0.98765 }],
+      chords: [{ startSec: 0, endSec: 2, label: "G:maj", confidence: 0.98765, nextBest: [] }],
+      bass: [],
+      sections: [],
     });
     expect(analysis).toEqual({
       tuningCents: -12.346,

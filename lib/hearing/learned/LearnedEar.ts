@@ -1,8 +1,10 @@
 import type { ResampledSignal } from "@/lib/dsp/resample";
 import { EarFeatures } from "./EarFeatures";
 import { EarNetwork } from "./EarNetwork";
+import type { NoteMap } from "./layout";
 import type { NetworkWeights } from "./NetworkWeights";
 import type { ChordStep } from "./stages/ChordHead";
+import type { NoteFrame } from "./stages/NoteHead";
 
 /** Frames that go through the network at once: enough to keep its loops long, few enough to stay in cache. */
 const ROWS_AT_ONCE = 32;
@@ -17,10 +19,23 @@ export interface LearnedEvidence {
   qualities: readonly string[];
 }
 
+/** How to listen. */
+export interface ListenOptions {
+  /**
+   * Told the note maps of each frame, in order; frame i sounds at {@link frameSec}(i). The frame given is used again
+   * for the next, so take from it what is to be kept. Without this, notes are not worked out.
+   */
+  onNotes?: (frame: NoteFrame) => void;
+  /** Frames in one go; the answer does not depend on it. */
+  rowsAtOnce?: number;
+}
+
 /** An ear with trained weights. */
 export class LearnedEar {
   /** Told apart in stored results. */
   readonly version: string;
+  /** What is said of notes, by place in a {@link NoteFrame}. */
+  readonly noteMaps: readonly NoteMap[];
   private readonly weights: NetworkWeights;
   private readonly qualities: readonly string[];
 
@@ -28,18 +43,18 @@ export class LearnedEar {
     this.version = version;
     this.weights = weights;
     this.qualities = qualities;
+    this.noteMaps = weights.noteMaps;
   }
 
   /**
    * Runs the network over a record.
    * @param signal at HEARING_RATE_HZ, root-mean-square level 0.1
    * @param onFrame told each frame's number before it is heard; throw here to stop
-   * @param rowsAtOnce frames in one go; the answer does not depend on it
    */
   listen(
     signal: ResampledSignal,
     onFrame?: (index: number, count: number) => void,
-    rowsAtOnce = ROWS_AT_ONCE,
+    { onNotes, rowsAtOnce = ROWS_AT_ONCE }: ListenOptions = {},
   ): LearnedEvidence {
     const features = new EarFeatures(signal, rowsAtOnce);
     const { count } = features;
@@ -50,6 +65,7 @@ export class LearnedEar {
     const network = new EarNetwork(
       this.weights,
       {
+        ...(onNotes && { onNotes }),
         onChords: (step) => chordSteps.push(step),
         onBeat: (onBeat, onDownbeat) => {
           beat[said] = onBeat;

@@ -1,3 +1,5 @@
+import type { NoteMap } from "./layout";
+
 /** A block of numbers with its extents, outermost first. */
 export interface Tensor {
   shape: readonly number[];
@@ -6,10 +8,13 @@ export interface Tensor {
 
 /** The layers of the network by name, batch normalisation folded into the convolution before it. */
 export class NetworkWeights {
+  /** What the note head says, by place. */
+  readonly noteMaps: readonly NoteMap[];
   private readonly tensors: ReadonlyMap<string, Tensor>;
 
-  constructor(tensors: ReadonlyMap<string, Tensor>) {
+  constructor(tensors: ReadonlyMap<string, Tensor>, noteMaps: readonly NoteMap[]) {
     this.tensors = tensors;
+    this.noteMaps = noteMaps;
   }
 
   /**

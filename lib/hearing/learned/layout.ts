@@ -22,8 +22,24 @@ export const CHORD_STEP_FRAMES = 4;
  */
 export const LONG_SHIFTS = [-36, 0, 36, 57, 72, 84, 93, 101] as const;
 export const SHORT_SHIFTS = [0, 36, 57, 72] as const;
-/** What the note head says of each semitone of a frame, by place. */
-export const NOTE_MAPS = ["onset", "frame", "steel", "offset", "arrival", "melody"] as const;
+/**
+ * What the note head may say of each semitone of a frame, by place; weights say which of these they hold, always the
+ * first ones. Onset, frame: a note begins, sounds; steel, melody: it is the steel's, another lead's; arrival: a glide
+ * gets there; offset: how far off the semitone it is; steelOnset: the steel is picked anew; bass, bassOnset: a note of
+ * the bass line sounds, begins.
+ */
+export const NOTE_MAPS = [
+  "onset",
+  "frame",
+  "steel",
+  "offset",
+  "arrival",
+  "melody",
+  "steelOnset",
+  "bass",
+  "bassOnset",
+] as const;
+export type NoteMap = (typeof NOTE_MAPS)[number];
 /** The inverted residual blocks of the trunk: dilation over time and over semitones; 12 sees the octave. */
 export const TRUNK_BLOCKS = [
   { timeDilation: 1, semitoneDilation: 1 },
@@ -57,7 +73,7 @@ export const BANK_WINDOWS = [
 /** Largest distance from the semitone that the offset map can say, in semitones. */
 export const OFFSET_REACH = 0.6;
 
-/** All of this by the names that the training writes beside the weights. */
+/** All of this but the note maps, by the names that the training writes beside the weights. */
 export const TRAINED_LAYOUT = {
   sampleRate: HEARING_RATE_HZ,
   hop: HOP,
@@ -74,6 +90,5 @@ export const TRAINED_LAYOUT = {
   chordPool: CHORD_STEP_FRAMES,
   chordBlocks: CHORD_BLOCKS,
   beatDilations: BEAT_DILATIONS,
-  noteOutputs: NOTE_MAPS,
   offsetReach: OFFSET_REACH,
 } as const;

@@ -1,5 +1,5 @@
 import { LearnedEar } from "./LearnedEar";
-import { TRAINED_LAYOUT } from "./layout";
+import { NOTE_MAPS, type NoteMap, TRAINED_LAYOUT } from "./layout";
 import { NetworkWeights, type Tensor } from "./NetworkWeights";
 
 /**
@@ -15,6 +15,8 @@ export interface EarManifest {
   sha256: string;
   /** Chord qualities in the order of the classes of each root, in the shorthands of Harte syntax. */
   qualities: readonly string[];
+  /** The note maps that the weights hold: the first ones of {@link NOTE_MAPS}. */
+  noteOutputs: readonly string[];
   /** Row-major; extents are outermost first. */
   tensors: readonly { name: string; shape: readonly number[]; byteOffset: number }[];
   [further: string]: unknown;
@@ -62,7 +64,16 @@ export function loadWeights(manifest: EarManifest, bytes: Uint8Array): NetworkWe
     );
     tensors.set(name, { shape, data });
   }
-  return new NetworkWeights(tensors);
+  return new NetworkWeights(tensors, noteMapsOf(manifest, tensors));
+}
+
+function noteMapsOf({ noteOutputs }: EarManifest, tensors: ReadonlyMap<string, Tensor>): readonly NoteMap[] {
+  const said = tensors.get("note.out.weight")?.shape[0];
+  const maps = NOTE_MAPS.slice(0, said);
+  if (said === maps.length && maps.join() === noteOutputs.join()) return maps;
+  throw new RangeError(
+    `The ear's weights belong to another network: ${said} note maps, "${noteOutputs.join(", ")}", not the first of "${NOTE_MAPS.join(", ")}".`,
+  );
 }
 
 /** A number from the bits of IEEE 754 binary16: 1 sign, 5 exponent, 10 fraction. */

@@ -14,6 +14,7 @@ const manifestSchema = z.looseObject({
   byteLength: z.number().int().positive(),
   sha256: z.string().regex(/^[0-9a-f]{64}$/),
   qualities: z.array(z.string()).min(1),
+  noteOutputs: z.array(z.string()).min(1),
   tensors: z.array(
     z.object({ name: z.string(), shape: z.array(z.number().int().positive()), byteOffset: z.number().int() }),
   ),

@@ -1,10 +1,10 @@
-import { NOTE_MAPS, OFFSET_REACH, SEMITONES } from "../layout";
+import { OFFSET_REACH, SEMITONES } from "../layout";
 import type { Address } from "../simd/NetworkMemory";
 import type { Product, RowBlock } from "../simd/Product";
 import { type NetworkParts, pointwise } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
 
-/** What is said of one frame: the value of the m-th of {@link NOTE_MAPS} at semitone s is values[s * step + m]. */
+/** What is said of one frame: the value of the m-th note map of the weights at semitone s is values[s * step + m]. */
 export interface NoteFrame {
   index: number;
   /** Probabilities, but the offset, in semitones. Used again for the next frame. */
@@ -21,6 +21,7 @@ export class NoteHead implements RowSink {
   private readonly hiddenRow: Address;
   private readonly mapRow: Address;
   private readonly values: Float32Array;
+  private readonly offsetMap: number;
   private count = 0;
 
   constructor(parts: NetworkParts, onFrame: (frame: NoteFrame) => void) {
@@ -31,6 +32,7 @@ export class NoteHead implements RowSink {
     this.hiddenRow = parts.memory.take(SEMITONES * this.hidden.width);
     this.mapRow = parts.memory.take(SEMITONES * this.maps.width);
     this.values = new Float32Array(SEMITONES * this.maps.width);
+    this.offsetMap = parts.weights.noteMaps.indexOf("offset");
   }
 
   push(block: RowBlock, rows: number): void {
@@ -43,10 +45,10 @@ export class NoteHead implements RowSink {
       maps.run(between, { address: this.mapRow, step }, SEMITONES);
       const { floats } = this.parts.memory;
       const start = this.mapRow / 4;
-      const offsetMap = NOTE_MAPS.indexOf("offset");
       for (let i = 0; i < values.length; i++) {
         const value = floats[start + i]!;
-        values[i] = i % step === offsetMap ? OFFSET_REACH * Math.tanh(value) : 1 / (1 + Math.exp(-value));
+        values[i] =
+          i % step === this.offsetMap ? OFFSET_REACH * Math.tanh(value) : 1 / (1 + Math.exp(-value));
       }
       this.onFrame({ index: this.count, values, step });
       this.count += 1;

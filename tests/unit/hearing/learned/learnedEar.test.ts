@@ -4,6 +4,7 @@ import path from "node:path";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { ResampledSignal } from "@/lib/dsp/resample";
 import { hear } from "@/lib/hearing/hear";
+import { frameSec } from "@/lib/hearing/learned/EarFeatures";
 import { halfToNumber } from "@/lib/hearing/learned/loadLearnedEar";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { addClicks, addTones, chordNotes, RATE_HZ, silence, type TestChord } from "../band";
@@ -54,11 +55,30 @@ describe("the learned ear", () => {
     const ear = await readLearnedEar();
     const signal = new ResampledSignal(song(), RATE_HZ, RATE_HZ);
     const heard = ear!.listen(signal);
-    const again = ear!.listen(signal, undefined, 7);
+    const again = ear!.listen(signal, undefined, { rowsAtOnce: 7 });
     expect(again.beat).toEqual(heard.beat);
     expect(again.downbeat).toEqual(heard.downbeat);
     expect(again.chordSteps).toEqual(heard.chordSteps);
     expect(heard.chordSteps).toHaveLength(Math.floor(heard.beat.length / 4));
+  });
+
+  it("tells where notes sound, frame by frame, in step with the beats", async () => {
+    const ear = await readLearnedEar();
+    const frames: number[] = [];
+    const sounding = new Float32Array(96);
+    const map = ear!.noteMaps.indexOf("frame");
+    const { beat } = ear!.listen(new ResampledSignal(song(), RATE_HZ, RATE_HZ), undefined, {
+      onNotes: ({ index, values, step }) => {
+        frames.push(index);
+        // The middle of the first chord.
+        if (Math.abs(frameSec(index) - 2 * BEAT_SEC) > 0.2) return;
+        for (let s = 0; s < 96; s++) sounding[s] = Math.max(sounding[s]!, values[s * step + map]!);
+      },
+    });
+    expect(frames).toEqual(Array.from(beat, (_, i) => i));
+    const { bass, upper } = CHORDS[0]!;
+    for (const midi of [bass, ...upper]) expect(sounding[midi - 24]).toBeGreaterThan(0.5);
+    expect(sounding[61 - 24]).toBeLessThan(0.5);
   });
 
   it("gives probabilities", async () => {
@@ -94,6 +114,13 @@ describe("the weights", () => {
     const manifest = JSON.parse(await readFile(file, "utf8"));
     await writeFile(file, JSON.stringify({ ...manifest, hop: 441 }));
     await expect(readLearnedEar(folder)).rejects.toThrow(/"hop" is 441, not 512/);
+  });
+
+  it("are refused where they say other things of notes", async () => {
+    const file = path.join(folder, "ear.json");
+    const manifest = JSON.parse(await readFile(file, "utf8"));
+    await writeFile(file, JSON.stringify({ ...manifest, noteOutputs: manifest.noteOutputs.toReversed() }));
+    await expect(readLearnedEar(folder)).rejects.toThrow(/note maps/);
   });
 
   it("may be missing: the signal alone is then heard", async () => {

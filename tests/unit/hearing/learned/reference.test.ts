@@ -3,15 +3,19 @@ import { describe, expect, it } from "vitest";
 import { ResampledSignal } from "@/lib/dsp/resample";
 import { EarFeatures } from "@/lib/hearing/learned/EarFeatures";
 import { EarNetwork } from "@/lib/hearing/learned/EarNetwork";
-import { BINS, HOP, PADDING_FRAMES } from "@/lib/hearing/learned/layout";
+import { BINS, HOP, OFFSET_REACH, PADDING_FRAMES, SEMITONES } from "@/lib/hearing/learned/layout";
 import { type EarManifest, loadWeights } from "@/lib/hearing/learned/loadLearnedEar";
 import type { ChordStep } from "@/lib/hearing/learned/stages/ChordHead";
 import { HEARING_RATE_HZ } from "@/lib/hearing/parameters";
+
+const manifest = JSON.parse(readFileSync("lib/hearing/learned/weights/ear.json", "utf8")) as EarManifest;
+const weights = loadWeights(manifest, readFileSync("lib/hearing/learned/weights/ear.bin"));
 
 // A short sound with its features and the network's raw outputs, written by the training's own code with PyTorch
 // 2.11 (lib/hearing/training/export/reference_vectors.py) from the same weights. Little-endian float32, one after
 // another: sound, features (bank, frame, bin), notes (map, frame, semitone), chord (step, class),
 // bass (step, class), beat (kind, frame).
+const MAPS = weights.noteMaps.length;
 const FRAMES = 64;
 const STEPS = FRAMES / 4;
 const CLASSES = 121;
@@ -25,13 +29,10 @@ function take(length: number): Float32Array {
 }
 const sound = take((FRAMES - 1) * HOP);
 const features = take(2 * FRAMES * BINS);
-take(6 * FRAMES * 96);
+const notes = take(MAPS * FRAMES * SEMITONES);
 const chord = take(STEPS * CLASSES);
 const bass = take(STEPS * BASS_CLASSES);
 const beat = take(2 * FRAMES);
-
-const manifest = JSON.parse(readFileSync("lib/hearing/learned/weights/ear.json", "utf8")) as EarManifest;
-const weights = loadWeights(manifest, readFileSync("lib/hearing/learned/weights/ear.bin"));
 
 function logSoftmax(values: Float32Array): number[] {
   const top = Math.max(...values);
@@ -64,7 +65,7 @@ describe("the learned ear, against PyTorch", () => {
     expect(farthest(rows, wanted)).toBeLessThan(0.1);
   });
 
-  it("says the same of beats, chords and bass from the same features", () => {
+  it("says the same of beats, chords, bass and notes from the same features", () => {
     const rows = new Float32Array(FRAMES * 2 * BINS);
     for (let frame = 0; frame < FRAMES; frame++)
       for (let bank = 0; bank < 2; bank++)
@@ -75,6 +76,7 @@ describe("the learned ear, against PyTorch", () => {
     const beats: number[] = [];
     const downbeats: number[] = [];
     const steps: ChordStep[] = [];
+    const heardNotes = new Float32Array(notes.length);
     const network = new EarNetwork(
       weights,
       {
@@ -82,6 +84,11 @@ describe("the learned ear, against PyTorch", () => {
         onBeat: (onBeat, onDownbeat) => {
           beats.push(onBeat);
           downbeats.push(onDownbeat);
+        },
+        onNotes: ({ index, values, step }) => {
+          for (let map = 0; map < MAPS; map++)
+            for (let s = 0; s < SEMITONES; s++)
+              heardNotes[(map * FRAMES + index) * SEMITONES + s] = values[s * step + map]!;
         },
       },
       FRAMES,
@@ -91,6 +98,12 @@ describe("the learned ear, against PyTorch", () => {
     const logistic = (value: number) => 1 / (1 + Math.exp(-value));
     expect(farthest(beats, Array.from(beat.subarray(0, FRAMES), logistic))).toBeLessThan(1e-3);
     expect(farthest(downbeats, Array.from(beat.subarray(FRAMES), logistic))).toBeLessThan(1e-3);
+    const offset = weights.noteMaps.indexOf("offset");
+    const wantedNotes = notes.map((value, index) =>
+      Math.floor(index / (FRAMES * SEMITONES)) === offset ? OFFSET_REACH * Math.tanh(value) : logistic(value),
+    );
+    const apart = heardNotes.map((value, index) => Math.abs(value - wantedNotes[index]!));
+    expect(apart.reduce((most, value) => Math.max(most, value))).toBeLessThan(1e-3);
     expect(steps).toHaveLength(STEPS);
     steps.forEach((step, index) => {
       const wanted = logSoftmax(chord.subarray(index * CLASSES, (index + 1) * CLASSES));

@@ -1,6 +1,6 @@
+import { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import { BLOCKS_BEFORE_CONTEXT, CONTEXT_DILATIONS, TRUNK_BLOCKS } from "./layout";
 import type { NetworkWeights } from "./NetworkWeights";
-import { NetworkMemory } from "./simd/NetworkMemory";
 import { networkKernels } from "./simd/networkKernels";
 import { BeatHead, type BeatListener } from "./stages/BeatHead";
 import { ChordHead, type ChordStep } from "./stages/ChordHead";
@@ -35,7 +35,7 @@ export class EarNetwork {
 
   /** @param mostRows most frames given at once */
   constructor(weights: NetworkWeights, listener: EarListener, mostRows: number) {
-    const memory = new NetworkMemory();
+    const memory = new KernelMemory();
     const parts: NetworkParts = { memory, kernels: networkKernels(memory), weights, mostRows };
     this.mostRows = mostRows;
     const dilations = [...TRUNK_BLOCKS.map(({ timeDilation }) => timeDilation), ...CONTEXT_DILATIONS];

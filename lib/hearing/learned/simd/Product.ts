@@ -1,4 +1,4 @@
-import type { Address, NetworkMemory } from "./NetworkMemory";
+import type { Address, KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import type { NetworkKernels } from "./networkKernels";
 import { ADD_TO_RESULT, RECTIFY } from "./productKernel";
 
@@ -33,7 +33,7 @@ export class Product {
    * @param bias one a column; null for none
    */
   constructor(
-    memory: NetworkMemory,
+    memory: KernelMemory,
     kernels: NetworkKernels,
     extents: { terms: number; columns: number },
     weightAt: (term: number, column: number) => number,

@@ -1,5 +1,5 @@
-import { KernelWriter } from "./KernelWriter";
-import type { KernelFunction } from "./wasmModule";
+import { KernelWriter } from "@/lib/dsp/simd/KernelWriter";
+import type { KernelFunction } from "@/lib/dsp/simd/wasmModule";
 
 /** Shape of a convolution that keeps channels apart; numbers of floats unless said otherwise. */
 export interface DepthwiseShape {

@@ -1,7 +1,7 @@
+import type { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
+import { moduleBytes } from "@/lib/dsp/simd/wasmModule";
 import { type DepthwiseShape, depthwiseKernel } from "./depthwiseKernel";
-import type { NetworkMemory } from "./NetworkMemory";
 import { productKernel } from "./productKernel";
-import { moduleBytes } from "./wasmModule";
 
 type ProductCall = (
   x: number,
@@ -24,12 +24,12 @@ export interface NetworkKernels {
   depthwise(shape: DepthwiseShape): DepthwiseCall;
 }
 
-function start(bytes: Uint8Array<ArrayBuffer>, memory: NetworkMemory): WebAssembly.Exports {
+function start(bytes: Uint8Array<ArrayBuffer>, memory: KernelMemory): WebAssembly.Exports {
   return new WebAssembly.Instance(new WebAssembly.Module(bytes), { env: { memory: memory.memory } }).exports;
 }
 
 /** Compiles the kernels. */
-export function networkKernels(memory: NetworkMemory): NetworkKernels {
+export function networkKernels(memory: KernelMemory): NetworkKernels {
   const products = start(moduleBytes([productKernel("product4", 4), productKernel("product8", 8)]), memory);
   const known = new Map<string, DepthwiseCall>();
   return {

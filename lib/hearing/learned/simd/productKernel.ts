@@ -1,5 +1,5 @@
-import { KernelWriter, type Local } from "./KernelWriter";
-import type { KernelFunction } from "./wasmModule";
+import { KernelWriter, type Local } from "@/lib/dsp/simd/KernelWriter";
+import type { KernelFunction } from "@/lib/dsp/simd/wasmModule";
 
 /** Add to what stands in the result instead of writing over it. */
 export const ADD_TO_RESULT = 1;

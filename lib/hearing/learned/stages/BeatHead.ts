@@ -1,5 +1,5 @@
+import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { BEAT_DILATIONS, BINS, BINS_PER_SEMITONE, SEMITONES } from "../layout";
-import type { Address } from "../simd/NetworkMemory";
 import type { Product, RowBlock } from "../simd/Product";
 import { DelayLine } from "./DelayLine";
 import { semitoneMajor } from "./GlobalContext";

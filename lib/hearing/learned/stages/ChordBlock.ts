@@ -1,4 +1,4 @@
-import type { Address } from "../simd/NetworkMemory";
+import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import type { DepthwiseCall } from "../simd/networkKernels";
 import { Product, type RowBlock } from "../simd/Product";
 import type { NetworkParts } from "./NetworkParts";

@@ -1,5 +1,5 @@
+import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { CHORD_BLOCKS, CHORD_STEP_FRAMES, OCTAVES, SEMITONES } from "../layout";
-import type { Address } from "../simd/NetworkMemory";
 import type { Product, RowBlock } from "../simd/Product";
 import { ChordBlock, circularProduct, PITCH_CLASSES, wrapRow } from "./ChordBlock";
 import { type NetworkParts, pointwise } from "./NetworkParts";

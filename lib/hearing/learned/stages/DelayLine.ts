@@ -1,10 +1,10 @@
-import type { NetworkMemory } from "../simd/NetworkMemory";
+import type { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import type { RowBlock } from "../simd/Product";
 
 /** Rows kept until a slower path has caught up with them, first in, first out. */
 export class DelayLine {
   readonly rowFloats: number;
-  private readonly memory: NetworkMemory;
+  private readonly memory: KernelMemory;
   private readonly address: number;
   private held = 0;
 
@@ -12,7 +12,7 @@ export class DelayLine {
    * @param delay rows that may wait
    * @param mostRows largest number of rows that come at once
    */
-  constructor(memory: NetworkMemory, rowFloats: number, delay: number, mostRows: number) {
+  constructor(memory: KernelMemory, rowFloats: number, delay: number, mostRows: number) {
     this.memory = memory;
     this.rowFloats = rowFloats;
     this.address = memory.take(rowFloats * (delay + mostRows));

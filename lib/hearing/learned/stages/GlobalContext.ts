@@ -1,5 +1,5 @@
+import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { CONTEXT_DILATIONS, SEMITONES } from "../layout";
-import type { Address } from "../simd/NetworkMemory";
 import type { Product, RowBlock } from "../simd/Product";
 import { DelayLine } from "./DelayLine";
 import { type NetworkParts, pointwise } from "./NetworkParts";

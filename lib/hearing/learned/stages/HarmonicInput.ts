@@ -1,5 +1,5 @@
+import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { BINS, BINS_PER_SEMITONE, LONG_SHIFTS, SEMITONES, SHORT_SHIFTS } from "../layout";
-import type { Address } from "../simd/NetworkMemory";
 import { Product } from "../simd/Product";
 import type { NetworkParts } from "./NetworkParts";
 import type { RowSink } from "./RowSink";

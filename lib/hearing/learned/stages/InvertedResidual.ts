@@ -1,5 +1,5 @@
+import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { SEMITONES } from "../layout";
-import type { Address } from "../simd/NetworkMemory";
 import type { DepthwiseCall } from "../simd/networkKernels";
 import type { Product, RowBlock } from "../simd/Product";
 import { DelayLine } from "./DelayLine";

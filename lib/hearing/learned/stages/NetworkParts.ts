@@ -1,11 +1,11 @@
+import type { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import type { NetworkWeights } from "../NetworkWeights";
-import type { NetworkMemory } from "../simd/NetworkMemory";
 import type { NetworkKernels } from "../simd/networkKernels";
 import { Product } from "../simd/Product";
 
 /** What every stage is made from. */
 export interface NetworkParts {
-  memory: NetworkMemory;
+  memory: KernelMemory;
   kernels: NetworkKernels;
   weights: NetworkWeights;
   /** Largest number of rows that come at once. */

@@ -1,5 +1,5 @@
+import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { OFFSET_REACH, SEMITONES } from "../layout";
-import type { Address } from "../simd/NetworkMemory";
 import type { Product, RowBlock } from "../simd/Product";
 import { type NetworkParts, pointwise } from "./NetworkParts";
 import type { RowSink } from "./RowSink";

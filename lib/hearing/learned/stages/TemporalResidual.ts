@@ -1,4 +1,4 @@
-import type { Address } from "../simd/NetworkMemory";
+import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { Product, type RowBlock } from "../simd/Product";
 import type { NetworkParts } from "./NetworkParts";
 import type { RowSink } from "./RowSink";

@@ -1,4 +1,4 @@
-import type { NetworkMemory } from "../simd/NetworkMemory";
+import type { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import type { RowBlock } from "../simd/Product";
 
 /**
@@ -9,13 +9,13 @@ import type { RowBlock } from "../simd/Product";
 export class TimeWindow {
   readonly rowFloats: number;
   readonly reach: number;
-  private readonly memory: NetworkMemory;
+  private readonly memory: KernelMemory;
   private readonly address: number;
   private readonly mostRows: number;
   private filled: number;
 
   /** @param mostRows largest number of rows that come at once */
-  constructor(memory: NetworkMemory, rowFloats: number, reach: number, mostRows: number) {
+  constructor(memory: KernelMemory, rowFloats: number, reach: number, mostRows: number) {
     this.memory = memory;
     this.rowFloats = rowFloats;
     this.reach = reach;

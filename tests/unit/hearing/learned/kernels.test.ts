@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
+import { moduleBytes, signed, unsigned } from "@/lib/dsp/simd/wasmModule";
 import { type DepthwiseShape, depthwiseKernel } from "@/lib/hearing/learned/simd/depthwiseKernel";
-import { NetworkMemory } from "@/lib/hearing/learned/simd/NetworkMemory";
 import { networkKernels } from "@/lib/hearing/learned/simd/networkKernels";
 import { Product } from "@/lib/hearing/learned/simd/Product";
-import { moduleBytes, signed, unsigned } from "@/lib/hearing/learned/simd/wasmModule";
 
 /** Numbers from -0.5 to 0.5 that look like chance and are always the same. */
 function numbers(count: number, seed: number): Float32Array {
@@ -45,7 +45,7 @@ describe("the product of rows and weights", () => {
   for (const columns of [3, 4, 8, 11, 20]) {
     for (const rows of [1, 4, 7]) {
       it(`equals plain sums: ${rows} overlapping rows, ${columns} columns`, () => {
-        const memory = new NetworkMemory();
+        const memory = new KernelMemory();
         const weights = numbers(terms * columns, 3);
         const bias = numbers(columns, 5);
         const x = numbers(xStep * rows + terms, 7);
@@ -68,7 +68,7 @@ describe("the product of rows and weights", () => {
   }
 
   it("refuses sums that do not fit vectors of four", () => {
-    const memory = new NetworkMemory();
+    const memory = new KernelMemory();
     const make = () => new Product(memory, networkKernels(memory), { terms: 6, columns: 4 }, () => 0, null);
     expect(make).toThrow(/6 terms/);
   });
@@ -82,7 +82,7 @@ describe("the convolution of each channel by itself", () => {
   });
 
   it("equals plain sums", () => {
-    const memory = new NetworkMemory();
+    const memory = new KernelMemory();
     const { channels, timeTaps, bandTaps, timeStep, bandStep } = shape;
     const places = 5;
     const x = numbers(timeTaps * timeStep, 11);

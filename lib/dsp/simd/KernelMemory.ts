@@ -4,11 +4,11 @@ const ALIGN_BYTES = 16;
 /** Kernels may be asked to read a few floats past a block's end. */
 const SLACK_BYTES = 64;
 
-/** Place of a block in the network's memory, in bytes. */
+/** Place of a block in the memory of kernels, in bytes. */
 export type Address = number;
 
 /** The one memory that the kernels work in. Blocks are only ever added; all are 0 at first. */
-export class NetworkMemory {
+export class KernelMemory {
   readonly memory = new WebAssembly.Memory({ initial: 1 });
   private end = ALIGN_BYTES;
   private view = new Float32Array(this.memory.buffer);

@@ -19,7 +19,7 @@ from .frames import CROP_FRAMES
 from .model.depthwise import prefer_fast_kernels
 from .model.features import Features
 from .model.losses import losses
-from .model.network import EarNetwork, Heard, Size, count_parameters
+from .model.network import EarNetwork, Heard, Size, count_parameters, load_weights
 from .model.validation import measure
 from .schedule import WeightAverage, learning_rate
 
@@ -64,8 +64,9 @@ class Trainer:
         self.network = EarNetwork(size).to(self.device)
         self.say(f"{count_parameters(self.network)} parameters")
         if plan.initial:
-            self.network.load_state_dict(torch.load(plan.initial, map_location=self.device, weights_only=True))
-            self.say(f"goes on from {plan.initial}")
+            earlier = torch.load(plan.initial, map_location=self.device, weights_only=True)
+            widened = load_weights(self.network, earlier)
+            self.say(f"goes on from {plan.initial}; widened: {', '.join(widened) or 'nothing'}")
         self.hear: Any = torch.compile(self.network) if plan.compile and self.on_gpu else self.network
         self.optimiser = torch.optim.AdamW(
             self.network.parameters(), lr=plan.peak_rate, weight_decay=WEIGHT_DECAY, fused=self.on_gpu
@@ -168,7 +169,7 @@ class Trainer:
     def summary(self) -> dict[str, Any]:
         """What was done, for the manifest and the log."""
         return {
-            "plan": asdict(self.plan),
+            "plan": {**asdict(self.plan), "initial": self.plan.initial and Path(self.plan.initial).name},
             "steps": self.step,
             "pieces": self.learning.added,
             "failedPieces": self.filler.factory.failed,

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import torch
 from torch import Tensor
 from torch.nn import functional as F
 
-from ..frames import CROP_FRAMES, CROP_SAMPLES, HOP, PIECE_SAMPLES
+from ..frames import CROP_FRAMES, CROP_SAMPLES, HOP, PIECE_SAMPLES, SAMPLE_RATE
 from ..music.notes import ROLES
 from ..sound.stems import STEM_PEAK
 from .piece_store import PieceStore
@@ -32,6 +33,16 @@ SWAY_DB = 4.0
 """Steel and melody rise and fall slowly by this standard deviation, as with a volume pedal."""
 
 DRUMS_OFF = 0.12
+
+FROM_THE_START = 0.15
+"""Share of the crops that begin where the piece does, with its silence, count-in or pick-up."""
+
+WOW = 0.12
+"""Share of the crops whose speed sways as a worn turntable's or tape's does."""
+
+WOW_HZ = (0.5, 1.4)
+WOW_SHARE = (0.0005, 0.004)
+"""Rate of the sway, about a turn at 33 to 78 a minute, and its size as a share of the speed (up to 7 cents)."""
 
 
 @dataclass(slots=True)
@@ -74,14 +85,23 @@ def _sway(count: int, generator: torch.Generator) -> Tensor:
     return 10 ** (slow / 20)
 
 
+def _wow(count: int, generator: torch.Generator) -> Tensor:
+    """Samples, (B, samples), by which the place on the record runs ahead of an even speed; at most some 30."""
+    rate = _uniform(*WOW_HZ, (count, 1), generator)
+    size = _uniform(*WOW_SHARE, (count, 1), generator) * (_uniform(0, 1, (count, 1), generator) < WOW)
+    time = torch.arange(CROP_SAMPLES, device=generator.device)[None] / SAMPLE_RATE
+    turn = 2 * math.pi * (rate * time + _uniform(0, 1, (count, 1), generator))
+    return size * SAMPLE_RATE / (2 * math.pi * rate) * torch.sin(turn)
+
+
 @torch.no_grad()
 def cut_crops(
     store: PieceStore, ids: Tensor, varied: bool, generator: torch.Generator
 ) -> tuple[Tensor, Targets]:
     """Mixed sound (B, ``CROP_SAMPLES``) and targets of the pieces ``ids``.
 
-    With ``varied``, speed, stem gains and slow swells of the gains are random; without, all crops start at a third
-    of the room and keep speed and ``PLAIN_GAIN_DB``.
+    With ``varied``, speed and its sway, stem gains and slow swells of the gains are random; without, all crops start at
+    a third of the room and keep speed and ``PLAIN_GAIN_DB``.
     """
     count = len(ids)
     cents = torch.zeros(count, device=store.device)
@@ -91,6 +111,7 @@ def cut_crops(
         other = _uniform(0, 1, (count,), generator) < 0.5
         cents = torch.where(other, _uniform(-MOST_CENTS, MOST_CENTS, (count,), generator), cents)
         start = _uniform(0, room, (count,), generator)
+        start = torch.where(_uniform(0, 1, (count,), generator) < FROM_THE_START, torch.zeros_like(start), start)
     speed = 2 ** (cents / 1200)
     start = (start / HOP).floor() * HOP
     sound = _mix(store, ids, start, speed, varied, generator)
@@ -101,6 +122,8 @@ def _mix(
     store: PieceStore, ids: Tensor, start: Tensor, speed: Tensor, varied: bool, generator: torch.Generator
 ) -> Tensor:
     place = start[:, None].double() + torch.arange(CROP_SAMPLES, device=store.device)[None] * speed[:, None].double()
+    if varied:
+        place = place + _wow(len(ids), generator)
     left = place.floor().long().clamp(0, PIECE_SAMPLES - 2)
     share = (place - left).float()
     gains = _gains(store, ids, varied, generator)
@@ -128,8 +151,8 @@ def _labels(store: PieceStore, ids: Tensor, start: Tensor, speed: Tensor, shift:
     def between(label: Tensor) -> Tensor:
         return (label[piece, left].float() * (1 - share) + label[piece, left + 1].float() * share) / 255
 
-    maps = {name: between(store.maps[name]) for name in ("onset", "arrival")}
-    maps |= {name: store.maps[name][piece, near].float() for name in ("frame", "steel", "melody")}
+    maps = {name: between(store.maps[name]) for name in ("onset", "arrival", "steelOnset", "bassOnset")}
+    maps |= {name: store.maps[name][piece, near].float() for name in ("frame", "steel", "melody", "bass")}
     centre = store.maps["centre"][piece, near].float() / 100 + shift[:, None, None]
     maps["offset"] = store.maps["offset"][piece, near].float() / 100 + shift[:, None, None]
     moved = _cross_edges(maps, centre)

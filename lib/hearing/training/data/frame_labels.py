@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from ..frames import FRAMES_PER_SEC, LOWEST_MIDI, PIECE_FRAMES, SEMITONES
 from ..music.arrangement import Arrangement
 from ..music.chords import NO_BASS, NO_CHORD, UNKNOWN
+from ..music.bass_line import bass_line
 from ..music.notes import Note, Role
 
 ONSET_HALF_WIDTH = 1.6
@@ -29,17 +30,22 @@ FEWEST_BEATS = 8
 class FrameLabels:
     """Labels of a piece.
 
-    ``onset``, ``arrival`` (T, 96) and ``beat`` (T, 2: beat, downbeat): height of triangles, 0 to 255.
-    ``frame``, ``steel``, ``melody`` (T, 96): 1 where a note, a steel note, another melody note sounds.
+    ``onset``, ``steelOnset``, ``bassOnset``, ``arrival`` (T, 96) and ``beat`` (T, 2: beat, downbeat): height of
+    triangles, 0 to 255. The steel's onsets are its picks alone, whatever the band strikes.
+    ``frame``, ``steel``, ``melody``, ``bass`` (T, 96): 1 where a note, a steel note, another melody note, a note of the
+    bass line (``music.bass_line``) sounds.
     ``offset`` (T, 96): deviation from the semitone in cents, vibrato in it; ``centre``: the same without vibrato, also
     for the frames in which an onset or arrival announces itself.
     ``chord`` (T, 2): joint label 0 to 120 and bass 0 to 12, -1 where unknown.
     """
 
     onset: NDArray[np.uint8]
+    steelOnset: NDArray[np.uint8]  # noqa: N815 - maps bear the names that the manifest of the weights gives
+    bassOnset: NDArray[np.uint8]  # noqa: N815
     frame: NDArray[np.uint8]
     steel: NDArray[np.uint8]
     melody: NDArray[np.uint8]
+    bass: NDArray[np.uint8]
     arrival: NDArray[np.uint8]
     offset: NDArray[np.int8]
     centre: NDArray[np.int8]
@@ -68,7 +74,7 @@ class LabelWriter:
             return np.zeros((PIECE_FRAMES, columns), kind)
 
         self.labels = FrameLabels(
-            *(empty(np.uint8, SEMITONES) for _ in range(5)),  # type: ignore[arg-type]
+            *(empty(np.uint8, SEMITONES) for _ in range(8)),  # type: ignore[arg-type]
             offset=empty(np.int8, SEMITONES),  # type: ignore[arg-type]
             centre=empty(np.int8, SEMITONES),  # type: ignore[arg-type]
             chord=np.full((PIECE_FRAMES, 2), UNKNOWN, np.int16),
@@ -76,7 +82,7 @@ class LabelWriter:
             has_beats=False,
         )
 
-    def note(self, note: Note, role: Role) -> None:
+    def note(self, note: Note, role: Role, in_bass_line: bool) -> None:
         """Adds one note; a swell begins where it is audible."""
         labels = self.labels
         first = max(0, math.ceil(note.heard_sec * FRAMES_PER_SEC - 0.3))
@@ -100,7 +106,14 @@ class LabelWriter:
             labels.steel[frames, semitone] = 1
         elif role == "melody":
             labels.melody[frames, semitone] = 1
-        self._announce(note.heard_sec, float(centre[0]), labels.onset, ONSET_HALF_WIDTH)
+        onsets = [labels.onset]
+        if role == "steel":
+            onsets.append(labels.steelOnset)
+        if in_bass_line:
+            labels.bass[frames, semitone] = 1
+            onsets.append(labels.bassOnset)
+        for target in onsets:
+            self._announce(note.heard_sec, float(centre[0]), target, ONSET_HALF_WIDTH)
         for time, midi in note.arrivals:
             if time > note.heard_sec + 0.03:
                 self._announce(time, midi + self.shift, labels.arrival, ARRIVAL_HALF_WIDTH)
@@ -141,11 +154,12 @@ def label_frames(piece: Arrangement) -> FrameLabels:
     """Labels of ``piece``; the steel is written last, so that its pitch wins over a unison of the band."""
     writer = LabelWriter(piece.cents)
     order: tuple[Role, ...] = ("harmony", "bass", "melody", "steel")
+    lowest = {id(note) for note in bass_line(piece.parts)}
     for role in order:
         for part in piece.parts:
             if part.role == role:
                 for note in part.notes:
-                    writer.note(note, role)
+                    writer.note(note, role, id(note) in lowest)
     writer.changes(piece)
     writer.beats(piece)
     return writer.labels

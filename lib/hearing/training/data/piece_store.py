@@ -10,7 +10,9 @@ from ..frames import PIECE_FRAMES, PIECE_SAMPLES, SEMITONES
 from ..music.notes import ROLES
 from .piece_factory import Piece, PieceFactory
 
-NOTE_MAPS: tuple[str, ...] = ("onset", "frame", "steel", "melody", "arrival")
+NOTE_MAPS: tuple[str, ...] = (
+    "onset", "frame", "steel", "melody", "arrival", "steelOnset", "bass", "bassOnset",
+)
 """Label maps stored as unsigned bytes, (pieces, T, 96)."""
 
 PITCH_MAPS: tuple[str, ...] = ("offset", "centre")

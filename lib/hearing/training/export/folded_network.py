@@ -19,7 +19,7 @@ from .fold_batchnorm import Tensors
 
 
 class FoldedEar(nn.Module):
-    """Features (B, 2, T, 288), T a multiple of four, to the raw outputs: notes (B, 6, T, 96), chord (B, T/4, 121),
+    """Features (B, 2, T, 288), T a multiple of four, to the raw outputs: notes (B, 9, T, 96), chord (B, T/4, 121),
     bass (B, T/4, 13), beat (B, 2, T)."""
 
     def __init__(self, tensors: Tensors) -> None:

@@ -41,15 +41,18 @@ def losses(heard: Heard, targets: Targets) -> dict[str, Tensor]:
     out = {
         "onset": 10 * _crossentropy(notes["onset"], maps["onset"], 3),
         "frame": 4 * _crossentropy(notes["frame"], maps["frame"], 2),
-        "steel": 1.2 * _crossentropy(notes["steel"], maps["steel"], 1, sounding),
+        "steel": 1.5 * _crossentropy(notes["steel"], maps["steel"], 1, sounding),
         "melody": 0.4 * _crossentropy(notes["melody"], maps["melody"], 1, sounding),
+        "steelOnset": 10 * _crossentropy(notes["steelOnset"], maps["steelOnset"], 3),
+        "bass": 8 * _crossentropy(notes["bass"], maps["bass"], 2),
+        "bassOnset": 8 * _crossentropy(notes["bassOnset"], maps["bassOnset"], 3),
         "arrival": 8 * _crossentropy(notes["arrival"], maps["arrival"], 6),
     }
     off = (torch.tanh(notes["offset"]) * OFFSET_REACH - maps["offset"]).abs() * maps["frame"]
     out["offset"] = 2 * off.sum() / maps["frame"].sum().clamp(min=1)
     labels = pooled_chords(targets, heard.chord.shape[1])
     out["chord"] = 0.25 * _classification(heard.chord, labels[..., 0])
-    out["bass"] = 0.15 * _classification(heard.bass, labels[..., 1])
+    out["chordBass"] = 0.15 * _classification(heard.bass, labels[..., 1])
     beat, has = heard.beat.float(), targets.has_beats[:, None].expand(-1, heard.beat.shape[-1])
     out["beat"] = 0.6 * _crossentropy(beat[:, 0], targets.beat[..., 0], 2, has)
     out["downbeat"] = 0.6 * _crossentropy(beat[:, 1], targets.beat[..., 1], 4, has)

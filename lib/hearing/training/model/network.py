@@ -13,9 +13,14 @@ from ..music.chords import QUALITIES
 from .depthwise import PointwiseConv
 from .layers import HARMONICS, InvertedResidual, PitchClassResidual, TimeResidual, stack_harmonics, wrap_classes
 
-NOTE_OUTPUTS: tuple[str, ...] = ("onset", "frame", "steel", "offset", "arrival", "melody")
-"""Note maps in the order of the output channels. All but ``offset`` are logits; the offset in semitones is
-``0.6 tanh`` of its channel."""
+NOTE_OUTPUTS: tuple[str, ...] = (
+    "onset", "frame", "steel", "offset", "arrival", "melody", "steelOnset", "bass", "bassOnset",
+)
+"""Note maps in the order of the output channels; new ones go last, so that earlier weights can be gone on from. All
+but ``offset`` are logits; the offset in semitones is ``0.6 tanh`` of its channel."""
+
+RARE = -4.0
+"""First bias of the note maps: most of their places are empty, and a fresh map should not shake the rest."""
 
 OFFSET_REACH = 0.6
 CHORD_CLASSES = 12 * len(QUALITIES) + 1
@@ -59,7 +64,7 @@ FLAT = 4
 
 @dataclass(slots=True)
 class Heard:
-    """Outputs: ``notes`` (B, 6, T, 96), ``chord`` (B, T', 121) and ``bass`` (B, T', 13) logits with T' = T // 4,
+    """Outputs: ``notes`` (B, 9, T, 96), ``chord`` (B, T', 121) and ``bass`` (B, T', 13) logits with T' = T // 4,
     ``beat`` (B, 2, T) logits of beat and downbeat."""
 
     notes: Tensor
@@ -85,6 +90,7 @@ class EarNetwork(nn.Module):
         self.note_mix = PointwiseConv(c, c, bias=False)
         self.note_norm = nn.BatchNorm2d(c)
         self.note_out = PointwiseConv(c, len(NOTE_OUTPUTS), bias=True)
+        nn.init.constant_(self.note_out.bias, RARE)
         k = size.chord_channels
         self.chord_in = PointwiseConv(c, FOLDED, bias=True)
         self.chord_circle = nn.Conv2d(FOLDED * SEMITONES // 12, k, (1, 12), bias=False)
@@ -150,6 +156,25 @@ class EarNetwork(nn.Module):
         for block in self.beat_time:
             z = block(z)
         return self.beat_out(z)
+
+
+def load_weights(network: nn.Module, state: dict[str, Tensor]) -> list[str]:
+    """Loads the weights of an earlier network into ``network``; returns the names of those that were widened.
+
+    Where the earlier network had fewer outputs, its own take the first places and the rest stay as they are. Raises
+    ``ValueError`` where tensors lack or differ otherwise.
+    """
+    own = network.state_dict()
+    if own.keys() != state.keys():
+        raise ValueError(f"weights of another network: {sorted(own.keys() ^ state.keys())}")
+    widened = [name for name in own if own[name].shape != state[name].shape]
+    for name in widened:
+        mine, earlier = own[name], state[name]
+        if mine.shape[1:] != earlier.shape[1:] or mine.shape[0] < earlier.shape[0]:
+            raise ValueError(f"{name} has the shape {tuple(earlier.shape)}, not {tuple(mine.shape)}")
+        state = {**state, name: torch.cat([earlier.to(mine.device), mine[earlier.shape[0] :]])}
+    network.load_state_dict(state)
+    return widened
 
 
 def count_parameters(network: nn.Module) -> int:

@@ -63,6 +63,9 @@ class Figures:
 
     onset: Tally = field(default_factory=Tally)
     steel: Tally = field(default_factory=Tally)
+    picks: Tally = field(default_factory=Tally)
+    bass_onsets: Tally = field(default_factory=Tally)
+    bass_frames: Tally = field(default_factory=Tally)
     arrival: Tally = field(default_factory=Tally)
     beat: Tally = field(default_factory=Tally)
     downbeat: Tally = field(default_factory=Tally)
@@ -85,6 +88,9 @@ class Figures:
         soon = F.max_pool2d(notes["steel"][:, None], (3, 1), 1, (1, 0))[:, 0] > ROLE_THRESHOLD
         true_soon = F.max_pool2d(maps["steel"][:, None], (3, 1), 1, (1, 0))[:, 0] > 0
         self.steel.add(onsets & soon, true_onsets & true_soon, NEAR_FRAMES)
+        self.picks.add(_peaks(notes["steelOnset"], ROLE_THRESHOLD), _peaks(maps["steelOnset"], 0.4), NEAR_FRAMES)
+        self.bass_onsets.add(_peaks(notes["bassOnset"], ROLE_THRESHOLD), _peaks(maps["bassOnset"], 0.4), NEAR_FRAMES)
+        self.bass_frames.add(notes["bass"] > ROLE_THRESHOLD, maps["bass"] > 0, 0)
         self.arrival.add(_peaks(notes["arrival"], 0.35, 3), _peaks(maps["arrival"], 0.4, 3), 4)
         off = torch.tanh(heard.notes[:, NOTE_OUTPUTS.index("offset")].float()) * 0.6
         self.cents += float(((off - maps["offset"]).abs() * maps["frame"]).sum()) * 100
@@ -108,6 +114,7 @@ class Figures:
         frames = max(1.0, self.chord_frames)
         return (
             f"loss {self.loss / max(1, self.batches):.3f} onset {self.onset} steel {self.steel} "
+            f"picks {self.picks} bass line {self.bass_frames} its onsets {self.bass_onsets} "
             f"arrival {self.arrival} cents {self.cents / max(1.0, self.cents_frames):.1f} "
             f"root {self.roots / frames:.3f} chord {self.chords / frames:.3f} bass {self.basses / frames:.3f} "
             f"beat {self.beat} downbeat {self.downbeat}"

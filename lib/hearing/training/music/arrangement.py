@@ -11,9 +11,10 @@ from .bass_part import BassPlayer
 from .changes import Changes, draw_changes
 from .comping_part import CompingPlayer
 from .drum_part import Drummer
-from .feels import Feel, draw_feel
+from .feels import GUITAR_FEELS, Feel, draw_feel
 from .gm_programs import draw_kit, draw_program
 from .grid import Grid, draw_grid
+from .lone_guitar_part import LoneGuitarist
 from .melody_part import MelodyPlayer
 from .notes import ModelledVoice, Note, Part, Voice
 from .pop_songs import draw_excerpt
@@ -48,11 +49,15 @@ class Arranger:
             self.piece.cents = rng.uniform(-18, 18)
 
     def draw(self) -> Arrangement:
-        """The piece: 14 % solos, 17 % POP909 excerpts, the rest a band of our own."""
+        """The piece: 10 % solo lines, 15 % a guitar alone, 3 % bare chords, 20 % POP909 excerpts, else our own band."""
         draw = self.rng.random()
-        if draw < 0.14:
+        if draw < 0.10:
             self._solo()
-        elif draw < 0.31:
+        elif draw < 0.25:
+            self._lone_guitar()
+        elif draw < 0.28:
+            self._bare_chords()
+        elif draw < 0.48:
             self._pop()
         else:
             self._band()
@@ -78,22 +83,51 @@ class Arranger:
         return self._voice("melody", 0.25, ("voice", "reed", "voice", "pluck", "organ"))
 
     def _solo(self) -> None:
-        """One player alone, timed by a hidden grid; neither chords nor beats are learned."""
+        """One line alone, timed by a hidden grid: chords are not learned, beats only where a metronome clicks."""
         rng = self.rng
         grid = draw_grid(draw_feel(rng), rng)
         changes = draw_changes(grid, rng)
-        who = rng.choice(["steel", "steel", "steel", "steel", "melody", "chords"])
-        if who == "steel":
+        if rng.random() < 0.8:
             self._add("steel", self._steel_voice(), SteelPlayer(grid, changes, self.timing_sec, rng).line((0, 1)))
-        elif who == "melody":
-            self._add("melody", self._melody_voice(), MelodyPlayer(grid, changes, self.timing_sec, rng).line((0, 1)))
         else:
-            style = rng.choice(["arpeggio", "travis", "eighths", "boom-chick", "quarters", "syncopated"])
-            voice = self._voice(rng.choice(["acoustic", "electric", "keys"]), 0.15, ("pluck", "string-loop"))
-            self._add("harmony", voice, CompingPlayer(grid, changes, style, self.timing_sec, rng).part())
-            self.piece.changes, self.piece.beats = changes, grid.beats(PIECE_SEC)
-            return
+            self._add("melody", self._melody_voice(), MelodyPlayer(grid, changes, self.timing_sec, rng).line((0, 1)))
         self.piece.chords_known = False
+        if rng.random() < 0.25:
+            self._click(grid)
+
+    def _click(self, grid: Grid) -> None:
+        """A metronome, by which the beats of ``grid`` can be heard."""
+        self.piece.beats = grid.beats(PIECE_SEC)
+        self._add("drums", draw_kit(self.soundfonts, self.rng), Drummer(grid, "click", self.rng).part())
+
+    def _lone_guitar(self) -> None:
+        """A guitar alone (one time in six a keyboard), loosely in time, in a fifth with a line of its own on top."""
+        rng = self.rng
+        grid = draw_grid(feel := draw_feel(rng, GUITAR_FEELS), rng)
+        changes = draw_changes(grid, rng)
+        self.piece.changes, self.piece.beats = changes, grid.beats(PIECE_SEC)
+        loose_sec = rng.uniform(0.004, 0.026)
+        voice = self._voice(rng.choice(["acoustic"] * 6 + ["electric"] * 4 + ["keys"] * 2), 0.3,
+                            ("pluck", "string-loop", "string-loop"))
+        self._add("harmony", voice, LoneGuitarist(grid, changes, rng.choice(feel.comping), loose_sec, rng).part())
+        if rng.random() < 0.2:
+            self._add("melody", voice, MelodyPlayer(grid, changes, loose_sec, rng).line((0, 1)), rng.uniform(-3, 4))
+
+    def _bare_chords(self) -> None:
+        """Chords of plain tones, long or beat by beat, over a metronome or over nothing."""
+        rng = self.rng
+        grid = draw_grid(draw_feel(rng), rng)
+        changes = draw_changes(grid, rng)
+        self.piece.changes = changes
+        kinds = ("pure", "pure", "organ", "reed", "pluck")
+        for _ in range(rng.choice([1, 1, 2])):
+            style = rng.choice(["pad", "halves", "quarters"])
+            self._add("harmony", self._modelled(kinds), CompingPlayer(grid, changes, style, 0.001, rng).part())
+        if rng.random() < 0.7:
+            bass = BassPlayer(grid, changes, rng.choice(["long", "roots"]), 0.001, rng).line()
+            self._add("bass", self._modelled(kinds), bass)
+        if rng.random() < 0.85:
+            self._click(grid)
 
     def _pop(self) -> None:
         """An excerpt of a song, often with bass and drums added, in a third with a steel line over its changes."""

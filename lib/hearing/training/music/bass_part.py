@@ -47,11 +47,21 @@ class BassPlayer:
 
     def line(self) -> list[Note]:
         """The whole line."""
+        if self.grid.pickup_beats and self.rng.random() < 0.4:
+            self._pick_up()
         for bar in self.grid.music_bars():
             if self.rng.random() < 0.02:
                 continue
             self._bar(bar)
         return self.changes.play_pushes(self.notes)
+
+    def _pick_up(self) -> None:
+        """Scale steps up to the first root, one to a beat."""
+        first, count = self.changes.spans[0], self.grid.pickup_beats
+        root = self.pitch(first.chord.bass)
+        below = [pitch for pitch in range(root - 12, root) if pitch % 12 in first.scale and pitch >= 26][-count:]
+        for index, pitch in enumerate(below):
+            self.play(self.grid.first_music_bar, index - len(below), 1, pitch)
 
     def _span(self, bar: int, beat: float) -> Span | None:
         return self.changes.span_at(self.grid.at(bar, beat) + 0.01)

@@ -118,15 +118,19 @@ def _section(minor: bool, rng: random.Random) -> list[str]:
 
 
 def _chart(grid: Grid, rng: random.Random) -> list[tuple[int, int, str, int, bool]]:
-    """Chart of the piece: (bar, beat, chart number, tonic, minor) at every change."""
-    tonic, minor = rng.randrange(12), rng.random() < 0.2
-    themes = [_section(minor, rng) for _ in range(rng.choice([1, 2, 2, 3]))]
+    """Chart of the piece: (bar, beat, chart number, tonic, minor) at every change; one song in eight has a section in
+    the relative key."""
+    tonic, minor = rng.randrange(12), rng.random() < 0.25
+    themes = [(_section(minor, rng), 0, minor) for _ in range(rng.choice([1, 2, 2, 3]))]
+    if rng.random() < 0.12:
+        themes.append((_section(not minor, rng), 3 if minor else 9, not minor))
     chart: list[tuple[int, int, str, int, bool]] = []
     bars = list(grid.music_bars())
     index = 0
     may_change_key = rng.random() < 0.3
     while index < len(bars):
-        for numbers in rng.choice(themes):
+        section, away, in_minor = rng.choice(themes)
+        for numbers in section:
             if index >= len(bars):
                 break
             tokens = numbers.split()[: grid.beats_per_bar]
@@ -138,11 +142,11 @@ def _chart(grid: Grid, rng: random.Random) -> list[tuple[int, int, str, int, boo
                 if beats and grid.beats_per_bar == 4:
                     length = int(beats)
                 if beat < grid.beats_per_bar:
-                    chart.append((bars[index], beat, number, tonic, minor))
+                    chart.append((bars[index], beat, number, (tonic + away) % 12, in_minor))
                 beat += length
             index += 1
         if may_change_key and rng.random() < 0.5:
-            step = rng.choice([1, 2, 2, 3, 5, 7, 10, 9])
+            step = rng.choice([1, 1, 2, 2, 2, 3, 5, 7, 10, 9])
             tonic = (tonic + step) % 12
             if chart and rng.random() < 0.5:
                 bar, beat, _, _, _ = chart[-1]
@@ -154,13 +158,16 @@ def _chart(grid: Grid, rng: random.Random) -> list[tuple[int, int, str, int, boo
 def draw_changes(grid: Grid, rng: random.Random) -> Changes:
     """Changes over the music bars of ``grid``.
 
-    A song keeps one way of dressing each chart number, so that its sevenths come back where they were; in a sixth
-    of the songs some changes are pushed an eighth early.
+    A song keeps one way of dressing each chart number, so that its sevenths come back where they were; in a quarter
+    of the songs some changes, in some of them nearly all, are pushed an eighth early (in slow ones a sixteenth).
     """
     dressing = Dressing.draw(rng)
     chart = _chart(grid, rng)
     worn: dict[tuple[str, int], Chord] = {}
-    pushy = rng.choice([0.0, 0.0, 0.0, 0.0, 0.0, 0.35]) if grid.beat_parts == 2 else 0.0
+    pushy = rng.choice([0.2, 0.45, 0.8]) if rng.random() < (0.28 if grid.beat_parts == 2 else 0.1) else 0.0
+    lead = 1 / grid.beat_parts
+    if grid.beat_parts == 2 and grid.bars[0][1] - grid.bars[0][0] > 0.66 and rng.random() < 0.4:
+        lead = 0.25
     spans: list[Span] = []
     pushes: list[Push] = []
     end = grid.at(list(grid.music_bars())[-1] + 1, 0)
@@ -172,8 +179,8 @@ def draw_changes(grid: Grid, rng: random.Random) -> Changes:
         if spans and spans[-1].chord == chord and spans[-1].tonic == tonic:
             continue
         start = grid.at(bar, beat)
-        if spans and rng.random() < pushy and grid.at(bar, beat - 0.5) > spans[-1].start_sec + 0.15:
-            early = grid.at(bar, beat - 0.5)
+        if spans and rng.random() < pushy and grid.at(bar, beat - lead) > spans[-1].start_sec + 0.15:
+            early = grid.at(bar, beat - lead)
             pushes.append(Push(early, start))
             start = early
         if spans:

@@ -11,6 +11,7 @@ from .notes import Note
 KICK, RIM, SNARE, CLAP, BRUSH_SNARE = 36, 37, 38, 39, 40
 CLOSED_HAT, PEDAL_HAT, OPEN_HAT, RIDE, CRASH = 42, 44, 46, 51, 49
 TAMBOURINE, SHAKER, COWBELL, CONGA = 54, 70, 56, 63
+STICKS, METRONOME, CLAVES, WOODBLOCK = 31, 33, 75, 76
 
 
 class Drummer:
@@ -22,6 +23,8 @@ class Drummer:
         self.cymbal = rng.choice([CLOSED_HAT, CLOSED_HAT, RIDE, PEDAL_HAT, SHAKER, TAMBOURINE])
         self.kick_gain, self.snare_gain, self.cymbal_gain = (rng.uniform(0.6, 1.1) for _ in range(3))
         self.fill = rng.choice([0.0, 0.1, 0.25])
+        self.clicker = rng.choice([RIM, STICKS, METRONOME, CLAVES, WOODBLOCK, COWBELL])
+        self.click_accent = rng.choice([0, 0, 14, 34])
         self.notes: list[Note] = []
 
     def hit(self, bar: int, beat: float, drum: int, velocity: float) -> None:
@@ -39,19 +42,23 @@ class Drummer:
             self.notes.append(Note(start, start + 0.09, drum, loud))
 
     def part(self) -> list[Note]:
-        """The whole part; the count-in is sticks or hat."""
-        stick = self.rng.choice([RIM, PEDAL_HAT, CLOSED_HAT, 31])
-        for bar in range(self.grid.first_music_bar):
-            for beat in range(self.grid.beats_per_bar):
-                self.hit(bar, beat, stick, 92)
+        """The whole part; the count-in is sticks or hat, a pick-up perhaps a fill."""
+        stick = self.rng.choice([RIM, PEDAL_HAT, CLOSED_HAT, STICKS])
+        if self.grid.pickup_beats:
+            if self.style != "click" and self.rng.random() < 0.4:
+                self._fill(self.grid.first_music_bar - 1)
+        else:
+            for bar in range(self.grid.first_music_bar):
+                for beat in range(self.grid.beats_per_bar):
+                    self.hit(bar, beat, self.clicker if self.style == "click" else stick, 92)
         if self.style == "none":
             return self.notes
         for bar in self.grid.music_bars():
             for beat in range(self.grid.beats_per_bar):
                 self._beat(bar, beat)
-            if self.rng.random() < self.fill and bar % 4 == 3:
+            if self.style != "click" and self.rng.random() < self.fill and bar % 4 == 3:
                 self._fill(bar)
-            if bar % 8 == 0 and self.rng.random() < 0.15:
+            if self.style != "click" and bar % 8 == 0 and self.rng.random() < 0.15:
                 self.hit(bar, 0, CRASH, 90)
         return self.notes
 
@@ -68,7 +75,9 @@ class Drummer:
         back = beat > 0 if per_bar == 3 else beat % 2 == 1
         three = self.grid.beat_parts == 3
         thirds = (1 / 3, 2 / 3)
-        if style == "two-beat":
+        if style == "click":
+            self.hit(bar, beat, self.clicker, 80 + (self.click_accent if beat == 0 else 0))
+        elif style == "two-beat":
             self.hit(bar, beat, KICK if not back else SNARE, 88 if not back else 74)
             self.hit(bar, beat, self.cymbal, 58)
             if rng.random() < 0.6:

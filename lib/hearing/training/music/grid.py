@@ -15,8 +15,8 @@ class Grid:
     """Bars of beats.
 
     ``bars[i]`` holds the beat times of bar ``i`` followed by the time at which the bar ends, in seconds.
-    ``first_music_bar`` is 1 or more when the piece starts with a count-in; ``pickup_beats`` beats of the bar before
-    it already belong to the music.
+    ``first_music_bar`` is 1 when the piece starts with a count-in or a pick-up; of the bar before it, ``pickup_beats``
+    belong to the music, 0 for a count-in.
     """
 
     bars: list[list[float]]
@@ -24,6 +24,7 @@ class Grid:
     swing: float
     first_music_bar: int = 0
     last_music_bar: int = 10_000
+    pickup_beats: int = 0
 
     @property
     def beats_per_bar(self) -> int:
@@ -51,38 +52,41 @@ class Grid:
         return range(self.first_music_bar, min(len(self.bars), self.last_music_bar + 1))
 
     def beats(self, until_sec: float) -> list[tuple[float, bool]]:
-        """(time, is a downbeat) of every counted beat before ``until_sec``, the count-in too."""
+        """(time, is a downbeat) of every counted beat before ``until_sec``, a count-in too, but nothing before a
+        pick-up."""
         stop = min(len(self.bars), self.last_music_bar + 1)
+        begin = self.at(self.first_music_bar, -self.pickup_beats) - 1e-3 if self.pickup_beats else 0.0
         return [
             (time, index == 0)
             for bar in self.bars[:stop]
             for index, time in enumerate(bar[:-1])
-            if time < until_sec
+            if begin <= time < until_sec
         ]
 
 
 def draw_grid(feel: Feel, rng: random.Random) -> Grid:
     """Grid over a whole piece in the given feel.
 
-    The excerpt starts up to 1.2 s before its first bar. A tenth begin with a count-in bar and a tenth stop early;
-    tempo wanders in half of the pieces, and one in twenty slows down towards its end.
+    The excerpt starts up to 1.2 s before its first bar. A tenth begin with a count-in bar, a tenth with a pick-up, and
+    a tenth stop early; tempo wanders in half of the pieces, and one in twenty slows down towards its end.
     """
     low, high = feel.tempo_bpm
     beat_sec = 60 / math.exp(rng.uniform(math.log(low), math.log(high)))
-    wander = rng.choice([0.0, 0.0, 0.003, 0.01])
+    wander = max(feel.drift, rng.choice([0.0, 0.0, 0.003, 0.01]))
     slows_down = rng.random() < 0.05
-    free = feel.name == "free"
     time = rng.uniform(0.05, 1.2)
     drift = 1.0
     bars: list[list[float]] = []
     while time < PIECE_SEC:
         bar = []
         for _ in range(feel.beats_per_bar):
-            drift = min(1.08, max(0.93, drift + rng.gauss(0, 0.02 if free else wander)))
+            drift = min(1.08, max(0.93, drift + rng.gauss(0, wander)))
             bar.append(time)
             held = 1 + 0.4 * max(0.0, time / PIECE_SEC - 0.75) * 4 if slows_down else 1.0
             time += beat_sec * drift * held
         bars.append([*bar, time])
-    first = 1 if rng.random() < 0.1 and len(bars) > 4 else 0
+    opening = rng.random()
+    first = 1 if opening < 0.2 and len(bars) > 4 else 0
+    pickup = rng.randint(1, max(1, feel.beats_per_bar - 2)) if first and opening < 0.1 else 0
     last = rng.randrange(len(bars) // 2, len(bars)) if rng.random() < 0.1 else 10_000
-    return Grid(bars, feel.beat_parts, rng.choice(feel.swing), first, last)
+    return Grid(bars, feel.beat_parts, rng.choice(feel.swing), first, last, pickup)

@@ -38,6 +38,8 @@ class MelodyPlayer:
         notes: list[Note] = []
         current = float(self.rng.randint(self.lowest, self.highest))
         per_bar = self.grid.beats_per_bar
+        if self.grid.pickup_beats and self.rng.random() < 0.8:
+            self._pick_up(notes)
         for bar in self.grid.music_bars():
             place = (bar % 4) / 4
             if not plays_in[0] <= place < plays_in[1] or self.rng.random() < 0.08:
@@ -58,6 +60,17 @@ class MelodyPlayer:
                 current = min(choices, key=lambda pitch: abs(pitch - goal))
                 self._sing(notes, int(current), start, self.grid.at(bar, beat + beats))
         return self.changes.play_pushes(notes)
+
+    def _pick_up(self, notes: list[Note]) -> None:
+        """Steps of the first chord's scale through the beats before the first bar."""
+        bar, slots = self.grid.first_music_bar, self.grid.pickup_beats * self.slots_per_beat
+        scale = self.changes.spans[0].scale
+        ladder = [pitch for pitch in range(self.lowest, self.highest + 1) if pitch % 12 in scale]
+        place, step = self.rng.randrange(len(ladder)), self.rng.choice([-1, 1])
+        for slot in range(slots):
+            begin, end = ((index - slots) / self.slots_per_beat for index in (slot, slot + 1))
+            pitch = ladder[max(0, min(len(ladder) - 1, place + step * slot))]
+            self._sing(notes, pitch, self.grid.at(bar, begin), self.grid.at(bar, end))
 
     def _sing(self, notes: list[Note], midi: int, start_sec: float, end_sec: float) -> None:
         """Adds one note, perhaps scooped into, perhaps with a lower voice beside it."""

@@ -99,7 +99,7 @@ class SampledVoice:
 class ModelledVoice:
     """A voice computed from a model; the seed fixes its timbre."""
 
-    kind: Literal["steel", "pluck", "voice", "reed", "organ", "string-loop"]
+    kind: Literal["steel", "pluck", "voice", "reed", "organ", "pure", "string-loop"]
     seed: int
 
 

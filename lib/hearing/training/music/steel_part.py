@@ -41,6 +41,8 @@ class SteelPlayer:
         self.lag_sec = rng.choice([0.0, 0.0, 0.008, 0.018])
         self.out_of_tune = rng.choice([0.0, 0.02, 0.05])
         self.rolls = rng.choice([0.0, 0.0, 0.1, 0.3])
+        self.repeating = rng.choice([0.0, 0.0, 0.12, 0.3])
+        self.last: Place | None = None
         self.bends = rng.choice([0.0, 0.0, 0.0, 0.06])
         self.fret = rng.choice([3.0, 5.0, 8.0, 10.0, 12.0])
         self.top = rng.choice([62.0, 66.0, 69.0, 72.0, 76.0])
@@ -157,9 +159,10 @@ class SteelPlayer:
         """Picks one grip and adds its notes."""
         rng = self.rng
         voices = rng.choices([1, 2, 3], self.voices)[0]
-        target = self._choose(start_sec, voices, rng.random() < self.chord_share)
+        target = self._again(start_sec) or self._choose(start_sec, voices, rng.random() < self.chord_share)
         if target is None:
             return
+        voices = len(target.pitches)
         start = max(0.01, start_sec + self.lag_sec + rng.gauss(0, self.timing_sec))
         ring = rng.choice([-0.06, -0.02, 0.0, 0.0, 0.03])
         end = min(end_sec + ring, PIECE_SEC - 0.06)
@@ -167,6 +170,7 @@ class SteelPlayer:
             return
         place, moves = self._moves(target, start, end)
         last = moves[-1][2] if moves else place
+        self.last = last
         self.fret, self.top = float(last.fret), float(max(last.pitches))
         stagger = rng.choice([0.0, 0.0, 0.0, 0.012, 0.03])
         if voices > 1 and rng.random() < self.rolls and end - start > 0.6:
@@ -185,6 +189,13 @@ class SteelPlayer:
             pick = start + turn * stagger
             if end - pick > 0.1:
                 self._voice(notes, place, moves, voice, pick, end, velocity + rng.randint(-10, 8), swell, vibrato)
+
+    def _again(self, time_sec: float) -> Place | None:
+        """The place picked last, where the player picks it once more and the chord still has it."""
+        span = self.changes.span_at(time_sec + 0.01)
+        if self.last is None or span is None or self.rng.random() >= self.repeating:
+            return None
+        return self.last if self.neck.fits(self.last, span.scale) else None
 
     def _voice(self, notes: list[Note], place: Place, moves: list[Move], voice: int, pick: float, end: float,
                velocity: int, swell: float, vibrato: Vibrato | None) -> None:

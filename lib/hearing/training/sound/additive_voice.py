@@ -41,12 +41,12 @@ class AdditiveTimbre:
 
     @staticmethod
     def draw(kind: str, rng: random.Random) -> AdditiveTimbre:
-        """A random timbre of ``kind``: steel, pluck, voice, reed or organ."""
+        """A random timbre of ``kind``: steel, pluck, voice, reed, organ or pure (a few weak overtones at most)."""
         attack = {"steel": 0.004, "pluck": 0.002, "voice": rng.uniform(0.03, 0.1), "reed": rng.uniform(0.02, 0.06)}
         return AdditiveTimbre(
             kind=kind,
-            partials=rng.randint(7, 22),
-            rolloff=rng.uniform(0.5, 1.9),
+            partials=rng.randint(1, 6) if kind == "pure" else rng.randint(7, 22),
+            rolloff=rng.uniform(1.2, 3.0) if kind == "pure" else rng.uniform(0.5, 1.9),
             pluck_place=rng.uniform(0.05, 0.45),
             inharmonicity=rng.choice([0, 0, 1e-5, 5e-5, 2e-4]),
             even_gain=rng.choice([1, 1, 1, 0.3, 0.05]),

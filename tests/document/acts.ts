@@ -1,4 +1,11 @@
 import type { CommandResult } from "@/lib/document/commands/act";
+import {
+  addBassNote,
+  inkBassNotes,
+  moveBassBoundary,
+  rubOutBassNote,
+  setBassPitch,
+} from "@/lib/document/commands/bass";
 import { mergeChanges, moveChangeBoundary } from "@/lib/document/commands/changeBounds";
 import {
   addChange,
@@ -11,6 +18,13 @@ import {
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
 import { addPartEvent, editPartEvent, inkPartEvent, rubOutPartEvent } from "@/lib/document/commands/part";
 import { restore } from "@/lib/document/commands/restore";
+import {
+  addSection,
+  inkSections,
+  moveSectionBoundary,
+  renameSections,
+  rubOutSection,
+} from "@/lib/document/commands/sections";
 import { inkGrid, inkTuning, setGrid, setTuning } from "@/lib/document/commands/whole";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
@@ -51,6 +65,8 @@ function someId(list: readonly { id: string }[], dice: Dice): string {
   return list.length === 0 || dice.next() < 0.05 ? "nobody" : dice.of(list).id;
 }
 const changeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).changes, dice);
+const noteId = (on: Replica, dice: Dice) => someId(readSong(on.doc).bass, dice);
+const sectionId = (on: Replica, dice: Dice) => someId(readSong(on.doc).sections, dice);
 const homeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).homes, dice);
 const eventId = (on: Replica, dice: Dice) => someId(readSong(on.doc).part, dice);
 
@@ -69,10 +85,18 @@ function event(dice: Dice) {
   };
 }
 
-function neighbours(on: Replica, dice: Dice): [string, string] {
-  const { changes } = readSong(on.doc);
-  const index = dice.below(Math.max(1, changes.length - 1));
-  return [changes[index]?.id ?? "nobody", changes[index + 1]?.id ?? "nobody"];
+/** Two that follow each other, now and then without the one or the other. */
+function neighbours(list: readonly { id: string }[], dice: Dice): [string, string] {
+  const index = dice.below(Math.max(1, list.length - 1));
+  return [list[index]?.id ?? "nobody", list[index + 1]?.id ?? "nobody"];
+}
+function edge(list: readonly { id: string }[], dice: Dice): [string | null, string | null] {
+  const [left, right] = neighbours(list, dice);
+  return dice.of([
+    [left, right],
+    [left, null],
+    [null, right],
+  ]);
 }
 
 /** Every command that a person has, each with arguments drawn from what the person sees. */
@@ -83,11 +107,27 @@ export const ACTS: Readonly<Record<string, Act>> = {
   addChange: (on, dice) =>
     addChange(on.ctx, { startSec: dice.timeSec(), endSec: dice.timeSec(), label: dice.of(LABELS) }),
   splitChange: (on, dice) => splitChange(on.ctx, changeId(on, dice), dice.timeSec()),
-  mergeChanges: (on, dice) => mergeChanges(on.ctx, ...neighbours(on, dice)),
-  moveBoundary: (on, dice) => moveChangeBoundary(on.ctx, ...neighbours(on, dice), dice.timeSec()),
+  mergeChanges: (on, dice) => mergeChanges(on.ctx, ...neighbours(readSong(on.doc).changes, dice)),
+  moveBoundary: (on, dice) =>
+    moveChangeBoundary(on.ctx, ...neighbours(readSong(on.doc).changes, dice), dice.timeSec()),
   moveEnd: (on, dice) => moveChangeBoundary(on.ctx, changeId(on, dice), null, dice.timeSec()),
   moveStart: (on, dice) => moveChangeBoundary(on.ctx, null, changeId(on, dice), dice.timeSec()),
   rubOutChange: (on, dice) => rubOutChange(on.ctx, changeId(on, dice)),
+  inkBassNotes: (on, dice) => inkBassNotes(on.ctx, [noteId(on, dice), noteId(on, dice)]),
+  setBassPitch: (on, dice) => setBassPitch(on.ctx, noteId(on, dice), 36 + dice.below(12)),
+  addBassNote: (on, dice) =>
+    addBassNote(on.ctx, { startSec: dice.timeSec(), endSec: dice.timeSec(), midi: 36 + dice.below(12) }),
+  moveBassBoundary: (on, dice) =>
+    moveBassBoundary(on.ctx, ...edge(readSong(on.doc).bass, dice), dice.timeSec()),
+  rubOutBassNote: (on, dice) => rubOutBassNote(on.ctx, noteId(on, dice)),
+  inkSections: (on, dice) => inkSections(on.ctx, [sectionId(on, dice), sectionId(on, dice)]),
+  renameSections: (on, dice) =>
+    renameSections(on.ctx, [sectionId(on, dice), sectionId(on, dice)], dice.of(["Verse", "Chorus", " "])),
+  addSection: (on, dice) =>
+    addSection(on.ctx, { startSec: dice.timeSec(), endSec: dice.timeSec(), label: dice.of(["Tag", "A"]) }),
+  moveSectionBoundary: (on, dice) =>
+    moveSectionBoundary(on.ctx, ...edge(readSong(on.doc).sections, dice), dice.timeSec()),
+  rubOutSection: (on, dice) => rubOutSection(on.ctx, sectionId(on, dice)),
   inkHome: (on, dice) => inkHome(on.ctx, homeId(on, dice)),
   setHome: (on, dice) =>
     setHome(on.ctx, {
@@ -108,6 +148,7 @@ export const ACTS: Readonly<Record<string, Act>> = {
       beatsSec,
       inBar: beatsSec.map((_, index) => (index % beatsPerBar) + 1),
       beatsPerBar,
+      division: dice.of([2, 3, undefined]),
     });
   },
   addPartEvent: (on, dice) => addPartEvent(on.ctx, event(dice), dice.of(["ink", "ink", "pencil"])),

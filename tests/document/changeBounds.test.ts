@@ -35,9 +35,9 @@ describe("splitting", () => {
   });
 
   it.each([
-    [1, "outsideChange"],
-    [2.01, "outsideChange"],
-    [3.99, "outsideChange"],
+    [1, "outside"],
+    [2.01, "outside"],
+    [3.99, "outside"],
     [Number.NaN, "badTime"],
   ])("D17: refuses a split of 2 to 4 s at %d", (atSec, reason) => {
     const ann = heardBy();
@@ -57,7 +57,7 @@ describe("splitting", () => {
       [5, 6, "G:maj"],
       [6, 8, "G:maj"],
     ]);
-    expect(splitChange(ann.ctx, under!, 4)).toMatchObject({ reason: "outsideChange" });
+    expect(splitChange(ann.ctx, under!, 4)).toMatchObject({ reason: "outside" });
   });
 
   it("D4: two people splitting one change at once leave one valid score", () => {
@@ -142,8 +142,8 @@ describe("moving an edge", () => {
     const before = registers(ann.doc);
     const move = (left: number, right: number, toSec: number) =>
       moveChangeBoundary(ann.ctx, idAt(ann, left), idAt(ann, right), toSec);
-    expect(move(0, 1, 0.01)).toMatchObject({ reason: "outsideChange" });
-    expect(move(0, 1, 3.99)).toMatchObject({ reason: "outsideChange" });
+    expect(move(0, 1, 0.01)).toMatchObject({ reason: "outside" });
+    expect(move(0, 1, 3.99)).toMatchObject({ reason: "outside" });
     expect(move(0, 1, Number.NaN)).toMatchObject({ reason: "badTime" });
     expect(move(0, 2, 2)).toMatchObject({ reason: "notNeighbours" });
     expect(moveChangeBoundary(ann.ctx, null, null, 2)).toMatchObject({ reason: "unknownRecord" });
@@ -156,8 +156,8 @@ describe("moving an edge", () => {
     const [before, after] = [idAt(ann, 0), idAt(ann, 1)];
     done(moveChangeBoundary(ann.ctx, before, null, 2.5));
     done(moveChangeBoundary(ann.ctx, null, after, 3.5));
-    expect(moveChangeBoundary(ann.ctx, before, null, 3.6)).toMatchObject({ reason: "outsideChange" });
-    expect(moveChangeBoundary(ann.ctx, null, after, 2.4)).toMatchObject({ reason: "outsideChange" });
+    expect(moveChangeBoundary(ann.ctx, before, null, 3.6)).toMatchObject({ reason: "outside" });
+    expect(moveChangeBoundary(ann.ctx, null, after, 2.4)).toMatchObject({ reason: "outside" });
     expect(shown(ann).slice(0, 2)).toEqual([
       [0, 2.5, "G:maj", "ink"],
       [3.5, 6, "D:7", "ink"],

@@ -4,7 +4,7 @@ import { readSong } from "@/lib/document/read/readSong";
 import type { RecordBase } from "@/lib/document/records/records";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
 import { ACTS, Dice, seeded } from "./acts";
-import { chords, hear, hearing, meet, type Replica, registers, replica, send } from "./replicas";
+import { bassLine, chords, hear, hearing, meet, type Replica, registers, replica, send } from "./replicas";
 import { expectValid } from "./validSong";
 
 const NAMES = Object.keys(ACTS);
@@ -15,8 +15,17 @@ const STEPS = Number(process.env.DOCUMENT_FUZZ_STEPS ?? 150);
 
 /** Every record that readers are told of, shown or covered. */
 function told(on: Replica): Map<string, RecordBase> {
-  const { tuning, grid, homes, changes, part, covered } = readSong(on.doc);
-  const all = [tuning, grid, ...homes, ...changes, ...part, ...Object.values(covered).flat()];
+  const { tuning, grid, homes, changes, bass, sections, part, covered } = readSong(on.doc);
+  const all = [
+    tuning,
+    grid,
+    ...homes,
+    ...changes,
+    ...bass,
+    ...sections,
+    ...part,
+    ...Object.values(covered).flat(),
+  ];
   return new Map(all.flatMap((each) => (each === null ? [] : [[each.id, each] as const])));
 }
 
@@ -39,7 +48,11 @@ function hearSomething(on: Replica, dice: Dice, run: number): void {
     registers: personal(on),
     ink: [...told(on).values()].filter((each) => each.mark === "ink"),
   };
-  hear(on, hearing({ chords: chords(...labels), tuningCents: dice.below(3) }), `run ${run}`);
+  const bass = bassLine(...labels.map(() => 36 + dice.below(4)));
+  const again = { ...hearing().sections[1]!, transposedSemitones: dice.below(3) };
+  const sections = [hearing().sections[0]!, again];
+  const changed = { chords: chords(...labels), bass, sections, tuningCents: dice.below(3) };
+  hear(on, hearing(changed), `run ${run}`);
   expect(personal(on)).toEqual(before.registers);
   expect(
     [...told(on).values()]

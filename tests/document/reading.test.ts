@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import * as Y from "yjs";
-import { readChanges } from "@/lib/document/read/readChanges";
 import { readHomes, readOne } from "@/lib/document/read/readHomes";
 import { readPart } from "@/lib/document/read/readPart";
 import { readSong } from "@/lib/document/read/readSong";
+import { readStretches } from "@/lib/document/read/readStretches";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import type { ChangeRecord, HomeRecord, PartRecord, RecordBase } from "@/lib/document/records/records";
 import { expectValid } from "./validSong";
@@ -35,9 +35,11 @@ function records<T>(fields: fc.Arbitrary<T>): fc.Arbitrary<(RecordBase & T)[]> {
     })),
   );
 }
-const changes: fc.Arbitrary<ChangeRecord[]> = records(stretch.map((each) => ({ ...each, label: "G:maj" })));
+const changes: fc.Arbitrary<ChangeRecord[]> = records(
+  stretch.map((each) => ({ ...each, label: "G:maj", guesses: [] })),
+);
 const homes: fc.Arbitrary<HomeRecord[]> = records(
-  timeSec.map((startSec) => ({ startSec, tonic: "G", mode: "major" as const })),
+  timeSec.map((startSec) => ({ startSec, tonic: "G", mode: "major" as const, guesses: [] })),
 );
 const part: fc.Arbitrary<PartRecord[]> = records(
   fc
@@ -74,9 +76,9 @@ describe("reading changes", () => {
   it("D11: any records give a valid score, the same in any order", () => {
     fc.assert(
       fc.property(shuffled(changes), ([all, again]) => {
-        const shown = readChanges(all);
+        const shown = readStretches(all);
         valid({ changes: shown });
-        expect(readChanges(again)).toEqual(shown);
+        expect(readStretches(again)).toEqual(shown);
       }),
     );
   });
@@ -84,7 +86,7 @@ describe("reading changes", () => {
   it("D11: at every instant of a stretch the winner of the rule is shown; only stretches below 20 ms are missing", () => {
     fc.assert(
       fc.property(changes, (all) => {
-        const shown = readChanges(all);
+        const shown = readStretches(all);
         const edges = [...new Set(all.flatMap((each) => [each.startSec, each.endSec]))].sort((a, b) => a - b);
         const wins = edges.slice(0, -1).map((startSec, index) => {
           const endSec = edges[index + 1]!;
@@ -111,6 +113,7 @@ describe("reading changes", () => {
     startSec,
     endSec,
     label: "G:maj",
+    guesses: [],
     mark: "ink" as const,
     confidence: null,
     madeBy: "ann",
@@ -120,7 +123,7 @@ describe("reading changes", () => {
     ...changed,
   });
   const seen = (...all: ChangeRecord[]) =>
-    readChanges(all).map(({ id, startSec, endSec, stretch: number }) => [id, startSec, endSec, number]);
+    readStretches(all).map(({ id, startSec, endSec, stretch: number }) => [id, startSec, endSec, number]);
 
   it("D11: worked examples, one a clause of the rule", () => {
     const ink = record("a", 0, 4);

@@ -1,8 +1,9 @@
 import * as Y from "yjs";
 import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
 import { writeHearing } from "@/lib/document/commands/writeHearing";
+import { RECORD_KINDS } from "@/lib/document/records/storage";
 import { createUndo, type SongUndo } from "@/lib/document/undo";
-import type { HeardChord, Hearing } from "@/lib/hearing/Hearing";
+import type { HeardBassNote, HeardChord, Hearing } from "@/lib/hearing/Hearing";
 
 /** One person's copy of the song, as their page holds it. */
 export interface Replica {
@@ -44,7 +45,10 @@ export function meet(...replicas: Replica[]): void {
   }
 }
 
-/** A hearing made up for tests: 16 beats of half a second in four, G major, four chords of two seconds. */
+/**
+ * A hearing made up for tests: 16 beats of half a second in four, G major, four chords of two seconds, a bass note
+ * under each, and four seconds that come again.
+ */
 export function hearing(changed: Partial<Hearing> = {}): Hearing {
   return {
     version: "test 1",
@@ -60,10 +64,25 @@ export function hearing(changed: Partial<Hearing> = {}): Hearing {
       beatsConfidence: 0.9,
       barsConfidence: 0.8,
     },
-    homes: [{ startSec: 0, endSec: 8, tonic: "G", mode: "major", confidence: 0.7, nextBest: [] }],
+    homes: [
+      {
+        startSec: 0,
+        endSec: 8,
+        tonic: "G",
+        mode: "major",
+        confidence: 0.7,
+        nextBest: [
+          { tonic: "E", mode: "minor", confidence: 0.2 },
+          { tonic: "D", mode: "major", confidence: 0.05 },
+        ],
+      },
+    ],
     chords: chords("G:maj", "C:maj", "D:7", "G:maj"),
-    bass: [],
-    sections: [],
+    bass: bassLine(43, 36, 38, 43),
+    sections: [
+      { startSec: 0, endSec: 4, label: "A", transposedSemitones: 0, confidence: 0.9 },
+      { startSec: 4, endSec: 8, label: "A", transposedSemitones: 2, confidence: 0.5 },
+    ],
     ...changed,
   };
 }
@@ -75,7 +94,20 @@ export function chords(...labels: string[]): HeardChord[] {
     endSec: index * 2 + 2,
     label,
     confidence: 0.6,
-    nextBest: [],
+    nextBest: [
+      { label: "E:min", confidence: 0.3 },
+      { label: "A:min7", confidence: 0.1 },
+    ],
+  }));
+}
+
+/** Bass notes of a second and a half each, two seconds apart, from the start. */
+export function bassLine(...midis: number[]): HeardBassNote[] {
+  return midis.map((midi, index) => ({
+    startSec: index * 2,
+    endSec: index * 2 + 1.5,
+    midi,
+    confidence: 0.5,
   }));
 }
 
@@ -87,7 +119,7 @@ export function hear(on: Replica, what: Hearing = hearing(), runId = "run 1"): C
 /** Every register of the document, by map and key. */
 export function registers(doc: Y.Doc): Record<string, unknown> {
   const all: Record<string, unknown> = {};
-  for (const name of ["song", "tuning", "grid", "home", "change", "part"]) {
+  for (const name of ["song", ...RECORD_KINDS]) {
     doc.getMap(name).forEach((value, key) => {
       all[`${name}/${key}`] = value;
     });

@@ -6,7 +6,7 @@ import { addPartEvent } from "@/lib/document/commands/part";
 import { setGrid } from "@/lib/document/commands/whole";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
-import { splitKey } from "@/lib/document/records/storage";
+import { RECORD_KINDS, splitKey } from "@/lib/document/records/storage";
 import { done, hear, hearing, registers, replica } from "./replicas";
 import { expectValid } from "./validSong";
 
@@ -27,7 +27,8 @@ describe("storage", () => {
     );
     const keys = Object.keys(registers(ann.doc)).filter((key) => !key.startsWith("song/"));
     expect(keys.length).toBeGreaterThan(8);
-    for (const key of keys) expect(key).toMatch(/^(tuning|grid|home|change|part)\/[^.]+\.[a-zA-Z.]+$/);
+    for (const key of keys)
+      expect(key).toMatch(/^(tuning|grid|home|change|bass|section|part)\/[^.]+\.[a-zA-Z.]+$/);
     expect(JSON.parse(JSON.stringify(registers(ann.doc)))).toEqual(registers(ann.doc));
   });
 
@@ -51,8 +52,10 @@ describe("storage", () => {
       grid: null,
       homes: [],
       changes: [],
+      bass: [],
+      sections: [],
       part: [],
-      covered: { tuning: [], grid: [], home: [], change: [], part: [] },
+      covered: { tuning: [], grid: [], home: [], change: [], bass: [], section: [], part: [] },
       heard: null,
       readOnlyBecause: null,
     });
@@ -107,12 +110,31 @@ describe("what cannot be read", () => {
         "beats",
         "strings",
         "fret",
+        "midi",
+        "transposedSemitones",
       ],
     );
     // Yjs takes plain objects only.
     const plain = { noNullPrototype: true };
     const jsonValue = fc.jsonValue();
-    const stretch = { startSec: fc.double(), endSec: fc.double(), label: fc.constantFrom("G:maj", "?") };
+    const stretch = {
+      startSec: fc.double(),
+      endSec: fc.double(),
+      label: fc.constantFrom("G:maj", "?"),
+      midi: fc.oneof(fc.integer({ min: 30, max: 60 }), fc.double()),
+      transposedSemitones: fc.integer({ min: -9, max: 9 }),
+    };
+    const aside = fc.record(
+      {
+        nextBest: fc.oneof(
+          jsonValue,
+          fc.array(fc.record({ label: fc.string(), confidence: fc.double() }, plain)),
+        ),
+        beatsConfidence: fc.double(),
+        barsConfidence: fc.double({ min: 0, max: 1 }),
+      },
+      plain,
+    );
     const nearly = fc.record(
       {
         by: fc.constantFrom("machine", "ann"),
@@ -123,12 +145,13 @@ describe("what cannot be read", () => {
         seen: fc.array(fc.string()),
         confidence: fc.double(),
         values: fc.oneof(fc.record(stretch, plain), jsonValue),
+        aside: fc.oneof(aside, jsonValue),
       },
       plain,
     );
     const value = fc.oneof(nearly, jsonValue, fc.double(), fc.constant("__proto__"));
     const entry = fc.record({
-      map: fc.constantFrom("song", "tuning", "grid", "home", "change", "part"),
+      map: fc.constantFrom("song", ...RECORD_KINDS),
       id: fc.constantFrom("a", "b", "__proto__", "constructor"),
       register,
       value,
@@ -141,7 +164,7 @@ describe("what cannot be read", () => {
           ann.doc.getMap(map).set(map === "song" ? "heard" : `${id}.${name}`, each);
         }
         expectValid(readSong(ann.doc));
-        readRubbedOut(ann.doc, "change");
+        for (const kind of RECORD_KINDS) readRubbedOut(ann.doc, kind);
         const added = addChange(ann.ctx, { startSec: 1, endSec: 2, label: "G:maj" });
         expect(added.ok).toBe(true);
       }),

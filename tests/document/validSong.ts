@@ -7,20 +7,30 @@ const SHORTEST_SEC = 0.02 - ROUNDING_SEC;
 
 /** What must hold of every snapshot, whatever was done to the document (rule D4), said apart from the code. */
 export function expectValid(song: SongSnapshot): void {
-  for (const list of [song.homes, song.changes, song.part]) {
+  for (const list of [song.homes, song.changes, song.bass, song.sections, song.part]) {
     for (const [index, each] of list.entries()) {
       if (index > 0) expect(each.startSec).toBeGreaterThanOrEqual(list[index - 1]!.startSec);
       expect(each.startSec).toBeGreaterThanOrEqual(0);
       expect(["pencil", "ink"]).toContain(each.mark);
     }
   }
-  for (const [index, change] of song.changes.entries()) {
-    expect(change.endSec - change.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
-    const next = song.changes[index + 1];
-    if (next !== undefined) expect(change.endSec).toBeLessThanOrEqual(next.startSec);
-    expect(() => parseHarte(change.label)).not.toThrow();
+  for (const list of [song.changes, song.bass, song.sections]) {
+    for (const [index, each] of list.entries()) {
+      expect(each.endSec - each.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+      const next = list[index + 1];
+      if (next !== undefined) expect(each.endSec).toBeLessThanOrEqual(next.startSec);
+    }
+    expect(new Set(list.map(({ id, stretch }) => `${id} ${stretch}`)).size).toBe(list.length);
   }
-  expect(new Set(song.changes.map(({ id, stretch }) => `${id} ${stretch}`)).size).toBe(song.changes.length);
+  for (const { label, guesses } of song.changes) {
+    for (const each of [label, ...guesses.map((guess) => guess.label)])
+      expect(() => parseHarte(each)).not.toThrow();
+  }
+  for (const { midi } of song.bass) expect(Number.isInteger(midi)).toBe(true);
+  for (const { label, transposedSemitones } of song.sections) {
+    expect(label.trim()).not.toBe("");
+    expect(Math.abs(transposedSemitones)).toBeLessThanOrEqual(6);
+  }
   for (const [index, home] of song.homes.entries()) {
     if (index > 0)
       expect(home.startSec - song.homes[index - 1]!.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
@@ -37,7 +47,9 @@ export function expectValid(song: SongSnapshot): void {
     }
   }
   if (song.grid !== null) {
-    const { beatsSec, inBar, beatsPerBar } = song.grid;
+    const { beatsSec, inBar, beatsPerBar, division, freeStretches } = song.grid;
+    expect([2, 3]).toContain(division);
+    expect(Array.isArray(freeStretches)).toBe(true);
     expect(inBar).toHaveLength(beatsSec.length);
     expect(beatsSec).toEqual([...beatsSec].sort((a, b) => a - b));
     for (const place of inBar) expect(place >= 1 && place <= beatsPerBar).toBe(true);

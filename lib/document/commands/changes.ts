@@ -1,9 +1,9 @@
 import type { Seconds } from "@/lib/units/quantities";
 import { isLabel } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { ChangePen } from "./ChangePen";
 import { findStanding } from "./Pen";
 import { Refused } from "./refusals";
+import { StretchPen } from "./StretchPen";
 import { checkStretch } from "./stretch";
 
 /** Settles a pencilled change as it is seen. Ink stays as it is. */
@@ -14,21 +14,16 @@ export function inkChange(ctx: CommandContext, id: string): CommandResult {
 /** Settles several changes in one act; refused as a whole when one of them cannot be. */
 export function inkChanges(ctx: CommandContext, ids: readonly string[]): CommandResult {
   return act(ctx, (writes) => {
-    const pen = new ChangePen(ctx, writes);
-    return [...new Set(ids)].flatMap((id) => {
-      const change = findStanding(pen.sheet, id);
-      return pen.ink(change, {}, pen.seenStretch(id));
-    });
+    const pen = new StretchPen(ctx, "change", writes);
+    return [...new Set(ids)].flatMap((id) => pen.inkAsSeen(id));
   });
 }
 
 /** Names the chord of a change, which makes it ink. */
 export function setChangeLabel(ctx: CommandContext, id: string, label: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new ChangePen(ctx, writes);
-    const change = findStanding(pen.sheet, id);
-    return pen.ink(change, { label: checkLabel(label) }, pen.seenStretch(id));
-  });
+  return act(ctx, (writes) =>
+    new StretchPen(ctx, "change", writes).inkAsSeen(id, { label: checkLabel(label) }),
+  );
 }
 
 /** Writes a new change in ink. Where it overlaps ink that starts later, that ink stays on top (rule D11). */
@@ -38,14 +33,14 @@ export function addChange(
 ): CommandResult {
   return act(ctx, (writes) => {
     const { startSec, endSec } = checkStretch(change);
-    return [new ChangePen(ctx, writes).add({ startSec, endSec, label: checkLabel(change.label) })];
+    return [new StretchPen(ctx, "change", writes).add({ startSec, endSec, label: checkLabel(change.label) })];
   });
 }
 
 /** Rubs a change out; {@link restore} puts it back. */
 export function rubOutChange(ctx: CommandContext, id: string): CommandResult {
   return act(ctx, (writes) => {
-    const pen = new ChangePen(ctx, writes);
+    const pen = new StretchPen(ctx, "change", writes);
     return [pen.rubOut(findStanding(pen.sheet, id))];
   });
 }
@@ -56,13 +51,13 @@ export function rubOutChange(ctx: CommandContext, id: string): CommandResult {
  */
 export function splitChange(ctx: CommandContext, id: string, atSec: Seconds): CommandResult {
   return act(ctx, (writes) => {
-    const pen = new ChangePen(ctx, writes);
+    const pen = new StretchPen(ctx, "change", writes);
     const change = findStanding(pen.sheet, id);
     const stretches = pen.stretchesOf(id);
     const cut = stretches.find((each) => each.startSec <= atSec && atSec <= each.endSec);
-    if (cut === undefined) throw new Refused(Number.isFinite(atSec) ? "outsideChange" : "badTime");
-    checkStretch({ startSec: cut.startSec, endSec: atSec }, "outsideChange");
-    checkStretch({ startSec: atSec, endSec: cut.endSec }, "outsideChange");
+    if (cut === undefined) throw new Refused(Number.isFinite(atSec) ? "outside" : "badTime");
+    checkStretch({ startSec: cut.startSec, endSec: atSec }, "outside");
+    checkStretch({ startSec: atSec, endSec: cut.endSec }, "outside");
     const { endSec } = pen.seenStretch(id);
     pen.inkEdges(change, { endSec: atSec });
     return [id, pen.add({ startSec: atSec, endSec, label: change.record.label })];

@@ -33,10 +33,7 @@ export function inkGrid(ctx: CommandContext, id: string): CommandResult {
 export function setGrid(ctx: CommandContext, beats: GridBeats): CommandResult {
   return act(ctx, (writes) => {
     if (!isGridBeats(beats)) throw new Refused("badBeats");
-    const { beatsSec, inBar, beatsPerBar } = beats;
-    return setWhole(new Pen(ctx, "grid", writes), {
-      beats: { beatsSec: [...beatsSec], inBar: [...inBar], beatsPerBar },
-    });
+    return setWhole(new Pen(ctx, "grid", writes), { beats: structuredClone(beats) });
   });
 }
 

@@ -1,23 +1,27 @@
 import { equalityDeep } from "lib0/function";
-import type { Certainty, Hearing } from "@/lib/hearing/Hearing";
+import type { Certainty, HeardGrid, HeardStretch, Hearing } from "@/lib/hearing/Hearing";
 import { gather } from "../read/gather";
-import { isFiniteNumber, readPencil, readValues, SHORTEST_SEC } from "../records/guards";
+import { isCertainty, isFiniteNumber, SHORTEST_SEC } from "../records/guards";
 import { heardId } from "../records/heardId";
+import { readAside, readPencil, readValues } from "../records/readRegisters";
 import type { RecordKind } from "../records/records";
-import type { HeardSheet, Pencil, Registers } from "../records/registers";
+import type { Asides, HeardSheet, Pencil, Registers } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
 import { isNewer, isRecordId, PENCIL_REGISTER, RECORD_KINDS, registerKey } from "../records/storage";
 import { type CommandContext, type CommandResult, commit, type Write } from "./act";
 import { Refused, refuse } from "./refusals";
 
 /** What the machine proposes of one kind, by id. */
-type Proposals<K extends RecordKind> = Map<string, { values: Registers[K]; confidence: Certainty }>;
+type Proposals<K extends RecordKind> = Map<
+  string,
+  { values: Registers[K]; confidence: Certainty; aside: Asides[K] | null }
+>;
 type AllProposals = { [K in RecordKind]: Proposals<K> };
 
 /**
  * Writes what the machine heard, as pencil (rules D7, D8). Findings it had before keep their ids; records that a
  * person inked or rubbed out are left untouched; its own pencil that this hearing does not find again is no longer
- * shown. Chords shorter than 20 ms are left out. `ctx.by` and `ctx.newId` are not used: the machine writes under
+ * shown. Chords, bass notes and sections shorter than 20 ms are left out. `ctx.by` and `ctx.newId` are not used: the machine writes under
  * its own name and under ids derived from the finding.
  * @param runId names this run; the same run written twice changes nothing
  * @returns ids of the proposals, or a refusal of the whole hearing
@@ -52,12 +56,13 @@ function pencilWrites<K extends RecordKind>(
   proposals: Proposals<K>,
 ): Write[] {
   const records = gather(ctx.doc, kind);
-  return [...proposals].flatMap(([id, { values, confidence }]) => {
+  return [...proposals].flatMap(([id, { values, confidence, aside }]) => {
     const raw = records.get(id);
     if (raw !== undefined && raw.inks.size + raw.rubs.size + raw.fields.size > 0) return [];
     const before = readPencil(kind, raw?.pencil);
-    if (before !== null && before.confidence === confidence && equalityDeep(before.values, values)) return [];
-    const pencil: Pencil<K> = { by: MACHINE, atMs: before?.atMs ?? ctx.nowMs, confidence, values };
+    const said = { confidence, values, ...(aside && { aside }) };
+    const pencil: Pencil<K> = { by: MACHINE, atMs: before?.atMs ?? ctx.nowMs, ...said };
+    if (equalityDeep(before, pencil)) return [];
     return [{ kind, key: registerKey(id, PENCIL_REGISTER), value: pencil }];
   });
 }
@@ -68,33 +73,47 @@ function propose(hearing: Hearing): AllProposals {
     grid: new Map(),
     home: new Map(),
     change: new Map(),
+    bass: new Map(),
+    section: new Map(),
     part: new Map(),
   };
-  const { tuningCents, grid } = hearing;
-  put(all, "tuning", heardId("tuning", 0, tuningCents.toFixed(1)), { tuningCents }, hearing.tuningConfidence);
-  if (grid.beats.length > 0) {
-    const beatsSec = grid.beats.map((beat) => beat.timeSec);
-    const inBar = grid.beats.map((beat) => beat.inBar);
-    const what = `${grid.beatsPerBar}|${grid.beats.map((beat) => `${Math.round(beat.timeSec * 100)}.${beat.inBar}`)}`;
-    const beats = { beatsSec, inBar, beatsPerBar: grid.beatsPerBar };
-    put(
-      all,
-      "grid",
-      heardId("grid", beatsSec[0]!, what),
-      { beats },
-      grid.beatsConfidence * grid.barsConfidence,
-    );
-  }
-  for (const { startSec, tonic, mode, confidence } of hearing.homes) {
+  const { tuningCents, tuningConfidence } = hearing;
+  put(all, "tuning", heardId("tuning", 0, tuningCents.toFixed(1)), { tuningCents }, tuningConfidence);
+  if (hearing.grid.beats.length > 0) proposeGrid(all, hearing.grid);
+  for (const { startSec, tonic, mode, confidence, nextBest } of hearing.homes) {
     const id = heardId("home", startSec, `${tonic}:${mode}`);
-    put(all, "home", id, { startSec, key: { tonic, mode } }, confidence);
+    put(all, "home", id, { startSec, key: { tonic, mode } }, confidence, { nextBest });
   }
-  for (const { startSec, endSec, label, confidence } of hearing.chords) {
-    if (endSec < startSec) throw new Refused("badHearing");
-    if (endSec - startSec < SHORTEST_SEC) continue;
-    put(all, "change", heardId("change", startSec, label), { startSec, endSec, label }, confidence);
+  for (const { startSec, endSec, label, confidence, nextBest } of longEnough(hearing.chords)) {
+    const values = { startSec, endSec, label };
+    put(all, "change", heardId("change", startSec, label), values, confidence, { nextBest });
+  }
+  for (const { startSec, endSec, midi, confidence } of longEnough(hearing.bass)) {
+    put(all, "bass", heardId("bass", startSec, `${midi}`), { startSec, endSec, midi }, confidence);
+  }
+  for (const { startSec, endSec, label, transposedSemitones, confidence } of longEnough(hearing.sections)) {
+    const id = heardId("section", startSec, `${label}|${transposedSemitones}`);
+    put(all, "section", id, { startSec, endSec, label, transposedSemitones }, confidence);
   }
   return all;
+}
+
+function proposeGrid(all: AllProposals, grid: HeardGrid): void {
+  const { beatsPerBar, division, beatsConfidence, barsConfidence } = grid;
+  const beatsSec = grid.beats.map((beat) => beat.timeSec);
+  const inBar = grid.beats.map((beat) => beat.inBar);
+  const what = `${beatsPerBar}|${grid.beats.map((beat) => `${Math.round(beat.timeSec * 100)}.${beat.inBar}`)}`;
+  const freeStretches = grid.freeStretches.map(({ startSec, endSec }) => ({ startSec, endSec }));
+  const beats = { beatsSec, inBar, beatsPerBar, division, freeStretches };
+  const id = heardId("grid", beatsSec[0]!, what);
+  const aside = { beatsConfidence, barsConfidence };
+  put(all, "grid", id, { beats }, beatsConfidence * barsConfidence, aside);
+}
+
+/** Those that can be shown; refuses the hearing where one ends before it starts. */
+function longEnough<S extends HeardStretch>(stretches: readonly S[]): S[] {
+  if (stretches.some(({ startSec, endSec }) => endSec < startSec)) throw new Refused("badHearing");
+  return stretches.filter(({ startSec, endSec }) => !(endSec - startSec < SHORTEST_SEC));
 }
 
 /** Adds a proposal; a finding that stands twice counts once. Refuses values that readers could not read. */
@@ -104,10 +123,12 @@ function put<K extends RecordKind>(
   id: string,
   values: Registers[K],
   confidence: Certainty,
+  said?: Asides[K],
 ): void {
   const read = readValues(kind, values);
-  if (read === null || !isRecordId(id)) throw new Refused("badHearing");
-  if (!isFiniteNumber(confidence) || confidence < 0 || confidence > 1) throw new Refused("badHearing");
+  const aside = readAside(kind, said);
+  if (read === null || !isRecordId(id) || !isCertainty(confidence)) throw new Refused("badHearing");
+  if (said !== undefined && !equalityDeep(aside, said)) throw new Refused("badHearing");
   const proposals: Proposals<K> = all[kind];
-  if (!proposals.has(id)) proposals.set(id, { values: read, confidence });
+  if (!proposals.has(id)) proposals.set(id, { values: read, confidence, aside });
 }

@@ -1,6 +1,5 @@
 import type { EpochMs, Seconds } from "@/lib/units/quantities";
 import type {
-  ChangeRecord,
   GridRecord,
   HomeRecord,
   PartRecord,
@@ -9,14 +8,22 @@ import type {
   TuningRecord,
 } from "../records/records";
 
-/** A change as everyone sees it: one stretch that its record wins, which may be shorter than what was written. */
-export interface ShownChange extends ChangeRecord {
+/** Kinds whose records lie one after another in time, of which one is shown at every instant (rule D11). */
+export type StretchKind = "change" | "bass" | "section";
+
+/** Where a record is seen: one stretch that it wins, which may be shorter than what was written. */
+export interface StretchPlace {
   /** The stretch as written in the record, before overlaps were resolved. */
   writtenStartSec: Seconds;
   writtenEndSec: Seconds;
   /** 0 for the record's first shown stretch, 1 for the next; `id` and `stretch` together are unique. */
   stretch: number;
 }
+
+export type ShownStretch<K extends StretchKind> = RecordKinds[K] & StretchPlace;
+export type ShownChange = ShownStretch<"change">;
+export type ShownBassNote = ShownStretch<"bass">;
+export type ShownSection = ShownStretch<"section">;
 
 /** A part event as everyone sees it: on the strings it keeps, until the next event cuts it off. */
 export interface ShownPart extends PartRecord {
@@ -32,6 +39,10 @@ export interface SongSnapshot {
   homes: HomeRecord[];
   /** In order of time, never overlapping. */
   changes: ShownChange[];
+  /** In order of time, never overlapping. */
+  bass: ShownBassNote[];
+  /** In order of time, never overlapping. */
+  sections: ShownSection[];
   /** In order of time, then lowest string number. */
   part: ShownPart[];
   /** Ink that is whole in the document but shows nowhere, because other ink wins all of its place. */

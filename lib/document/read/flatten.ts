@@ -1,17 +1,41 @@
+import type { Certainty } from "@/lib/hearing/Hearing";
 import type { Seconds } from "@/lib/units/quantities";
 import { SHORTEST_SEC } from "../records/guards";
 import type { RecordBase, RecordKind, RecordKinds } from "../records/records";
-import type { Registers } from "../records/registers";
+import type { Pencil, Registers } from "../records/registers";
 
 type Flatten = {
-  readonly [K in RecordKind]: (values: Registers[K]) => Omit<RecordKinds[K], keyof RecordBase>;
+  readonly [K in RecordKind]: (
+    values: Registers[K],
+    machine: Pencil<K> | null,
+    base: RecordBase,
+  ) => Omit<RecordKinds[K], keyof RecordBase>;
 };
 
 const FLATTEN: Flatten = {
   tuning: ({ tuningCents }) => ({ tuningCents }),
-  grid: ({ beats }) => ({ ...beats }),
-  home: ({ startSec, key }) => ({ startSec, ...key }),
-  change: (values) => ({ ...values, ...inOrder(values) }),
+  grid: ({ beats }, machine, { confidence }) => {
+    const { division = 2, freeStretches = [] } = beats;
+    const said = confidence === null ? null : machine?.aside;
+    const { beatsConfidence = null, barsConfidence = null } = said ?? {};
+    return { ...beats, division, freeStretches, beatsConfidence, barsConfidence };
+  },
+  home: ({ startSec, key }, machine) => ({
+    startSec,
+    ...key,
+    guesses: guesses(machine?.values.key, machine?.confidence, machine?.aside?.nextBest),
+  }),
+  change: (values, machine) => ({
+    ...values,
+    ...inOrder(values),
+    guesses: guesses(
+      machine?.values && { label: machine.values.label },
+      machine?.confidence,
+      machine?.aside?.nextBest,
+    ),
+  }),
+  bass: (values) => ({ ...values, ...inOrder(values) }),
+  section: (values) => ({ ...values, ...inOrder(values) }),
   part: (values) => ({
     ...values,
     ...inOrder(values),
@@ -19,13 +43,26 @@ const FLATTEN: Flatten = {
   }),
 };
 
-/** The record that its registers make, as readers get it. */
+/** The machine's own proposal, then its next best (rule D23); none where it proposed nothing. */
+function guesses<G>(
+  own: G | undefined,
+  confidence: Certainty | null | undefined,
+  nextBest: readonly (G & { confidence: Certainty })[] = [],
+): (G & { confidence: Certainty })[] {
+  return own === undefined || typeof confidence !== "number" ? [] : [{ ...own, confidence }, ...nextBest];
+}
+
+/**
+ * The record that its registers make, as readers get it.
+ * @param machine what the machine proposed it as, if it did
+ */
 export function flatten<K extends RecordKind>(
   kind: K,
   values: Registers[K],
+  machine: Pencil<K> | null,
   base: RecordBase,
 ): RecordKinds[K] {
-  return { ...base, ...FLATTEN[kind](values) } as RecordKinds[K];
+  return { ...base, ...FLATTEN[kind](values, machine, base) } as RecordKinds[K];
 }
 
 /**

@@ -2,10 +2,10 @@ import type * as Y from "yjs";
 import type { GridRecord, HomeRecord, RecordKind, RecordKinds, TuningRecord } from "../records/records";
 import { isNewer } from "../records/storage";
 import { compareText } from "./rank";
-import { readChanges } from "./readChanges";
 import { readHomes, readOne } from "./readHomes";
 import { readPart } from "./readPart";
-import type { ShownChange, ShownPart, SongSnapshot } from "./SongSnapshot";
+import { readStretches } from "./readStretches";
+import type { ShownBassNote, ShownChange, ShownPart, ShownSection, SongSnapshot } from "./SongSnapshot";
 import { readHeard, settleKind } from "./settle";
 
 /** What is shown of each kind of record. */
@@ -14,6 +14,8 @@ interface Shown {
   grid: GridRecord | null;
   home: HomeRecord[];
   change: ShownChange[];
+  bass: ShownBassNote[];
+  section: ShownSection[];
   part: ShownPart[];
 }
 
@@ -29,7 +31,9 @@ const READERS: { readonly [K in RecordKind]: (records: readonly RecordKinds[K][]
   tuning: readOne,
   grid: readOne,
   home: readHomes,
-  change: readChanges,
+  change: readStretches,
+  bass: readStretches,
+  section: readStretches,
   part: readPart,
 };
 
@@ -52,30 +56,41 @@ export function readKind<K extends RecordKind>(doc: Y.Doc, kind: K): KindReading
  * order they came (rule D4). Never throws, whatever the document holds (rule D5).
  */
 export function readSong(doc: Y.Doc): SongSnapshot {
-  return toSnapshot(doc, {
+  return toSnapshot(doc, readKinds(doc));
+}
+
+/** Reads the records of all kinds. */
+export function readKinds(doc: Y.Doc): Readings {
+  return {
     tuning: readKind(doc, "tuning"),
     grid: readKind(doc, "grid"),
     home: readKind(doc, "home"),
     change: readKind(doc, "change"),
+    bass: readKind(doc, "bass"),
+    section: readKind(doc, "section"),
     part: readKind(doc, "part"),
-  });
+  };
 }
 
 /** Puts the readings of all kinds together. */
 export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
-  const { tuning, grid, home, change, part } = readings;
+  const { tuning, grid, home, change, bass, section, part } = readings;
   const heard = readHeard(doc);
   return {
     tuning: tuning.shown,
     grid: grid.shown,
     homes: home.shown,
     changes: change.shown,
+    bass: bass.shown,
+    sections: section.shown,
     part: part.shown,
     covered: {
       tuning: tuning.covered,
       grid: grid.covered,
       home: home.covered,
       change: change.covered,
+      bass: bass.covered,
+      section: section.covered,
       part: part.covered,
     },
     heard: heard && { runId: heard.runId, version: heard.version, atMs: heard.atMs },

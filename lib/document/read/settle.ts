@@ -1,6 +1,13 @@
 import type * as Y from "yjs";
 import type { EpochMs } from "@/lib/units/quantities";
-import { readEdits, readHeardSheet, readInk, readPencil, readRestoring, readRub } from "../records/guards";
+import {
+  readEdits,
+  readHeardSheet,
+  readInk,
+  readPencil,
+  readRestoring,
+  readRub,
+} from "../records/readRegisters";
 import type { RecordBase, RecordKind, RecordKinds } from "../records/records";
 import type { HeardSheet, Registers } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
@@ -87,7 +94,7 @@ function settle<K extends RecordKind>(
   const isRetired = newest === undefined && pencil?.by === MACHINE && !heardIds.has(raw.id);
   return {
     id: raw.id,
-    record: flatten(kind, values, base),
+    record: flatten(kind, values, pencil?.by === MACHINE ? pencil : null, base),
     standing: isRetired ? "retired" : isRubbedOut ? "rubbedOut" : "shown",
     values,
     pinned,

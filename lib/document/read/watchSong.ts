@@ -2,7 +2,7 @@ import { equalityDeep } from "lib0/function";
 import type * as Y from "yjs";
 import type { RecordKind } from "../records/records";
 import { RECORD_KINDS, recordMap, songMap } from "../records/storage";
-import { type Readings, readKind, toSnapshot } from "./readSong";
+import { type Readings, readKind, readKinds, toSnapshot } from "./readSong";
 import type { SongSnapshot } from "./SongSnapshot";
 
 /**
@@ -12,13 +12,7 @@ import type { SongSnapshot } from "./SongSnapshot";
  */
 export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): () => void {
   const song = songMap(doc);
-  let readings: Readings = {
-    tuning: readKind(doc, "tuning"),
-    grid: readKind(doc, "grid"),
-    home: readKind(doc, "home"),
-    change: readKind(doc, "change"),
-    part: readKind(doc, "part"),
-  };
+  let readings = readKinds(doc);
   let snapshot = toSnapshot(doc, readings);
 
   const readAgain = <K extends RecordKind>(next: Readings, kind: K): void => {

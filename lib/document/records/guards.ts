@@ -1,8 +1,7 @@
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { parseHarte } from "@/lib/theory/harte";
 import type { RecordKind } from "./records";
-import type { GridBeats, HeardSheet, HomeKey, Ink, Pencil, Registers, Restoring, Rub } from "./registers";
-import { RECORD_KINDS } from "./storage";
+import type { GridBeats, HomeKey, Registers } from "./registers";
 
 /** The shortest stretch that is shown, in seconds; below it two edges count as one. */
 export const SHORTEST_SEC = 0.02;
@@ -56,8 +55,37 @@ export function isGridBeats(value: unknown): value is GridBeats {
   if (beatsSec.length === 0 || beatsSec.length !== inBar.length) return false;
   return (
     beatsSec.every((sec, index) => isTime(sec) && (index === 0 || sec > beatsSec[index - 1])) &&
-    inBar.every((place) => isWhole(place, 1, beatsPerBar))
+    inBar.every((place) => isWhole(place, 1, beatsPerBar)) &&
+    (value.division === undefined || value.division === 2 || value.division === 3) &&
+    (value.freeStretches === undefined || isFreeStretches(value.freeStretches))
   );
+}
+
+/** Stretches in order, none overlapping another; may be empty. */
+function isFreeStretches(value: unknown): boolean {
+  if (!Array.isArray(value)) return false;
+  let untilSec = 0;
+  return value.every((each) => {
+    if (!isObject(each) || !isTime(each.startSec) || !isTime(each.endSec)) return false;
+    const follows = each.startSec >= untilSec && each.endSec > each.startSec;
+    untilSec = each.endSec;
+    return follows;
+  });
+}
+
+/** A whole MIDI number. */
+export function isBassPitch(value: unknown): value is number {
+  return isWhole(value, 0, 127);
+}
+
+/** A letter or a name, without spaces around it. */
+export function isSectionLabel(value: unknown): value is string {
+  return typeof value === "string" && value === value.trim() && value !== "" && value.length <= 40;
+}
+
+/** Within half an octave either way: beyond it the nearer name lies the other way round. */
+function isTransposition(value: unknown): value is number {
+  return isWhole(value, -5, 6);
 }
 
 /** One or more different string numbers, 1 furthest away. */
@@ -79,7 +107,7 @@ export function isArticulation(value: unknown): value is Articulation {
   return typeof value === "string" && Object.hasOwn(ARTICULATIONS, value);
 }
 
-type Guards<K extends RecordKind> = {
+export type Guards<K extends RecordKind> = {
   [F in keyof Registers[K]]: (value: unknown) => value is Registers[K][F];
 };
 
@@ -89,6 +117,13 @@ export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
   grid: { beats: isGridBeats },
   home: { startSec: isTime, key: isHomeKey },
   change: { startSec: isTime, endSec: isTime, label: isLabel },
+  bass: { startSec: isTime, endSec: isTime, midi: isBassPitch },
+  section: {
+    startSec: isTime,
+    endSec: isTime,
+    label: isSectionLabel,
+    transposedSemitones: isTransposition,
+  },
   part: {
     startSec: isTime,
     endSec: isTime,
@@ -104,74 +139,17 @@ export function registerNames<K extends RecordKind>(kind: K): (keyof Registers[K
   return Object.keys(GUARDS[kind]) as (keyof Registers[K] & string)[];
 }
 
-/** All registers of a record out of an unknown value; null unless every one is there and valid. */
-export function readValues<K extends RecordKind>(kind: K, value: unknown): Registers[K] | null {
-  if (!isObject(value)) return null;
-  const values = readEdits(kind, new Map(Object.entries(value)));
-  return registerNames(kind).every((name) => Object.hasOwn(values, name)) ? (values as Registers[K]) : null;
-}
-
-/** Those registers of a kind that are there and valid. */
-export function readEdits<K extends RecordKind>(
-  kind: K,
-  fields: ReadonlyMap<string, unknown>,
-): Partial<Registers[K]> {
-  const edits: Partial<Registers[K]> = {};
-  const guards: Guards<K> = GUARDS[kind];
-  for (const name of registerNames(kind)) {
-    const guard: (value: unknown) => value is Registers[K][typeof name] = guards[name];
-    const value = fields.get(name);
-    if (guard(value)) edits[name] = value;
-  }
-  return edits;
-}
-
-export function readPencil<K extends RecordKind>(kind: K, value: unknown): Pencil<K> | null {
-  if (!isObject(value) || typeof value.by !== "string" || !isFiniteNumber(value.atMs)) return null;
-  const { by, atMs, confidence } = value;
-  const values = readValues(kind, value.values);
-  return values && { by, atMs, confidence: isFiniteNumber(confidence) ? confidence : null, values };
-}
-
-/** Ink whose values cannot be read still is ink; `values` is then null. */
-export function readInk<K extends RecordKind>(
-  kind: K,
-  value: unknown,
-): (Omit<Ink<K>, "values"> & { values: Registers[K] | null }) | null {
-  if (!isObject(value)) return null;
-  const { stamp, atMs, madeBy, madeAtMs } = value;
-  if (typeof stamp !== "string" || typeof madeBy !== "string") return null;
-  if (!isFiniteNumber(atMs) || !isFiniteNumber(madeAtMs)) return null;
-  return { stamp, atMs, madeBy, madeAtMs, values: readValues(kind, value.values) };
-}
-
-export function readRub(value: unknown): Rub | null {
-  const seen = readRestoring(value);
-  if (seen === null || !isObject(value) || typeof value.stamp !== "string") return null;
-  return { stamp: value.stamp, ...seen };
-}
-
-export function readRestoring(value: unknown): Restoring | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || !Array.isArray(value.seen)) return null;
-  return { atMs: value.atMs, seen: value.seen.filter((each) => typeof each === "string") };
-}
-
-export function readHeardSheet(value: unknown): HeardSheet | null {
-  if (!isObject(value) || !isObject(value.ids)) return null;
-  const { runId, version, atMs, ids } = value;
-  if (typeof runId !== "string" || typeof version !== "string" || !isFiniteNumber(atMs)) return null;
-  const listOf = (list: unknown) =>
-    Array.isArray(list) ? list.filter((each) => typeof each === "string") : [];
-  const read = Object.fromEntries(RECORD_KINDS.map((kind) => [kind, listOf(ids[kind])]));
-  return { runId, version, atMs, ids: read as HeardSheet["ids"] };
-}
-
-function isObject(value: unknown): value is Record<string, unknown> {
+export function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 
 export function isFiniteNumber(value: unknown): value is number {
   return typeof value === "number" && Number.isFinite(value);
+}
+
+/** How sure the machine is, 0 to 1. */
+export function isCertainty(value: unknown): value is number {
+  return isFiniteNumber(value) && value >= 0 && value <= 1;
 }
 
 function isWhole(value: unknown, from: number, to: number): value is number {

@@ -1,7 +1,7 @@
-import type { Certainty } from "@/lib/hearing/Hearing";
+import type { Certainty, ChordGuess, HeardStretch, KeyGuess } from "@/lib/hearing/Hearing";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import type { Mode } from "@/lib/theory/key";
-import type { Cents, Seconds } from "@/lib/units/quantities";
+import type { Cents, Midi, Seconds, Semitones } from "@/lib/units/quantities";
 import type { Mark, Stamp } from "./Stamp";
 
 /** What every record of the shared song carries. */
@@ -24,6 +24,13 @@ export interface GridRecord extends RecordBase {
   /** Position in the bar of each beat, 1 = downbeat; as long as `beatsSec`. */
   inBar: number[];
   beatsPerBar: number;
+  /** Parts that a beat falls into; 2 where the record does not say (rule D24). */
+  division: 2 | 3;
+  /** Where no steady beat is played; in order, often none. */
+  freeStretches: HeardStretch[];
+  /** How sure the machine was of the beats, and of where bars begin; null where it did not say, or was overruled. */
+  beatsConfidence: Certainty | null;
+  barsConfidence: Certainty | null;
 }
 
 /** Where home is, from `startSec` until the next home. */
@@ -31,6 +38,8 @@ export interface HomeRecord extends RecordBase {
   startSec: Seconds;
   tonic: string;
   mode: Mode;
+  /** What the machine took it for, likeliest first (rule D23); empty where a person made it. */
+  guesses: KeyGuess[];
 }
 
 /** A chord change. */
@@ -39,6 +48,26 @@ export interface ChangeRecord extends RecordBase {
   endSec: Seconds;
   /** Harte label; `N` for no chord. */
   label: string;
+  /** What the machine took it for, likeliest first (rule D23); empty where a person made it. */
+  guesses: ChordGuess[];
+}
+
+/** A note of the bass line. */
+export interface BassRecord extends RecordBase {
+  startSec: Seconds;
+  endSec: Seconds;
+  /** Whole; 60 is the record's middle C, wherever that lies. */
+  midi: Midi;
+}
+
+/** A stretch that has a name: verse, chorus, or the machine's letter. */
+export interface SectionRecord extends RecordBase {
+  startSec: Seconds;
+  endSec: Seconds;
+  /** Sections with one label repeat one another (rule D22). */
+  label: string;
+  /** Semitones, -5 to 6, above the first section of that label. */
+  transposedSemitones: Semitones;
 }
 
 /** An event of the part, written by a person (ink) or proposed (pencil). */
@@ -50,6 +79,8 @@ export interface RecordKinds {
   grid: GridRecord;
   home: HomeRecord;
   change: ChangeRecord;
+  bass: BassRecord;
+  section: SectionRecord;
   part: PartRecord;
 }
 export type RecordKind = keyof RecordKinds;

@@ -1,7 +1,7 @@
-import type { Certainty } from "@/lib/hearing/Hearing";
+import type { Certainty, ChordGuess, HeardStretch, KeyGuess } from "@/lib/hearing/Hearing";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import type { Mode } from "@/lib/theory/key";
-import type { Cents, EpochMs, Seconds } from "@/lib/units/quantities";
+import type { Cents, EpochMs, Midi, Seconds, Semitones } from "@/lib/units/quantities";
 import type { RecordKind } from "./records";
 
 /** A grid is set whole: beats and their places in the bar mean nothing apart. */
@@ -11,6 +11,10 @@ export interface GridBeats {
   /** Position in the bar of each beat, 1 = downbeat; as long as `beatsSec`. */
   inBar: number[];
   beatsPerBar: number;
+  /** Parts that a beat falls into (rule D24). */
+  division?: 2 | 3;
+  /** Where no steady beat is played; in order, without overlap (rule D24). */
+  freeStretches?: HeardStretch[];
 }
 
 /** A key is set whole: two people at once must not make a third key of halves. */
@@ -28,7 +32,20 @@ export interface Registers {
   grid: { beats: GridBeats };
   home: { startSec: Seconds; key: HomeKey };
   change: { startSec: Seconds; endSec: Seconds; label: string };
+  bass: { startSec: Seconds; endSec: Seconds; midi: Midi };
+  section: { startSec: Seconds; endSec: Seconds; label: string; transposedSemitones: Semitones };
   part: Omit<PartEvent, "id">;
+}
+
+/** What the machine says of a proposal beside its values (rule D23); null for kinds of which it says no more. */
+export interface Asides {
+  tuning: null;
+  grid: { beatsConfidence: Certainty; barsConfidence: Certainty };
+  home: { nextBest: KeyGuess[] };
+  change: { nextBest: ChordGuess[] };
+  bass: null;
+  section: null;
+  part: null;
 }
 
 /** What was proposed, by the machine or by a person. Only its maker writes it. */
@@ -37,6 +54,8 @@ export interface Pencil<K extends RecordKind> {
   atMs: EpochMs;
   confidence: Certainty | null;
   values: Registers[K];
+  /** Not written where there is nothing to say. */
+  aside?: Asides[K];
 }
 
 /** That one person settled the record. Each person has a register of their own. */

@@ -10,6 +10,8 @@ export const RECORD_KINDS = [
   "grid",
   "home",
   "change",
+  "bass",
+  "section",
   "part",
 ] as const satisfies readonly RecordKind[];
 

@@ -1,8 +1,8 @@
 import type { Seconds } from "@/lib/units/quantities";
 import { SHORTEST_SEC } from "../records/guards";
-import type { ChangeRecord } from "../records/records";
+import type { RecordBase } from "../records/records";
 import { compareRank } from "./rank";
-import type { ShownChange } from "./SongSnapshot";
+import type { StretchPlace } from "./SongSnapshot";
 
 /** Edges that differ by rounding only are one edge. */
 const ROUNDING_SEC = 1e-9;
@@ -12,11 +12,13 @@ const ROUNDING_SEC = 1e-9;
  * a record may be several stretches; those shorter than 20 ms vanish.
  * @returns in order of time, never overlapping; the same for any order of the records
  */
-export function readChanges(records: readonly ChangeRecord[]): ShownChange[] {
+export function readStretches<R extends RecordBase & { startSec: Seconds; endSec: Seconds }>(
+  records: readonly R[],
+): (R & StretchPlace)[] {
   const byStart = [...records].sort((a, b) => a.startSec - b.startSec);
   const edges = [...new Set(records.flatMap((each) => [each.startSec, each.endSec]))].sort((a, b) => a - b);
-  const stretches: { record: ChangeRecord; startSec: Seconds; endSec: Seconds }[] = [];
-  let sounding: ChangeRecord[] = [];
+  const stretches: { record: R; startSec: Seconds; endSec: Seconds }[] = [];
+  let sounding: R[] = [];
   let next = 0;
   for (let index = 0; index + 1 < edges.length; index++) {
     const startSec = edges[index]!;

@@ -1,0 +1,118 @@
+import type { ChordGuess, KeyGuess } from "@/lib/hearing/Hearing";
+import {
+  GUARDS,
+  type Guards,
+  isCertainty,
+  isFiniteNumber,
+  isHomeKey,
+  isLabel,
+  isObject,
+  registerNames,
+} from "./guards";
+import type { RecordKind } from "./records";
+import type { Asides, HeardSheet, Ink, Pencil, Registers, Restoring, Rub } from "./registers";
+import { RECORD_KINDS } from "./storage";
+
+/** All registers of a record out of an unknown value; null unless every one is there and valid. */
+export function readValues<K extends RecordKind>(kind: K, value: unknown): Registers[K] | null {
+  if (!isObject(value)) return null;
+  const values = readEdits(kind, new Map(Object.entries(value)));
+  return registerNames(kind).every((name) => Object.hasOwn(values, name)) ? (values as Registers[K]) : null;
+}
+
+/** Those registers of a kind that are there and valid. */
+export function readEdits<K extends RecordKind>(
+  kind: K,
+  fields: ReadonlyMap<string, unknown>,
+): Partial<Registers[K]> {
+  const edits: Partial<Registers[K]> = {};
+  const guards: Guards<K> = GUARDS[kind];
+  for (const name of registerNames(kind)) {
+    const guard: (value: unknown) => value is Registers[K][typeof name] = guards[name];
+    const value = fields.get(name);
+    if (guard(value)) edits[name] = value;
+  }
+  return edits;
+}
+
+export function readPencil<K extends RecordKind>(kind: K, value: unknown): Pencil<K> | null {
+  if (!isObject(value) || typeof value.by !== "string" || !isFiniteNumber(value.atMs)) return null;
+  const { by, atMs, confidence } = value;
+  const values = readValues(kind, value.values);
+  const aside = readAside(kind, value.aside);
+  return (
+    values && {
+      by,
+      atMs,
+      confidence: isFiniteNumber(confidence) ? confidence : null,
+      values,
+      ...(aside && { aside }),
+    }
+  );
+}
+
+/** Ink whose values cannot be read still is ink; `values` is then null. */
+export function readInk<K extends RecordKind>(
+  kind: K,
+  value: unknown,
+): (Omit<Ink<K>, "values"> & { values: Registers[K] | null }) | null {
+  if (!isObject(value)) return null;
+  const { stamp, atMs, madeBy, madeAtMs } = value;
+  if (typeof stamp !== "string" || typeof madeBy !== "string") return null;
+  if (!isFiniteNumber(atMs) || !isFiniteNumber(madeAtMs)) return null;
+  return { stamp, atMs, madeBy, madeAtMs, values: readValues(kind, value.values) };
+}
+
+export function readRub(value: unknown): Rub | null {
+  const seen = readRestoring(value);
+  if (seen === null || !isObject(value) || typeof value.stamp !== "string") return null;
+  return { stamp: value.stamp, ...seen };
+}
+
+export function readRestoring(value: unknown): Restoring | null {
+  if (!isObject(value) || !isFiniteNumber(value.atMs) || !Array.isArray(value.seen)) return null;
+  return { atMs: value.atMs, seen: value.seen.filter((each) => typeof each === "string") };
+}
+
+export function readHeardSheet(value: unknown): HeardSheet | null {
+  if (!isObject(value) || !isObject(value.ids)) return null;
+  const { runId, version, atMs, ids } = value;
+  if (typeof runId !== "string" || typeof version !== "string" || !isFiniteNumber(atMs)) return null;
+  const listOf = (list: unknown) =>
+    Array.isArray(list) ? list.filter((each) => typeof each === "string") : [];
+  const read = Object.fromEntries(RECORD_KINDS.map((kind) => [kind, listOf(ids[kind])]));
+  return { runId, version, atMs, ids: read as HeardSheet["ids"] };
+}
+
+type AsideReaders = { readonly [K in RecordKind]: (aside: Record<string, unknown>) => Asides[K] | null };
+
+const ASIDE_READERS: AsideReaders = {
+  tuning: () => null,
+  grid: ({ beatsConfidence, barsConfidence }) =>
+    isCertainty(beatsConfidence) && isCertainty(barsConfidence) ? { beatsConfidence, barsConfidence } : null,
+  home: ({ nextBest }) => ({ nextBest: listOf(nextBest).flatMap(readKeyGuess) }),
+  change: ({ nextBest }) => ({ nextBest: listOf(nextBest).flatMap(readChordGuess) }),
+  bass: () => null,
+  section: () => null,
+  part: () => null,
+};
+
+/** What can be read of an aside; null where it says nothing. */
+export function readAside<K extends RecordKind>(kind: K, value: unknown): Asides[K] | null {
+  return isObject(value) ? ASIDE_READERS[kind](value) : null;
+}
+
+function readKeyGuess(value: unknown): KeyGuess[] {
+  if (!isObject(value) || !isHomeKey(value) || !isCertainty(value.confidence)) return [];
+  const { tonic, mode, confidence } = value;
+  return [{ tonic, mode, confidence }];
+}
+
+function readChordGuess(value: unknown): ChordGuess[] {
+  if (!isObject(value) || !isLabel(value.label) || !isCertainty(value.confidence)) return [];
+  return [{ label: value.label, confidence: value.confidence }];
+}
+
+function listOf(value: unknown): unknown[] {
+  return Array.isArray(value) ? value : [];
+}

@@ -1,6 +1,6 @@
 import type { Certainty, HeardHome, Hearing } from "@/lib/hearing/Hearing";
 import type { Mode } from "@/lib/theory/key";
-import type { Cents, Seconds } from "@/lib/units/quantities";
+import type { Cents, Midi, Seconds, Semitones } from "@/lib/units/quantities";
 
 /** A hearing as the command line prints it; times are seconds of the record. */
 export interface Analysis {
@@ -17,6 +17,16 @@ export interface Analysis {
   /** Labels in Harte syntax. */
   chords: { start: Seconds; end: Seconds; label: string; confidence: Certainty }[];
   homes: { start: Seconds; end: Seconds; tonic: string; mode: Mode; confidence: Certainty }[];
+  /** The bass line; MIDI numbers of the record as it is tuned. */
+  bass: { start: Seconds; end: Seconds; midi: Midi; confidence: Certainty }[];
+  /** Sections of one label repeat one another, `transposed` semitones above the first of them. */
+  sections: {
+    start: Seconds;
+    end: Seconds;
+    label: string;
+    transposed: Semitones;
+    confidence: Certainty;
+  }[];
 }
 
 /** The home with the most seconds, all its stretches together; its confidence is their average over time. */
@@ -62,6 +72,19 @@ export function toAnalysis(hearing: Hearing): Analysis {
       end: rounded(endSec),
       tonic,
       mode,
+      confidence: rounded(confidence),
+    })),
+    bass: hearing.bass.map(({ startSec, endSec, midi, confidence }) => ({
+      start: rounded(startSec),
+      end: rounded(endSec),
+      midi,
+      confidence: rounded(confidence),
+    })),
+    sections: hearing.sections.map(({ startSec, endSec, label, transposedSemitones, confidence }) => ({
+      start: rounded(startSec),
+      end: rounded(endSec),
+      label,
+      transposed: transposedSemitones,
       confidence: rounded(confidence),
     })),
   };

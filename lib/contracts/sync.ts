@@ -42,6 +42,10 @@ export const SYNC_PATH = "/sync";
 export interface Presence {
   user: { id: string; name: string };
   /** Where they are on the time axis, and what they have selected. */
-  cursor: { timeSec: number; lane: "changes" | "part" | "record"; recordId: string | null } | null;
+  cursor: {
+    timeSec: number;
+    lane: "sections" | "record" | "changes" | "bass" | "part";
+    recordId: string | null;
+  } | null;
   playing: boolean;
 }

@@ -7,6 +7,8 @@ const STEPS: Readonly<Record<string, string>> = {
   beats: "Hearing beats",
   changes: "Hearing changes",
   home: "Hearing home",
+  bass: "Hearing the bass line",
+  sections: "Hearing sections",
 };
 
 /** Whether the machine is still at work on a song. */

@@ -19,6 +19,8 @@ const analysisSchema = z.strictObject({
   downbeats: z.array(z.number()),
   chords: z.array(span.extend({ label: z.string() })),
   homes: z.array(span.extend({ tonic: z.string(), mode })).min(1),
+  bass: z.array(span.extend({ midi: z.number().int() })),
+  sections: z.array(span.extend({ label: z.string(), transposed: z.number().int() })),
 });
 
 let folder = "";

@@ -32,8 +32,11 @@ describe("a hearing as JSON", () => {
       },
       homes: [home(0, 2, "G", 0.8)],
       chords: [{ startSec: 0, endSec: 2, label: "G:maj", confidence: 0.98765, nextBest: [] }],
-      bass: [],
-      sections: [],
+      bass: [{ startSec: 0.00049, endSec: 1.2, midi: 43, confidence: 0.55555 }],
+      sections: [
+        { startSec: 0, endSec: 1, label: "A", transposedSemitones: 0, confidence: 1 },
+        { startSec: 1, endSec: 2, label: "A", transposedSemitones: -2, confidence: 0.5 },
+      ],
     });
     expect(analysis).toEqual({
       tuningCents: -12.346,
@@ -44,6 +47,11 @@ describe("a hearing as JSON", () => {
       downbeats: [0.7],
       chords: [{ start: 0, end: 2, label: "G:maj", confidence: 0.988 }],
       homes: [{ start: 0, end: 2, tonic: "G", mode: "major", confidence: 0.8 }],
+      bass: [{ start: 0, end: 1.2, midi: 43, confidence: 0.556 }],
+      sections: [
+        { start: 0, end: 1, label: "A", transposed: 0, confidence: 1 },
+        { start: 1, end: 2, label: "A", transposed: -2, confidence: 0.5 },
+      ],
     });
   });
 });

@@ -1,6 +1,9 @@
 import { midiToHertz } from "@/lib/units/pitch";
 import type { Cents, Hertz, Midi } from "@/lib/units/quantities";
 import { RealFft } from "./RealFft";
+import type { Address, KernelMemory } from "./simd/KernelMemory";
+import { logFrequencyKernel } from "./simd/logFrequencyKernel";
+import { type Kernel, startKernels } from "./simd/startKernels";
 
 /** Which pitches a log-frequency spectrum covers, and how finely. */
 export interface LogFrequencyScale {
@@ -48,7 +51,7 @@ const KERNEL_THRESHOLD = 0.005;
 const KERNEL_REACH = 10;
 
 /** Real weights of FFT bins from `firstBin` on: centred frames make the kernels of a symmetric window real. */
-interface Kernel {
+interface BinKernel {
   firstBin: number;
   weights: Float64Array;
 }
@@ -62,39 +65,62 @@ interface Kernel {
  */
 export class LogFrequencyTransform {
   readonly scale: LogFrequencyScale;
+  /** Bins of the scale. */
+  readonly width: number;
   private readonly fft: RealFft;
-  private readonly kernels: Kernel[];
+  private readonly run: Kernel;
+  private readonly table: Address;
+  private readonly weights: Address;
+  private readonly result: Address;
 
-  constructor(scale: LogFrequencyScale) {
-    const topHz = binHertz(scale, binCount(scale) - 1);
+  /** @param memory where frames lie; one of its own unless given */
+  constructor(scale: LogFrequencyScale, memory?: KernelMemory) {
+    this.width = binCount(scale);
+    const topHz = binHertz(scale, this.width - 1);
     if (topHz >= scale.sampleRateHz / 2) {
       throw new RangeError(`The top bin, ${topHz.toFixed(0)} Hz, lies above half the sample rate.`);
     }
     this.scale = scale;
-    this.fft = new RealFft(scale.longestWindow);
-    this.kernels = Array.from({ length: binCount(scale) }, (_, bin) => this.kernel(bin));
+    this.fft = new RealFft(scale.longestWindow, null, memory);
+    this.run = startKernels(this.memory, [logFrequencyKernel(this.fft.imBytes)]).logFrequency!;
+    const kernels = Array.from({ length: this.width }, (_, bin) => this.kernel(bin));
+    const table = kernels.flatMap(({ firstBin, weights }) => [4 * firstBin, Math.ceil(weights.length / 4)]);
+    this.table = this.memory.keep(new Float32Array(Int32Array.from(table).buffer));
+    this.weights = this.memory.keep(
+      kernels.flatMap(({ weights }) => [
+        ...weights,
+        ...new Array<number>((4 - (weights.length % 4)) % 4).fill(0),
+      ]),
+    );
+    this.result = this.memory.take(this.width);
+  }
+
+  get memory(): KernelMemory {
+    return this.fft.memory;
   }
 
   /** Writes the magnitudes of one unwindowed frame (length `longestWindow`, centred) into `into`. */
-  transform(frame: Float64Array, into: Float32Array): void {
-    const spectrum = this.fft.transform(frame);
-    for (let k = 0; k < this.kernels.length; k++) {
-      const { firstBin, weights } = this.kernels[k]!;
-      let sumRe = 0;
-      let sumIm = 0;
-      for (let j = 0, at = 2 * firstBin; j < weights.length; j++, at += 2) {
-        sumRe += spectrum[at]! * weights[j]!;
-        sumIm += spectrum[at + 1]! * weights[j]!;
-      }
-      into[k] = Math.sqrt(sumRe * sumRe + sumIm * sumIm);
-    }
+  transform(frame: ArrayLike<number>, into: Float32Array): void {
+    this.fft.transform(frame);
+    this.weigh(this.result);
+    into.set(this.memory.floats.subarray(this.result / 4, this.result / 4 + this.width));
+  }
+
+  /** The same of the frame that lies in the memory from `address` on, written to `into` there. */
+  transformAt(address: Address, into: Address): void {
+    this.fft.transformAt(address);
+    this.weigh(into);
+  }
+
+  private weigh(into: Address): void {
+    this.run(this.fft.spectrum, this.table, this.weights, into, this.width);
   }
 
   /**
    * By Parseval's theorem the correlation of a frame with a windowed complex exponential equals that of their
    * spectra, over the size. The window lies about the middle of the frame, hence the alternating sign.
    */
-  private kernel(bin: number): Kernel {
+  private kernel(bin: number): BinKernel {
     const size = this.scale.longestWindow;
     const length = binWindowLength(this.scale, bin);
     const centre = (binHertz(this.scale, bin) * size) / this.scale.sampleRateHz;

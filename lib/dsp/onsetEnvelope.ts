@@ -47,7 +47,7 @@ export class OnsetFlux {
    * The rise of each band in this frame, at least 0, in natural-log units; frames must come in order.
    * @param magnitudes one-sided spectrum, `fftSize / 2 + 1` bins
    */
-  next(magnitudes: Float64Array, into: Float32Array): void {
+  next(magnitudes: ArrayLike<number>, into: Float32Array): void {
     const level = new Float64Array(this.bandCount);
     for (let b = 0; b < this.bandCount; b++) {
       const { firstBin, weights } = this.bands[b]!;

@@ -3,7 +3,7 @@ import { forEachFrame, frameCount } from "@/lib/dsp/framing";
 import { binCount, type LogFrequencyScale, LogFrequencyTransform } from "@/lib/dsp/logFrequency";
 import { OnsetFlux } from "@/lib/dsp/onsetEnvelope";
 import { RealFft } from "@/lib/dsp/RealFft";
-import type { ResampledSignal } from "@/lib/dsp/resample";
+import type { Signal } from "@/lib/dsp/Signal";
 import { hannWindow } from "@/lib/dsp/windows";
 import type { Cents, Hertz } from "@/lib/units/quantities";
 import { ONSETS, SPECTRUM } from "./parameters";
@@ -20,12 +20,15 @@ export interface OnsetCurves {
 }
 
 /** Onset strength of the record, by spectral flux (see {@link OnsetFlux}). */
-export function hearOnsets(signal: ResampledSignal, onFrame?: OnFrame): OnsetCurves {
+export function hearOnsets(signal: Signal, onFrame?: OnFrame): OnsetCurves {
   const { fftSize, hop } = ONSETS;
   const framing = { size: fftSize, hop };
-  const fft = new RealFft(fftSize);
   const window = hannWindow(fftSize);
   const full = 2 / window.reduce((sum, value) => sum + value, 0);
+  const fft = new RealFft(
+    fftSize,
+    window.map((value) => value * full),
+  );
   const flux = new OnsetFlux({ ...ONSETS, sampleRateHz: signal.sampleRateHz });
   const lowBands = flux.centresHz.filter((hz) => hz < ONSETS.lowBelowHz).length;
   const count = frameCount(signal, framing);
@@ -34,14 +37,15 @@ export function hearOnsets(signal: ResampledSignal, onFrame?: OnFrame): OnsetCur
     all: new Float32Array(count),
     low: new Float32Array(count),
   };
-  const magnitudes = new Float64Array(fft.binCount);
+  const magnitudes = new Float32Array(fft.binCount);
   const rise = new Float32Array(flux.bandCount);
   forEachFrame(
     signal,
     framing,
-    window.map((value) => value * full),
+    fft.memory,
     (frame, index) => {
-      flux.next(fft.magnitudes(frame, magnitudes), rise);
+      fft.transformAt(frame);
+      flux.next(fft.magnitudes(magnitudes), rise);
       let sum = 0;
       for (let b = 0; b < rise.length; b++) {
         sum += rise[b]!;
@@ -62,21 +66,21 @@ export interface PitchSpectra {
 }
 
 /** The log-frequency spectra of the record (see {@link LogFrequencyTransform}). */
-export function hearPitchSpectra(
-  signal: ResampledSignal,
-  tuningCents: Cents,
-  onFrame?: OnFrame,
-): PitchSpectra {
+export function hearPitchSpectra(signal: Signal, tuningCents: Cents, onFrame?: OnFrame): PitchSpectra {
   const scale = { ...SPECTRUM, sampleRateHz: signal.sampleRateHz, tuningCents };
   const framing = { size: SPECTRUM.longestWindow, hop: SPECTRUM.hop };
   const transform = new LogFrequencyTransform(scale);
   const frames = new FrameMatrix(frameCount(signal, framing), binCount(scale));
-  const rectangle = new Float64Array(framing.size).fill(1);
+  const { memory } = transform;
+  const result = memory.take(frames.width);
   forEachFrame(
     signal,
     framing,
-    rectangle,
-    (frame, index) => transform.transform(frame, frames.row(index)),
+    memory,
+    (frame, index) => {
+      transform.transformAt(frame, result);
+      frames.row(index).set(memory.floats.subarray(result / 4, result / 4 + frames.width));
+    },
     onFrame,
   );
   return { frameRateHz: signal.sampleRateHz / framing.hop, scale, frames };

@@ -1,4 +1,3 @@
-import { ResampledSignal } from "@/lib/dsp/resample";
 import type { Hertz } from "@/lib/units/quantities";
 import { chooseBeats } from "./beatLevel";
 import { stretchChroma } from "./chroma";
@@ -9,7 +8,7 @@ import { hearHarmony } from "./harmony";
 import { beatCurves } from "./learned/beatCurves";
 import type { LearnedEar } from "./learned/LearnedEar";
 import { beatEvidence } from "./novelty";
-import { HEARING_RATE_HZ, LEVEL } from "./parameters";
+import { RecordIntake, type RecordSignal } from "./RecordIntake";
 import { cutAtBeats } from "./stretches";
 import { chordsOf, gridOf, homesOf } from "./telling";
 import { hearTuning } from "./tuning";
@@ -41,15 +40,17 @@ export interface HearOptions {
  * @throws HearingStopped when `shouldStop` says so
  */
 export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOptions = {}): Hearing {
-  if (!(sampleRateHz >= LEVEL.lowestRateHz && Number.isFinite(sampleRateHz))) {
-    throw new RangeError(
-      `A record needs a sample rate of at least ${LEVEL.lowestRateHz} Hz, not ${sampleRateHz}.`,
-    );
-  }
-  if (samples.length === 0) throw new RangeError("The record holds no samples; there is nothing to hear.");
+  const intake = new RecordIntake(sampleRateHz);
+  intake.take([samples], samples.length);
+  return hearRecord(intake.finish(), options);
+}
+
+/**
+ * The same of a record that was taken in block by block.
+ * @throws HearingStopped when `shouldStop` says so
+ */
+export function hearRecord({ signal, durationSec }: RecordSignal, options: HearOptions = {}): Hearing {
   const watch = new HearingWatch(options.onProgress, options.shouldStop);
-  const durationSec = samples.length / sampleRateHz;
-  const signal = new ResampledSignal(samples, sampleRateHz, HEARING_RATE_HZ, levelGain(samples)).converted();
 
   watch.begin("tuning");
   const tuning = hearTuning(signal, watch.span(0, 1));
@@ -93,15 +94,4 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
     bass: [],
     sections: [],
   };
-}
-
-/** The factor that brings the record to a common level, so that its loudness changes nothing; 1 for silence. */
-function levelGain(samples: Float32Array): number {
-  let power = 0;
-  for (let i = 0; i < samples.length; i++) power += samples[i]! * samples[i]!;
-  const level = Math.sqrt(power / samples.length);
-  if (!Number.isFinite(level)) {
-    throw new RangeError("The record holds samples that are no numbers; decode it again.");
-  }
-  return level > LEVEL.silence ? LEVEL.rms / level : 1;
 }

@@ -1,7 +1,7 @@
 import { forEachFrame } from "@/lib/dsp/framing";
 import { RealFft } from "@/lib/dsp/RealFft";
-import type { ResampledSignal } from "@/lib/dsp/resample";
 import { parabolaOffset } from "@/lib/dsp/running";
+import type { Signal } from "@/lib/dsp/Signal";
 import { hannWindow } from "@/lib/dsp/windows";
 import { hertzToMidi } from "@/lib/units/pitch";
 import type { Cents } from "@/lib/units/quantities";
@@ -21,26 +21,26 @@ export interface HeardTuning {
  * statistics", ISMIR 2007. Their circular mean is replaced by the mode of the smoothed circle, which glides,
  * vibrato and a voice between the keys do not pull away.
  */
-export function hearTuning(
-  signal: ResampledSignal,
-  onFrame?: (index: number, count: number) => void,
-): HeardTuning {
+export function hearTuning(signal: Signal, onFrame?: (index: number, count: number) => void): HeardTuning {
   const { fftSize, hop } = TUNING;
-  const fft = new RealFft(fftSize);
-  const magnitudes = new Float64Array(fft.binCount);
+  const fft = new RealFft(fftSize, hannWindow(fftSize));
+  const magnitudes = new Float32Array(fft.binCount);
   const circle = new Float64Array(100);
   forEachFrame(
     signal,
     { size: fftSize, hop },
-    hannWindow(fftSize),
-    (frame) => addPeaks(fft.magnitudes(frame, magnitudes), signal.sampleRateHz / fftSize, circle),
+    fft.memory,
+    (frame) => {
+      fft.transformAt(frame);
+      addPeaks(fft.magnitudes(magnitudes), signal.sampleRateHz / fftSize, circle);
+    },
     onFrame,
   );
   return modeOfCircle(circle);
 }
 
 /** Adds the peaks of one spectrum to the circle of cents, place c + 50 for c cents, weighed by root magnitude. */
-function addPeaks(magnitudes: Float64Array, binHz: number, circle: Float64Array): void {
+function addPeaks(magnitudes: Float32Array, binHz: number, circle: Float64Array): void {
   const low = Math.ceil(TUNING.lowestHz / binHz);
   const high = Math.floor(TUNING.highestHz / binHz);
   let strongest = 0;

@@ -92,6 +92,11 @@ export class KernelWriter {
       .put(ALIGN_4, ...unsigned(offset));
   }
 
+  /** Pushes the whole number at address + offset. */
+  loadWhole(address: Local, offset: number): this {
+    return this.get(address).put(0x28, ALIGN_4, ...unsigned(offset));
+  }
+
   /** Pushes the float at address + offset, four times. */
   loadSplat(address: Local, offset: number): this {
     return this.get(address)
@@ -106,16 +111,86 @@ export class KernelWriter {
       .put(ALIGN_4, ...unsigned(offset));
   }
 
+  /** Stores the first of four floats. */
+  storeFirst(address: Local, offset: number, value: Local): this {
+    return this.get(address)
+      .get(value)
+      .vectorOp(0x5a)
+      .put(ALIGN_4, ...unsigned(offset), 0);
+  }
+
   zeros(): this {
     return this.vectorOp(0x0c).put(...new Array<number>(16).fill(0));
+  }
+
+  /** Pushes a number four times. */
+  fourTimes(value: number): this {
+    const bytes = [...new Uint8Array(Float32Array.of(value, value, value, value).buffer)];
+    return this.vectorOp(0x0c).put(...bytes);
+  }
+
+  /** Pushes a whole number of 32 bits four times. */
+  fourTimesWhole(value: number): this {
+    const bytes = [...new Uint8Array(Int32Array.of(value, value, value, value).buffer)];
+    return this.vectorOp(0x0c).put(...bytes);
   }
 
   add(): this {
     return this.vectorOp(0xe4);
   }
 
+  subtract(): this {
+    return this.vectorOp(0xe5);
+  }
+
   multiply(): this {
     return this.vectorOp(0xe6);
+  }
+
+  squareRoot(): this {
+    return this.vectorOp(0xe3);
+  }
+
+  /** to = a + b, a - b, a b, four floats each. */
+  added(to: Local, a: Local, b: Local): this {
+    return this.get(a).get(b).add().set(to);
+  }
+
+  subtracted(to: Local, a: Local, b: Local): this {
+    return this.get(a).get(b).subtract().set(to);
+  }
+
+  multiplied(to: Local, a: Local, b: Local): this {
+    return this.get(a).get(b).multiply().set(to);
+  }
+
+  /** to = the named floats of a (0 to 3) and of b (4 to 7). */
+  picked(to: Local, a: Local, b: Local, places: readonly [number, number, number, number]): this {
+    const bytes = places.flatMap((place) => [0, 1, 2, 3].map((byte) => 4 * place + byte));
+    return this.get(a)
+      .get(b)
+      .vectorOp(0x0d)
+      .put(...bytes)
+      .set(to);
+  }
+
+  /** Four whole numbers less four others. */
+  subtractWholes(): this {
+    return this.vectorOp(0xb1);
+  }
+
+  /** Shifts four whole numbers by so many bits: left, or right with the sign kept. */
+  shiftLeft(bits: number): this {
+    return this.constant(bits).vectorOp(0xab);
+  }
+
+  shiftRight(bits: number): this {
+    return this.constant(bits).vectorOp(0xac);
+  }
+
+  /** Four whole numbers as floats. */
+  toFloats(): this {
+    return this.vectorOp(0xfa);
   }
 
   /** The larger of two, as a comparison picks it. */

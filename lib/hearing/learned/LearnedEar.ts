@@ -1,4 +1,4 @@
-import type { ResampledSignal } from "@/lib/dsp/resample";
+import type { Signal } from "@/lib/dsp/Signal";
 import { EarFeatures } from "./EarFeatures";
 import { EarNetwork } from "./EarNetwork";
 import type { NoteMap } from "./layout";
@@ -52,7 +52,7 @@ export class LearnedEar {
    * @param onFrame told each frame's number before it is heard; throw here to stop
    */
   listen(
-    signal: ResampledSignal,
+    signal: Signal,
     onFrame?: (index: number, count: number) => void,
     { onNotes, rowsAtOnce = ROWS_AT_ONCE }: ListenOptions = {},
   ): LearnedEvidence {

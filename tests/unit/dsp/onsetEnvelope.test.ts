@@ -24,7 +24,8 @@ function fluxOf(samples: Float64Array, options: OnsetBands): number[] {
   const result: number[] = [];
   for (let start = 0; start + options.fftSize <= samples.length; start += HOP) {
     const frame = Float64Array.from(window, (w, n) => w * samples[start + n]!);
-    flux.next(fft.magnitudes(frame, new Float64Array(fft.binCount)), rise);
+    fft.transform(frame);
+    flux.next(fft.magnitudes(new Float32Array(fft.binCount)), rise);
     result.push(rise.reduce((sum, value) => sum + value, 0) / rise.length);
   }
   return result;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { ResampledSignal } from "@/lib/dsp/resample";
+import { Signal } from "@/lib/dsp/Signal";
 import { hearTuning } from "@/lib/hearing/tuning";
 import { addTones, RATE_HZ, silence } from "./band";
 
@@ -8,7 +8,7 @@ function tuningOf(cents: number): ReturnType<typeof hearTuning> {
   const notes = [60, 65, 67, 60].flatMap((root, i) =>
     [root, root + 4, root + 7].map((midi) => ({ startSec: i, endSec: i + 1, midi })),
   );
-  return hearTuning(new ResampledSignal(addTones(silence(4), notes, cents), RATE_HZ, RATE_HZ));
+  return hearTuning(Signal.of(addTones(silence(4), notes, cents), RATE_HZ));
 }
 
 describe("the tuning of a record", () => {
@@ -36,11 +36,11 @@ describe("the tuning of a record", () => {
       phase += (2 * Math.PI * 440 * 2 ** (((n / RATE_HZ) % 2) / 2 / 6)) / RATE_HZ;
       samples[n]! += 0.05 * Math.sin(phase);
     }
-    expect(Math.abs(hearTuning(new ResampledSignal(samples, RATE_HZ, RATE_HZ)).cents - 12)).toBeLessThan(3);
+    expect(Math.abs(hearTuning(Signal.of(samples, RATE_HZ)).cents - 12)).toBeLessThan(3);
   });
 
   it("of silence is 0, and nothing is claimed", () => {
-    const tuning = hearTuning(new ResampledSignal(silence(1), RATE_HZ, RATE_HZ));
+    const tuning = hearTuning(Signal.of(silence(1), RATE_HZ));
     expect(tuning).toEqual({ cents: 0, confidence: 0 });
   });
 });

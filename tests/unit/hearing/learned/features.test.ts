@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { ResampledSignal } from "@/lib/dsp/resample";
+import { Signal } from "@/lib/dsp/Signal";
 import { EarFeatures, frameSec } from "@/lib/hearing/learned/EarFeatures";
 import { addTones, RATE_HZ, silence } from "../band";
 
@@ -35,7 +35,7 @@ function sound(): Float32Array {
 describe("what the network hears", () => {
   it("is what its training defines, in both banks", () => {
     const samples = sound();
-    const features = new EarFeatures(new ResampledSignal(samples, RATE_HZ, RATE_HZ), 4);
+    const features = new EarFeatures(Signal.of(samples, RATE_HZ), 4);
     const row = new Float32Array(EarFeatures.width);
     let apart = 0;
     for (const frame of [9, 30, 55]) {
@@ -52,7 +52,7 @@ describe("what the network hears", () => {
   });
 
   it("does not depend on how many frames are asked for at once", () => {
-    const signal = new ResampledSignal(sound(), RATE_HZ, RATE_HZ);
+    const signal = Signal.of(sound(), RATE_HZ);
     const all = new EarFeatures(signal, 40);
     const rows = new Float32Array(40 * EarFeatures.width);
     all.read(0, 40, rows);

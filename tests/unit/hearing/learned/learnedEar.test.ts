@@ -2,7 +2,7 @@ import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { ResampledSignal } from "@/lib/dsp/resample";
+import { Signal } from "@/lib/dsp/Signal";
 import { hear } from "@/lib/hearing/hear";
 import { frameSec } from "@/lib/hearing/learned/EarFeatures";
 import { halfToNumber } from "@/lib/hearing/learned/loadLearnedEar";
@@ -53,7 +53,7 @@ describe("the learned ear", () => {
 
   it("says the same however many frames it hears at once, and when asked again", async () => {
     const ear = await readLearnedEar();
-    const signal = new ResampledSignal(song(), RATE_HZ, RATE_HZ);
+    const signal = Signal.of(song(), RATE_HZ);
     const heard = ear!.listen(signal);
     const again = ear!.listen(signal, undefined, { rowsAtOnce: 7 });
     expect(again.beat).toEqual(heard.beat);
@@ -67,7 +67,7 @@ describe("the learned ear", () => {
     const frames: number[] = [];
     const sounding = new Float32Array(96);
     const map = ear!.noteMaps.indexOf("frame");
-    const { beat } = ear!.listen(new ResampledSignal(song(), RATE_HZ, RATE_HZ), undefined, {
+    const { beat } = ear!.listen(Signal.of(song(), RATE_HZ), undefined, {
       onNotes: ({ index, values, step }) => {
         frames.push(index);
         // The middle of the first chord.
@@ -83,7 +83,7 @@ describe("the learned ear", () => {
 
   it("gives probabilities", async () => {
     const ear = await readLearnedEar();
-    const { beat, chordSteps } = ear!.listen(new ResampledSignal(song(), RATE_HZ, RATE_HZ));
+    const { beat, chordSteps } = ear!.listen(Signal.of(song(), RATE_HZ));
     expect(beat.every((value) => value >= 0 && value <= 1)).toBe(true);
     for (const { chords, bass } of chordSteps) {
       for (const part of [chords, bass]) {

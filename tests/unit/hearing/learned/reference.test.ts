@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { ResampledSignal } from "@/lib/dsp/resample";
+import { Signal } from "@/lib/dsp/Signal";
 import { EarFeatures } from "@/lib/hearing/learned/EarFeatures";
 import { EarNetwork } from "@/lib/hearing/learned/EarNetwork";
 import { BINS, HOP, OFFSET_REACH, PADDING_FRAMES, SEMITONES } from "@/lib/hearing/learned/layout";
@@ -51,7 +51,7 @@ describe("the learned ear, against PyTorch", () => {
   });
 
   it("sees the same features", () => {
-    const signal = new ResampledSignal(sound, HEARING_RATE_HZ, HEARING_RATE_HZ).converted();
+    const signal = Signal.of(sound, HEARING_RATE_HZ);
     const rows = new Float32Array(FRAMES * EarFeatures.width);
     new EarFeatures(signal, FRAMES).read(PADDING_FRAMES, FRAMES, rows);
     const wanted = new Float32Array(rows.length);

@@ -1,0 +1,57 @@
+import type { Hertz } from "@/lib/units/quantities";
+
+const PIECE_SAMPLES = 1 << 16;
+
+/** Mono samples that can be added to without being copied: they lie in pieces. Before and after them is silence. */
+export class Signal {
+  readonly sampleRateHz: Hertz;
+  private readonly pieces: Float32Array[] = [];
+  private count = 0;
+
+  constructor(sampleRateHz: Hertz) {
+    this.sampleRateHz = sampleRateHz;
+  }
+
+  static of(samples: Float32Array, sampleRateHz: Hertz): Signal {
+    const signal = new Signal(sampleRateHz);
+    signal.append(samples);
+    return signal;
+  }
+
+  /** Samples so far. */
+  get length(): number {
+    return this.count;
+  }
+
+  append(samples: Float32Array): void {
+    for (let done = 0; done < samples.length; ) {
+      const place = this.count % PIECE_SAMPLES;
+      if (place === 0) this.pieces.push(new Float32Array(PIECE_SAMPLES));
+      const length = Math.min(samples.length - done, PIECE_SAMPLES - place);
+      this.pieces.at(-1)!.set(samples.subarray(done, done + length), place);
+      this.count += length;
+      done += length;
+    }
+  }
+
+  /** Multiplies every sample so far. */
+  scale(factor: number): void {
+    for (const piece of this.pieces) {
+      for (let i = 0; i < piece.length; i++) piece[i]! *= factor;
+    }
+  }
+
+  /** Fills `into` with the samples from `start` on, which may be negative. */
+  read(start: number, into: Float32Array): Float32Array {
+    into.fill(0);
+    const end = Math.min(this.count, start + into.length);
+    for (let from = Math.max(0, start); from < end; ) {
+      const place = from % PIECE_SAMPLES;
+      const length = Math.min(end - from, PIECE_SAMPLES - place);
+      const piece = this.pieces[(from - place) / PIECE_SAMPLES]!;
+      into.set(piece.subarray(place, place + length), from - start);
+      from += length;
+    }
+    return into;
+  }
+}

@@ -1,4 +1,8 @@
 import type { Hertz } from "@/lib/units/quantities";
+import { hearBassLine } from "./bass/bassLine";
+import { LowNotes } from "./bass/LowNotes";
+import { learnedBass } from "./bass/learnedBass";
+import { signalBass } from "./bass/signalBass";
 import { chooseBeats } from "./beatLevel";
 import { stretchChroma } from "./chroma";
 import { hearOnsets, hearPitchSpectra } from "./evidence";
@@ -58,7 +62,8 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
 
   watch.begin("beats");
   const ear = options.ear ?? null;
-  const learned = ear?.listen(signal, watch.span(0, 0.6)) ?? null;
+  const lowNotes = ear && new LowNotes(ear.noteMaps);
+  const learned = ear?.listen(signal, watch.span(0, 0.6), { onNotes: lowNotes?.hear }) ?? null;
   const begun = learned ? 0.6 : 0;
   const onsets = hearOnsets(signal, watch.span(begun, begun + 0.35 * (1 - begun)));
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(begun + 0.35 * (1 - begun), 0.9));
@@ -83,6 +88,12 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   const homes = homesOf(harmony.keys, harmony.stretches);
   watch.at(1);
 
+  watch.begin("bass");
+  const bassEvidence = lowNotes ? learnedBass(lowNotes) : signalBass(spectra, evidence);
+  watch.at(0.5);
+  const bass = hearBassLine(bassEvidence, chain.timesSec, durationSec);
+  watch.at(1);
+
   return {
     version: hearingVersion(ear),
     durationSec,
@@ -91,7 +102,7 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
     grid: gridOf(chain, harmony.bars),
     homes,
     chords: chordsOf(harmony, chroma, homes),
-    bass: [],
+    bass,
     sections: [],
   };
 }

@@ -1,3 +1,7 @@
+import type { Seconds } from "@/lib/units/quantities";
+import { barAt, type SongGrid } from "../axis/songGrid";
+import { clockText } from "../format/format";
+
 /** How a bar is counted, short: `4/4`, `6/8 in two`, `4/4 swung`. Six beats are read as eighths. */
 export function meterText(beatsPerBar: number, division: 2 | 3): string {
   if (beatsPerBar === 6) return "6/8";
@@ -14,4 +18,19 @@ export function divisionWords(beatsPerBar: number, division: 2 | 3): string {
   return `Each beat falls into three: it swings, or is ${eighths}/8 counted in ${NUMBERS[beatsPerBar] ?? beatsPerBar}.`;
 }
 
+/** Where no steady beat is played, in a sentence; empty where there is always one. */
+export function freeWords(
+  { freeStretches }: { freeStretches: readonly { startSec: Seconds; endSec: Seconds }[] },
+  grid: SongGrid,
+): string {
+  if (freeStretches.length === 0) return "";
+  const places = freeStretches.map(({ startSec, endSec }) => {
+    const [from, to] = [barAt(grid, startSec + NEAR_SEC)?.number, barAt(grid, endSec - NEAR_SEC)?.number];
+    if (from === undefined || to === undefined || from < 1) return `until ${clockText(endSec)}`;
+    return from === to ? `in bar ${from}` : `from bar ${from} to ${to}`;
+  });
+  return `Free time ${places.join(", ")}.`;
+}
+
+const NEAR_SEC = 0.03;
 const NUMBERS: Readonly<Record<number, string>> = { 2: "two", 3: "three", 4: "four" };

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { bassName, bassNumber, nearestPitch, typedPitchClass } from "@/lib/client/song/bassWords";
 import { nextGuess } from "@/lib/client/song/guesses";
-import { divisionWords, meterText } from "@/lib/client/song/meterWords";
+import { divisionWords, freeWords, meterText } from "@/lib/client/song/meterWords";
 
 const G = { tonic: "G", mode: "major" } as const;
 const A_MINOR = { tonic: "A", mode: "minor" } as const;
@@ -61,6 +62,20 @@ describe("how a bar is counted", () => {
       "6/8 in two",
       "4/4 swung",
     ]);
+  });
+  it("tells where time is free", () => {
+    const beatsSec = Array.from({ length: 16 }, (_, index) => 1 + index / 2);
+    const grid = makeSongGrid(
+      { beatsSec, inBar: beatsSec.map((_, index) => (index % 4) + 1), beatsPerBar: 4 },
+      9,
+    )!;
+    const words = (...freeStretches: { startSec: number; endSec: number }[]) =>
+      freeWords({ freeStretches }, grid);
+    expect(words()).toBe("");
+    expect(words({ startSec: 0, endSec: 1 })).toBe("Free time until 0:01.");
+    expect(words({ startSec: 3, endSec: 5 }, { startSec: 5, endSec: 9 })).toBe(
+      "Free time in bar 2, from bar 3 to 4.",
+    );
   });
   it("is told in a sentence where it is not plain", () => {
     expect(divisionWords(4, 2)).toBe("");

@@ -3,11 +3,13 @@
 import { type CSSProperties, useEffect, useRef } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { percentText } from "@/lib/client/format/format";
+import { typedChord } from "@/lib/client/song/typedChord";
+import { setChangeLabel } from "@/lib/document/commands/changes";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
-import { ChordField } from "./ChordField";
 import styles from "./changes.module.css";
 import { changeLine, changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
+import { LaneField } from "./LaneField";
 import { keyAt, selectedChange } from "./selection";
 
 /** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */
@@ -39,7 +41,21 @@ export function ChangeBox({ change }: { change: ShownChange }) {
     else if (!isSelected && !keepsFocus && document.activeElement === box.current) box.current?.blur();
   }, [isSelected, keepsFocus]);
   if (isSelected && typing !== null)
-    return <ChordField change={change} left={left} width={Math.max(width, 96)} text={typing} />;
+    return (
+      <div className={styles.typing}>
+        <LaneField
+          label="Chord, as a number or in letters"
+          placeholder="4, 2-, G/B"
+          left={left}
+          width={Math.max(width, 96)}
+          text={typing}
+          write={(text) => {
+            const label = typedChord(text, key);
+            return opened.acts.run((ctx) => setChangeLabel(ctx, change.id, label)) !== null;
+          }}
+        />
+      </div>
+    );
   const line = changeLine(change, key, grid, nameOf);
   return (
     <button

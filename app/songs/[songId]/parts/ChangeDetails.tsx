@@ -1,11 +1,14 @@
 "use client";
 
 import controls from "@/app/parts/controls.module.css";
+import { barRepeats } from "@/lib/client/song/sectionWords";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
+import { BassHere } from "./BassHere";
 import { changeActs } from "./changeActs";
-import { changeText, markWords, stretchWords } from "./changeWords";
+import { capital, changeText, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { Guesses } from "./Guesses";
 import { LoopIt } from "./LoopIt";
 import { keyAt } from "./selection";
 
@@ -14,7 +17,9 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
   const desk = useDesk();
   const { opened, grid, nameOf, mayWrite } = desk;
   const acts = changeActs(desk);
-  const { degree, rest, letters } = changeText(change.label, keyAt(opened.song, change.startSec));
+  const key = keyAt(opened.song, change.startSec);
+  const { degree, rest, letters } = changeText(change.label, key);
+  const repeats = barRepeats(opened.song.sections, change.startSec, grid);
   return (
     <>
       <h2>Change</h2>
@@ -26,7 +31,30 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
         <small>{letters}</small>
       </p>
       <p>{stretchWords(grid, change.startSec, change.endSec)}</p>
+      {repeats ? <p>{repeats}</p> : null}
       <p className={styles.marks}>{capital(markWords(change, nameOf))}</p>
+      <BassHere span={change} />
+      <Guesses
+        guesses={change.guesses}
+        isStanding={({ label }) => label === change.label}
+        show={({ label }) => {
+          const text = changeText(label, key);
+          return (
+            <span>
+              <b>
+                {text.degree}
+                <sup className={styles.sup}>{text.rest}</sup>
+              </b>
+              {text.letters}
+            </span>
+          );
+        }}
+        words={({ label }) => {
+          const text = changeText(label, key);
+          return `${text.degree}${text.rest}${text.letters ? `, ${text.letters}` : ""}`;
+        }}
+        take={({ label }) => acts.take(label)}
+      />
       <div className={styles.acts}>
         {mayWrite ? (
           <>
@@ -60,8 +88,4 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
       </div>
     </>
   );
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -4,15 +4,16 @@ import type { UIEvent } from "react";
 import { scrollAxis } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { printed } from "@/lib/client/format/format";
+import { moveChangeBoundary } from "@/lib/document/commands/changeBounds";
 import { keyToWords } from "@/lib/theory/key";
 import { ChangeBox } from "./ChangeBox";
-import { ChangeEdge } from "./ChangeEdge";
 import changeStyles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
+import { StretchEdge } from "./StretchEdge";
 import { keyAt } from "./selection";
 
 /** The chord changes: the number of the key first, the letter second; pencil dashed, ink solid. */
@@ -42,7 +43,12 @@ export function ChangesLane() {
             <ChangeBox key={`${change.id}.${change.stretch}`} change={change} />
           ))}
           {inView.map(({ change, before }) => (
-            <ChangeEdge key={`${change.id}.${change.stretch}`} left={before ?? null} right={change} />
+            <StretchEdge
+              key={`${change.id}.${change.stretch}`}
+              left={before ?? null}
+              right={change}
+              move={moveChangeBoundary}
+            />
           ))}
           <LaneFlags lane="changes" />
         </LaneLayer>

@@ -2,13 +2,32 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
+import { printed } from "@/lib/client/format/format";
+import { bassName, bassNumber } from "@/lib/client/song/bassWords";
+import { nextGuess } from "@/lib/client/song/guesses";
+import { sectionName } from "@/lib/client/song/sectionWords";
+import { keyToWords } from "@/lib/theory/key";
+import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
 import { changeText } from "./changeWords";
-import { useDesk } from "./DeskContext";
+import { type Desk, useDesk } from "./DeskContext";
 import styles from "./desk.module.css";
+import { homeActs } from "./homeActs";
 import { LoopIt } from "./LoopIt";
 import { partActs } from "./partActs";
+import { sectionActs } from "./sectionActs";
 import { keyAt, selectedSpan } from "./selection";
+
+/** What is in hand, by its name, with the acts that a thumb wants most. */
+interface Held {
+  name: string;
+  isPencil: boolean;
+  ink?: () => void;
+  /** The machine's next guess, and taking it. */
+  other?: { name: string; take: () => void } | null;
+  next?: () => void;
+  rename?: () => void;
+}
 
 /** On a narrow screen, where the columns are folded: what is selected, with the acts that are wanted most. */
 export function InHand() {
@@ -16,34 +35,91 @@ export function InHand() {
   const { opened, selection, grid, mayWrite } = desk;
   const span = selectedSpan(opened.song, selection, grid);
   if (!span) return null;
-  const { change, ink: inkChange, step } = changeActs(desk);
-  const { event, caret, ink: inkEvent } = partActs(desk);
-  const mark = change?.mark ?? event?.mark ?? null;
+  const { name, isPencil, ink, other, next, rename } = held(desk);
   return (
     <section className={styles.inHand} aria-label="In hand">
       <p>
-        <strong>{what()}</strong> {placeWords(grid, span.startSec)}
+        <strong>{name}</strong> {placeWords(grid, span.startSec)}
       </p>
-      {mayWrite && mark === "pencil" ? (
-        <button type="button" className={controls.act} onClick={change ? inkChange : inkEvent}>
+      {mayWrite && isPencil && ink ? (
+        <button type="button" className={controls.act} onClick={ink}>
           Ink it
         </button>
       ) : null}
+      {mayWrite && other ? (
+        <button type="button" className={controls.button} onClick={other.take}>
+          or {other.name}
+        </button>
+      ) : null}
+      {mayWrite && rename ? (
+        <button type="button" className={controls.button} onClick={rename}>
+          Name it
+        </button>
+      ) : null}
       <LoopIt />
-      {change ? (
-        <button type="button" className={controls.button} onClick={() => step(1)}>
+      {next ? (
+        <button type="button" className={controls.button} onClick={next}>
           Next
         </button>
       ) : null}
     </section>
   );
+}
 
-  function what(): string {
-    if (change) {
-      const { degree, rest, letters } = changeText(change.label, keyAt(opened.song, change.startSec));
-      return `${degree}${rest} ${letters}`.trim();
-    }
-    if (event) return `${event.strings.join("·")} fret ${event.fret} ${event.changes.join("+")}`.trim();
-    return caret ? `String ${caret.string}` : "Selection";
+function held(desk: Desk): Held {
+  const { song } = desk.opened;
+  const changes = changeActs(desk);
+  const { change } = changes;
+  if (change) {
+    const nameOf = (label: string) => {
+      const { degree, rest, letters } = changeText(label, keyAt(song, change.startSec));
+      return { short: `${degree}${rest}`, long: `${degree}${rest} ${letters}`.trim() };
+    };
+    const guess = nextGuess(change.guesses, ({ label }) => label === change.label);
+    return {
+      name: nameOf(change.label).long,
+      isPencil: change.mark === "pencil",
+      ink: changes.ink,
+      other: guess && { name: nameOf(guess.label).short, take: changes.takeNextGuess },
+      next: () => changes.step(1),
+    };
   }
+  const notes = bassActs(desk);
+  if (notes.note) {
+    const { midi, startSec, mark } = notes.note;
+    const key = keyAt(song, startSec);
+    return {
+      name: `Bass ${printed(bassNumber(midi, key))} ${printed(bassName(midi, key))}`,
+      isPencil: mark === "pencil",
+      ink: notes.ink,
+      next: () => notes.step(1),
+    };
+  }
+  const sections = sectionActs(desk);
+  if (sections.section) {
+    return {
+      name: sectionName(sections.section),
+      isPencil: sections.section.mark === "pencil",
+      ink: sections.ink,
+      rename: () => sections.type(""),
+      next: () => sections.step(1),
+    };
+  }
+  const homes = homeActs(desk);
+  const { home } = homes;
+  if (home) {
+    const guess = nextGuess(home.guesses, (each) => each.tonic === home.tonic && each.mode === home.mode);
+    return {
+      name: `Home ${printed(keyToWords(home))}`,
+      isPencil: home.mark === "pencil",
+      ink: homes.ink,
+      other: guess && { name: printed(keyToWords(guess)), take: homes.takeNextGuess },
+    };
+  }
+  const { event, caret, ink } = partActs(desk);
+  if (event) {
+    const name = `${event.strings.join("·")} fret ${event.fret} ${event.changes.join("+")}`.trim();
+    return { name, isPencil: event.mark === "pencil", ink };
+  }
+  return { name: caret ? `String ${caret.string}` : "Selection", isPencil: false };
 }

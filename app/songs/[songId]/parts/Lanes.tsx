@@ -3,6 +3,7 @@
 import { useCallback, useEffect, useRef } from "react";
 import { scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { useElementWidth } from "@/lib/client/axis/useElementWidth";
+import { BassLane } from "./BassLane";
 import { BeatLines } from "./BeatLines";
 import { ChangesLane } from "./ChangesLane";
 import { useDesk } from "./DeskContext";
@@ -11,6 +12,7 @@ import { PartLane } from "./PartLane";
 import { Playhead } from "./Playhead";
 import { RecordLane } from "./RecordLane";
 import { Ruler } from "./Ruler";
+import { SectionsLane } from "./SectionsLane";
 import { Spans } from "./Spans";
 
 const ZOOM_PER_WHEEL_PX = 0.002;
@@ -57,8 +59,10 @@ export function Lanes() {
         <div className={styles.overlay} ref={track} />
         <BeatLines />
         <Ruler />
+        <SectionsLane />
         <RecordLane />
         <ChangesLane />
+        <BassLane />
         <PartLane />
         <Spans />
         <Playhead />

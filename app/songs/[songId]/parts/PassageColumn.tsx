@@ -2,19 +2,28 @@
 
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { clockText } from "@/lib/client/format/format";
+import { sectionName } from "@/lib/client/song/sectionWords";
+import { capital } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HearAgain } from "./HearAgain";
 import { Steps } from "./Steps";
-import { selectedSpan } from "./selection";
+import { selectedSection, selectedSpan } from "./selection";
 
 /** Left: the passage at hand, and how far each step of the work is. */
 export function PassageColumn() {
   const { opened, selection, grid, page } = useDesk();
   const span = selectedSpan(opened.song, selection, grid);
+  const section = selectedSection(opened.song, selection);
   return (
     <section className={styles.column} aria-label="Passage">
-      <h2>{span ? capital(placeWords(grid, span.startSec)) || "Selection" : "Whole song"}</h2>
+      <h2>
+        {section
+          ? sectionName(section)
+          : span
+            ? capital(placeWords(grid, span.startSec)) || "Selection"
+            : "Whole song"}
+      </h2>
       <p className={styles.times}>
         {span
           ? `${clockText(span.startSec, true)} to ${clockText(span.endSec, true)}`
@@ -24,8 +33,4 @@ export function PassageColumn() {
       <HearAgain />
     </section>
   );
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -2,17 +2,20 @@
 
 import { useMemo } from "react";
 import { placeWords } from "@/lib/client/axis/songGrid";
-import { clockText } from "@/lib/client/format/format";
+import { clockText, printed } from "@/lib/client/format/format";
+import { bassName, bassNumber } from "@/lib/client/song/bassWords";
+import { sectionName } from "@/lib/client/song/sectionWords";
 import { restore } from "@/lib/document/commands/restore";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import { keyToWords } from "@/lib/theory/key";
 import { changeText } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { keyAt } from "./selection";
 
 interface Row {
-  kind: "change" | "part";
+  kind: "change" | "bass" | "section" | "home" | "part";
   id: string;
   startSec: number;
   text: string;
@@ -73,5 +76,18 @@ function readRows(doc: Parameters<typeof readRubbedOut>[0], song: SongSnapshot):
       rubbedBy,
     };
   });
-  return [...changes, ...events].sort((a, b) => a.startSec - b.startSec);
+  const notes = readRubbedOut(doc, "bass").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
+    const key = keyAt(song, startSec);
+    const text = `bass ${printed(bassNumber(midi, key))} ${printed(bassName(midi, key))}`;
+    return { kind: "bass", id, startSec, text, rubbedBy };
+  });
+  const sections = readRubbedOut(doc, "section").map(({ record, rubbedBy }): Row => {
+    const { id, startSec } = record;
+    return { kind: "section", id, startSec, text: `section ${sectionName(record)}`, rubbedBy };
+  });
+  const homes = readRubbedOut(doc, "home").map(({ record, rubbedBy }): Row => {
+    const { id, startSec } = record;
+    return { kind: "home", id, startSec, text: `home ${printed(keyToWords(record))}`, rubbedBy };
+  });
+  return [...changes, ...notes, ...sections, ...homes, ...events].sort((a, b) => a.startSec - b.startSec);
 }

@@ -10,9 +10,9 @@ import { useSpanDrag } from "./useSpanDrag";
 /** Bar labels stand at least this far apart. */
 const LABEL_PX = 56;
 
-/** Bars and beats; where none are known yet, seconds. Click to go there, drag to select. */
+/** Bars and beats, and where time is free; where no beats are known yet, seconds. Click to go there, drag to select. */
 export function Ruler() {
-  const { axis, grid } = useDesk();
+  const { axis, grid, opened } = useDesk();
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const drag = useSpanDrag();
   const marks: { sec: number; text: string }[] = [];
@@ -29,19 +29,30 @@ export function Ruler() {
     for (let sec = 0; sec <= axis.now().durationSec; sec += everySec)
       marks.push({ sec, text: clockText(sec) });
   }
+  const free = (opened.song.grid?.freeStretches ?? []).filter(
+    ({ startSec, endSec }) => endSec >= fromSec && startSec <= toSec,
+  );
+  const isFree = (sec: number) => free.some(({ startSec, endSec }) => startSec <= sec && sec < endSec);
+  const px = (sec: number) => Math.round((sec - anchorSec) * pxPerSec);
   return (
     <section className={styles.ruler} aria-label="Bars">
       <div className={styles.gutter} />
       <div className={styles.track} {...drag}>
         <LaneLayer axis={axis}>
+          {free.map(({ startSec, endSec }) => (
+            <span
+              key={startSec}
+              className={styles.freeTime}
+              style={{ left: px(startSec), width: px(endSec) - px(startSec) }}
+              title="No steady beat is played here"
+            >
+              free time
+            </span>
+          ))}
           {marks
-            .filter(({ sec }) => sec >= fromSec && sec <= toSec)
+            .filter(({ sec }) => sec >= fromSec && sec <= toSec && !isFree(sec))
             .map(({ sec, text }) => (
-              <span
-                key={sec}
-                className={styles.barLabel}
-                style={{ left: Math.round((sec - anchorSec) * pxPerSec) }}
-              >
+              <span key={sec} className={styles.barLabel} style={{ left: px(sec) }}>
                 {text}
               </span>
             ))}

@@ -9,6 +9,7 @@ import { drawOverview } from "@/lib/client/record/drawOverview";
 import { usePeaks } from "@/lib/client/record/PeaksContext";
 import { shownTheme, watchTheme } from "@/lib/client/theme/theme";
 import { useDesk } from "./DeskContext";
+import { StripSections } from "./StripSections";
 import styles from "./strip.module.css";
 
 /** The whole song at a glance: what is in view, where the playhead is. Click or drag to move the lanes there. */
@@ -50,18 +51,20 @@ export function SongStrip() {
 
   return (
     <section aria-label="Whole song">
-      <div
-        className={styles.strip}
-        ref={strip}
-        role="img"
-        aria-label={`The whole song, ${clockText(page.durationSec)}`}
-        onPointerDown={(event) => {
-          event.currentTarget.setPointerCapture(event.pointerId);
-          show(event);
-        }}
-        onPointerMove={(event) => event.buttons > 0 && show(event)}
-      >
-        <canvas className={styles.canvas} ref={canvas} />
+      <div className={styles.strip} ref={strip}>
+        <div
+          className={styles.picture}
+          role="img"
+          aria-label={`The whole song, ${clockText(page.durationSec)}`}
+          onPointerDown={(event) => {
+            event.currentTarget.setPointerCapture(event.pointerId);
+            show(event);
+          }}
+          onPointerMove={(event) => event.buttons > 0 && show(event)}
+        >
+          <canvas className={styles.canvas} ref={canvas} />
+        </div>
+        <StripSections share={share} />
         <HomeMarks share={share} />
         <div className={styles.view} ref={view} />
         <div className={styles.head} ref={head} />

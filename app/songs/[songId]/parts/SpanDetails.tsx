@@ -2,12 +2,18 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { showStretch } from "@/lib/client/axis/timeAxis";
+import { bassWithin } from "@/lib/client/song/bassWords";
+import { barRepeats } from "@/lib/client/song/sectionWords";
+import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
+import { BassHere } from "./BassHere";
+import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
 import { stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { LoopIt } from "./LoopIt";
+import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
 
 /** A selected span of time. */
@@ -22,10 +28,14 @@ export function SpanDetails() {
       change.endSec > span.startSec + 0.02 &&
       change.startSec < span.endSec - 0.02,
   );
+  const pencilledBass = bassWithin(opened.song.bass, span).filter((note) => note.mark === "pencil");
+  const repeats = barRepeats(opened.song.sections, span.startSec, grid);
   return (
     <>
       <h2>Selection</h2>
       <p>{stretchWords(grid, span.startSec, span.endSec)}</p>
+      {repeats ? <p>{repeats}</p> : null}
+      <BassHere span={span} />
       <div className={styles.acts}>
         <LoopIt />
         <button
@@ -52,8 +62,29 @@ export function SpanDetails() {
             >
               Ink its changes
             </button>
+            <button
+              type="button"
+              className={controls.button}
+              disabled={pencilledBass.length === 0}
+              onClick={() =>
+                opened.acts.run((ctx) =>
+                  inkBassNotes(
+                    ctx,
+                    pencilledBass.map((note) => note.id),
+                  ),
+                )
+              }
+            >
+              Ink its bass
+            </button>
+            <button type="button" className={controls.button} onClick={sectionActs(desk).add}>
+              Name this passage
+            </button>
             <button type="button" className={controls.button} onClick={changeActs(desk).add}>
               Write a change here
+            </button>
+            <button type="button" className={controls.button} onClick={bassActs(desk).add}>
+              Write a bass note here
             </button>
           </>
         ) : null}

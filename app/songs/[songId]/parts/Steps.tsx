@@ -4,9 +4,11 @@ import type { ReactNode } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { centsText, percentText } from "@/lib/client/format/format";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
+import { divisionWords, freeWords } from "@/lib/client/song/meterWords";
+import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkGrid, inkTuning } from "@/lib/document/commands/whole";
-import type { RecordBase } from "@/lib/document/records/records";
+import type { GridRecord, RecordBase } from "@/lib/document/records/records";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HomeStep } from "./HomeStep";
@@ -15,9 +17,10 @@ import { HomeStep } from "./HomeStep";
 export function Steps() {
   const { opened, player, mayWrite, grid } = useDesk();
   const { timesThrough, loop } = usePlayerState(player);
-  const { tuning, grid: gridRecord, homes, changes, part } = opened.song;
+  const { tuning, grid: gridRecord, homes, changes, bass, part } = opened.song;
   const { run } = opened.acts;
   const pencilled = changes.filter((change) => change.mark === "pencil");
+  const pencilledBass = bass.filter((note) => note.mark === "pencil");
   const inked = changes.length - pencilled.length;
 
   return (
@@ -29,9 +32,16 @@ export function Steps() {
       </Step>
       <Step name="Tuning and beats" state={stateOf([tuning, gridRecord])}>
         {tuning ? `Runs ${centsText(tuning.tuningCents)} of A440, ${sureWords(tuning)}. ` : ""}
-        {gridRecord && grid
-          ? `${Math.round(grid.tempoBpm)} bpm, ${sureWords(gridRecord)}.`
-          : "Not heard yet."}
+        {gridRecord && grid ? (
+          <>
+            {Math.round(grid.tempoBpm)} bpm, {gridSureWords(gridRecord)}.
+            {[divisionWords(grid.beatsPerBar, gridRecord.division), freeWords(gridRecord, grid)].map(
+              (words) => (words ? ` ${words}` : ""),
+            )}
+          </>
+        ) : (
+          "Not heard yet."
+        )}
         <div className={styles.stepActs}>
           {mayWrite && tuning?.mark === "pencil" ? (
             <button
@@ -63,6 +73,7 @@ export function Steps() {
         }
       >
         {changes.length === 0 ? "None yet." : `${inked} of ${changes.length} in ink.`}
+        {bass.length > 0 ? ` Of the bass line ${bass.length - pencilledBass.length} of ${bass.length}.` : ""}
         <div className={styles.stepActs}>
           {mayWrite && pencilled.length > 0 ? (
             <button
@@ -78,6 +89,22 @@ export function Steps() {
               }
             >
               Ink all {pencilled.length}
+            </button>
+          ) : null}
+          {mayWrite && pencilledBass.length > 0 ? (
+            <button
+              type="button"
+              className={controls.button}
+              onClick={() =>
+                run((ctx) =>
+                  inkBassNotes(
+                    ctx,
+                    pencilledBass.map((note) => note.id),
+                  ),
+                )
+              }
+            >
+              Ink the bass
             </button>
           ) : null}
         </div>
@@ -111,6 +138,13 @@ function stateOf(records: (RecordBase | null)[]): StepState {
   if (there.length === 0) return "open";
   if (there.length === records.length && there.every((record) => record.mark === "ink")) return "done";
   return "begun";
+}
+
+/** Beats and bars apart: where the one is sure, the other need not be. */
+function gridSureWords(grid: GridRecord): string {
+  const { mark, beatsConfidence, barsConfidence } = grid;
+  if (mark === "ink" || beatsConfidence === null || barsConfidence === null) return sureWords(grid);
+  return `in pencil, beats ${percentText(beatsConfidence)}, bars ${percentText(barsConfidence)}`;
 }
 
 function sureWords(record: RecordBase): string {

@@ -39,6 +39,11 @@ export function stretchWords(grid: SongGrid | null, startSec: number, endSec: nu
   return `${placeWords(grid, startSec)} to ${placeWords(grid, endSec)}`;
 }
 
+/** Words that begin a line. */
+export function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
 /** A change in one line, for those who hear the page. */
 export function changeLine(
   change: ShownChange,

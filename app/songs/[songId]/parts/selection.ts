@@ -1,21 +1,52 @@
 import type { SongGrid } from "@/lib/client/axis/songGrid";
 import { stepBeat } from "@/lib/client/axis/songGrid";
 import { type Caret, eventBeginningAt } from "@/lib/client/song/partTyping";
-import type { ShownChange, ShownPart, SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type {
+  ShownBassNote,
+  ShownChange,
+  ShownPart,
+  ShownSection,
+  SongSnapshot,
+  StretchKind,
+} from "@/lib/document/read/SongSnapshot";
+import type { HomeRecord } from "@/lib/document/records/records";
 import { C_MAJOR, type Key } from "@/lib/theory/key";
 import type { Seconds } from "@/lib/units/quantities";
 
 /** The one selection of the page. */
 export type Selection =
-  | { kind: "change"; id: string; stretch: number }
+  | { kind: StretchKind; id: string; stretch: number }
+  | { kind: "home"; id: string }
   | { kind: "caret"; caret: Caret }
   | { kind: "span"; startSec: Seconds; endSec: Seconds }
   | null;
 
+/** The selected one of a list of changes, bass notes or sections; another stretch of it where that one is gone. */
+export function selectedStretch<S extends { id: string; stretch: number }>(
+  list: readonly S[],
+  kind: StretchKind,
+  selection: Selection,
+): S | null {
+  if (selection?.kind !== kind) return null;
+  const same = list.filter((each) => each.id === selection.id);
+  return same.find((each) => each.stretch === selection.stretch) ?? same[0] ?? null;
+}
+
 export function selectedChange(song: SongSnapshot, selection: Selection): ShownChange | null {
-  if (selection?.kind !== "change") return null;
-  const same = song.changes.filter((change) => change.id === selection.id);
-  return same.find((change) => change.stretch === selection.stretch) ?? same[0] ?? null;
+  return selectedStretch(song.changes, "change", selection);
+}
+
+export function selectedNote(song: SongSnapshot, selection: Selection): ShownBassNote | null {
+  return selectedStretch(song.bass, "bass", selection);
+}
+
+export function selectedSection(song: SongSnapshot, selection: Selection): ShownSection | null {
+  return selectedStretch(song.sections, "section", selection);
+}
+
+export function selectedHome(song: SongSnapshot, selection: Selection): HomeRecord | null {
+  if (selection?.kind !== "home") return null;
+  return song.homes.find((home) => home.id === selection.id) ?? null;
 }
 
 export function selectedEvent(song: SongSnapshot, selection: Selection): ShownPart | null {
@@ -29,16 +60,42 @@ export function selectedSpan(
   grid: SongGrid | null,
 ): { startSec: Seconds; endSec: Seconds } | null {
   if (selection === null) return null;
-  if (selection.kind === "span") return selection;
-  if (selection.kind === "change") return selectedChange(song, selection);
-  const event = selectedEvent(song, selection);
-  if (event) return event;
-  const { timeSec } = selection.caret;
-  return { startSec: timeSec, endSec: grid ? stepBeat(grid, timeSec, 1) : timeSec + 0.5 };
+  switch (selection.kind) {
+    case "span":
+      return selection;
+    case "change":
+      return selectedChange(song, selection);
+    case "bass":
+      return selectedNote(song, selection);
+    case "section":
+      return selectedSection(song, selection);
+    case "home":
+      return homeSpan(song, selectedHome(song, selection));
+    case "caret": {
+      const event = selectedEvent(song, selection);
+      if (event) return event;
+      const { timeSec } = selection.caret;
+      return { startSec: timeSec, endSec: grid ? stepBeat(grid, timeSec, 1) : timeSec + 0.5 };
+    }
+  }
+}
+
+/** From where to where a home holds: until the next, or to the end of what is known of the song. */
+function homeSpan(song: SongSnapshot, home: HomeRecord | null) {
+  if (!home) return null;
+  const next = song.homes.find((each) => each.startSec > home.startSec);
+  const ends = [song.sections.at(-1)?.endSec, song.changes.at(-1)?.endSec, song.grid?.beatsSec.at(-1)];
+  const lastSec = Math.max(home.startSec + 1, ...ends.map((sec) => sec ?? 0));
+  return { startSec: home.startSec, endSec: next?.startSec ?? lastSec };
+}
+
+/** The home in force at a time; null where none is known. */
+export function homeAt(song: SongSnapshot, timeSec: Seconds): HomeRecord | null {
+  return song.homes.findLast((each) => each.startSec <= timeSec + 0.01) ?? song.homes[0] ?? null;
 }
 
 /** Home at a time; C major where none is known, so that numbers can still be reckoned. */
 export function keyAt(song: SongSnapshot, timeSec: Seconds): Key {
-  const home = song.homes.findLast((each) => each.startSec <= timeSec + 0.01) ?? song.homes[0];
+  const home = homeAt(song, timeSec);
   return home ? { tonic: home.tonic, mode: home.mode } : C_MAJOR;
 }

@@ -2,7 +2,7 @@ import { useEffect } from "react";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import type { Presence } from "@/lib/contracts/sync";
 import type { Desk } from "./DeskContext";
-import { selectedChange, selectedEvent } from "./selection";
+import { selectedChange, selectedEvent, selectedNote, selectedSection } from "./selection";
 
 /** Shows the others where one is and what one has selected. */
 export function usePresenceSend(desk: Desk): void {
@@ -24,6 +24,10 @@ export function usePresenceSend(desk: Desk): void {
   function cursorOf({ opened: { song } }: Desk): Presence["cursor"] {
     const change = selectedChange(song, selection);
     if (change) return { timeSec: change.startSec, lane: "changes", recordId: change.id };
+    const note = selectedNote(song, selection);
+    if (note) return { timeSec: note.startSec, lane: "bass", recordId: note.id };
+    const section = selectedSection(song, selection);
+    if (section) return { timeSec: section.startSec, lane: "sections", recordId: section.id };
     if (selection?.kind === "caret")
       return {
         timeSec: selection.caret.timeSec,

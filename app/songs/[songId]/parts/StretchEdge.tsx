@@ -3,22 +3,26 @@
 import { type PointerEvent, useRef, useState } from "react";
 import { snapToBeat } from "@/lib/client/axis/songGrid";
 import { useDrawing } from "@/lib/client/axis/useAxis";
-import { moveChangeBoundary } from "@/lib/document/commands/changeBounds";
-import type { ShownChange } from "@/lib/document/read/SongSnapshot";
-import styles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
+import { type OnEdge, touches } from "./stretchActs";
+import styles from "./stretchEdge.module.css";
 
-/** Edges closer together than this are one edge. */
-const TOUCHING_SEC = 0.02;
-
-/** Where a change begins: drag it to move it, with the end of the change before where the two touch. */
-export function ChangeEdge({ left, right }: { left: ShownChange | null; right: ShownChange }) {
+/** Where a change or a section begins: drag it to move it, with the end of the one before where the two touch. */
+export function StretchEdge<S extends { id: string; startSec: number; endSec: number }>({
+  left,
+  right,
+  move,
+}: {
+  left: S | null;
+  right: S;
+  move: OnEdge;
+}) {
   const { axis, grid, opened, mayWrite } = useDesk();
   const { anchorSec, pxPerSec } = useDrawing(axis);
   const [movedSec, setMovedSec] = useState<number | null>(null);
   const startPx = useRef(0);
   if (!mayWrite) return null;
-  const touches = left !== null && right.startSec - left.endSec < TOUCHING_SEC;
+  const isShared = left !== null && touches(left, right);
 
   const secAt = (event: PointerEvent) => {
     const sec = Math.max(0, right.startSec + (event.clientX - startPx.current) / pxPerSec);
@@ -41,7 +45,7 @@ export function ChangeEdge({ left, right }: { left: ShownChange | null; right: S
         const toSec = secAt(event);
         setMovedSec(null);
         if (Math.abs(event.clientX - startPx.current) < 3) return;
-        opened.acts.run((ctx) => moveChangeBoundary(ctx, touches ? left.id : null, right.id, toSec));
+        opened.acts.run((ctx) => move(ctx, isShared ? left.id : null, right.id, toSec));
       }}
       onPointerCancel={() => setMovedSec(null)}
     />

@@ -2,26 +2,27 @@
 
 import { type KeyboardEvent, useEffect, useRef, useState } from "react";
 import { wordsOf } from "@/lib/client/requests/request";
-import { typedChord } from "@/lib/client/song/typedChord";
-import { setChangeLabel } from "@/lib/document/commands/changes";
-import type { ShownChange } from "@/lib/document/read/SongSnapshot";
-import styles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
-import { keyAt } from "./selection";
+import styles from "./laneField.module.css";
 
-/** The small field in which a change is typed anew: a number of the key or letters. */
-export function ChordField({
-  change,
+/** The small field in which what is selected in a lane is written anew, in its place. */
+export function LaneField({
+  label,
+  placeholder,
   left,
   width,
   text,
+  write,
 }: {
-  change: ShownChange;
+  label: string;
+  placeholder: string;
   left: number;
   width: number;
   text: string;
+  /** Writes what was typed. @returns whether it was taken @throws where it cannot be read, in words */
+  write: (text: string) => boolean;
 }) {
-  const { opened, setTyping, say } = useDesk();
+  const { setTyping, say } = useDesk();
   const field = useRef<HTMLInputElement>(null);
   /** Written or given up: what the browser then says of the lost focus is no wish to write. */
   const isOver = useRef(false);
@@ -37,8 +38,7 @@ export function ChordField({
   function settle() {
     if (text.trim() === "") return leave();
     try {
-      const label = typedChord(text, keyAt(opened.song, change.startSec));
-      if (opened.acts.run((ctx) => setChangeLabel(ctx, change.id, label))) leave();
+      if (write(text)) leave();
     } catch (thrown) {
       setFault(wordsOf(thrown));
       say(wordsOf(thrown));
@@ -65,12 +65,12 @@ export function ChordField({
   return (
     <input
       ref={field}
-      className={`${styles.chordField} ${fault ? styles.chordFault : ""}`}
+      className={`${styles.field} ${fault ? styles.fault : ""}`}
       style={{ left, width }}
       value={text}
-      aria-label="Chord, as a number or in letters"
+      aria-label={label}
       aria-invalid={fault !== null}
-      placeholder="4, 2-, G/B"
+      placeholder={placeholder}
       spellCheck={false}
       autoComplete="off"
       onChange={(event) => {

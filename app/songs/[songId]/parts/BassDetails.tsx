@@ -1,0 +1,52 @@
+"use client";
+
+import controls from "@/app/parts/controls.module.css";
+import { printed } from "@/lib/client/format/format";
+import { bassName, bassNumber } from "@/lib/client/song/bassWords";
+import type { ShownBassNote } from "@/lib/document/read/SongSnapshot";
+import { bassActs } from "./bassActs";
+import { capital, markWords, stretchWords } from "./changeWords";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { LoopIt } from "./LoopIt";
+import { keyAt } from "./selection";
+
+/** The selected note of the bass line. */
+export function BassDetails({ note }: { note: ShownBassNote }) {
+  const desk = useDesk();
+  const { opened, grid, nameOf, mayWrite } = desk;
+  const acts = bassActs(desk);
+  const key = keyAt(opened.song, note.startSec);
+  return (
+    <>
+      <h2>Bass note</h2>
+      <p className={styles.big} role="status">
+        <span>{printed(bassNumber(note.midi, key))}</span>
+        <small>{printed(bassName(note.midi, key))}</small>
+      </p>
+      <p>{stretchWords(grid, note.startSec, note.endSec)}</p>
+      <p className={styles.marks}>{capital(markWords(note, nameOf))}</p>
+      <div className={styles.acts}>
+        {mayWrite ? (
+          <button type="button" className={controls.act} onClick={acts.ink} disabled={note.mark === "ink"}>
+            Ink it
+          </button>
+        ) : null}
+        <LoopIt />
+        {mayWrite ? (
+          <>
+            <button type="button" className={controls.button} onClick={() => acts.shift(1)}>
+              Half step up
+            </button>
+            <button type="button" className={controls.button} onClick={() => acts.shift(-1)}>
+              Half step down
+            </button>
+            <button type="button" className={controls.warn} onClick={acts.rubOut}>
+              Rub out
+            </button>
+          </>
+        ) : null}
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,55 @@
+"use client";
+
+import type { PointerEvent } from "react";
+import { pxToSec } from "@/lib/client/axis/timeAxis";
+import { useDrawing } from "@/lib/client/axis/useAxis";
+import { BassNotes } from "./BassNotes";
+import bassStyles from "./bass.module.css";
+import { BASS_PX, bassY } from "./bassLayout";
+import { useDesk } from "./DeskContext";
+import { LaneFlags } from "./LaneFlags";
+import { LaneLayer } from "./LaneLayer";
+import { LaneName } from "./LaneName";
+import styles from "./lanes.module.css";
+import { selectedNote } from "./selection";
+import { useSpanDrag } from "./useSpanDrag";
+
+/** A click this near to a note means it. */
+const REACH_PX = 12;
+
+/** The bass line: numbers of home at their heights, so that a walk-up is seen to climb. */
+export function BassLane() {
+  const { axis, opened, selection, select, player } = useDesk();
+  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drag = useSpanDrag(choose);
+  const { bass } = opened.song;
+  const inView = bass.filter((note) => note.endSec >= fromSec && note.startSec <= toSec);
+
+  function choose(event: PointerEvent<HTMLElement>) {
+    const sec = pxToSec(axis.now(), event.clientX - event.currentTarget.getBoundingClientRect().left);
+    const away = (note: { startSec: number; endSec: number }) =>
+      Math.max(note.startSec - sec, sec - note.endSec, 0) * pxPerSec;
+    const [note] = inView.filter((each) => away(each) < REACH_PX).sort((a, b) => away(a) - away(b));
+    if (note) select({ kind: "bass", id: note.id, stretch: note.stretch });
+    else player.seek(sec);
+  }
+
+  return (
+    <section className={styles.lane} aria-label="Bass">
+      <LaneName name="Bass" note={bass.length > 0 ? "numbers of home" : ""} />
+      <div className={`${styles.track} ${bassStyles.track}`} style={{ height: BASS_PX }} {...drag}>
+        <LaneLayer axis={axis}>
+          <BassNotes
+            notes={inView}
+            yOf={bassY(bass)}
+            selected={selectedNote(opened.song, selection)}
+            toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
+            widthPx={Math.ceil((toSec - anchorSec) * pxPerSec)}
+          />
+          <LaneFlags lane="bass" />
+        </LaneLayer>
+        {bass.length === 0 ? <p className={styles.empty}>No bass line yet</p> : null}
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,84 @@
+"use client";
+
+import { centsText, percentText, printed } from "@/lib/client/format/format";
+import { divisionWords, freeWords, meterText } from "@/lib/client/song/meterWords";
+import type { RecordBase } from "@/lib/document/records/records";
+import { keyToWords } from "@/lib/theory/key";
+import { capital, markWords } from "./changeWords";
+import { useDesk } from "./DeskContext";
+import styles from "./header.module.css";
+import { homeAt } from "./selection";
+
+/** What is known of the song as a whole: home, beats and meter, tuning, instrument; pencil dashed, ink plain. */
+export function HeaderFacts() {
+  const { opened, grid, copedent, nameOf, select } = useDesk();
+  const { song } = opened;
+  const { tuning, grid: gridRecord } = song;
+  const home = homeAt(song, 0);
+  const markOf = (record: RecordBase) => (record.mark === "pencil" ? styles.pencil : "");
+  const sureOf = (record: RecordBase) =>
+    record.mark === "pencil" && record.confidence !== null ? (
+      <em className={styles.sure}>{percentText(record.confidence)}</em>
+    ) : null;
+  const gridWords =
+    grid && gridRecord
+      ? [
+          capital(markWords(gridRecord, nameOf)),
+          divisionWords(grid.beatsPerBar, gridRecord.division),
+          freeWords(gridRecord, grid),
+        ]
+          .filter((words) => words !== "")
+          .join(" ")
+      : "";
+  return (
+    <dl className={styles.facts}>
+      <div>
+        <dt>Home</dt>
+        <dd>
+          {home ? (
+            <button
+              type="button"
+              className={`${styles.home} ${markOf(home)}`}
+              title={`${capital(markWords(home, nameOf))}. Take it in hand: H`}
+              onClick={() => select({ kind: "home", id: home.id })}
+            >
+              {printed(keyToWords(home))}
+            </button>
+          ) : (
+            "not known"
+          )}
+          {home ? sureOf(home) : null}
+        </dd>
+      </div>
+      {grid && gridRecord ? (
+        <div title={gridWords}>
+          <dt className="unseen">Tempo and meter</dt>
+          <dd>
+            <span className={markOf(gridRecord)}>
+              <b>{Math.round(grid.tempoBpm)}</b> bpm · {meterText(grid.beatsPerBar, gridRecord.division)}
+            </span>
+            {gridRecord.freeStretches.length > 0 ? (
+              <span className={styles.free}> · free in places</span>
+            ) : null}
+          </dd>
+        </div>
+      ) : null}
+      {tuning ? (
+        <div title={capital(markWords(tuning, nameOf))}>
+          <dt>runs</dt>
+          <dd>
+            <span className={markOf(tuning)}>
+              <b>{centsText(tuning.tuningCents)}</b> of A440
+            </span>
+          </dd>
+        </div>
+      ) : null}
+      <div className={styles.instrument}>
+        <dt className="unseen">Instrument</dt>
+        <dd title={copedent.name}>
+          {copedent.id.toUpperCase()}, {copedent.strings.length} strings
+        </dd>
+      </div>
+    </dl>
+  );
+}

@@ -1,0 +1,47 @@
+"use client";
+
+import controls from "@/app/parts/controls.module.css";
+import { printed } from "@/lib/client/format/format";
+import type { HomeRecord } from "@/lib/document/records/records";
+import { keyToWords } from "@/lib/theory/key";
+import { capital, markWords, stretchWords } from "./changeWords";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { HomeFields } from "./HomeFields";
+import { HomeGuesses } from "./HomeGuesses";
+import { homeActs } from "./homeActs";
+import { LoopIt } from "./LoopIt";
+import { selectedSpan } from "./selection";
+
+/** The selected home: what the key is from a moment on. */
+export function HomeDetails({ home }: { home: HomeRecord }) {
+  const desk = useDesk();
+  const { opened, selection, grid, nameOf, mayWrite } = desk;
+  const acts = homeActs(desk);
+  const span = selectedSpan(opened.song, selection, grid);
+  return (
+    <>
+      <h2>Home</h2>
+      <p className={styles.big}>
+        <span>{printed(keyToWords(home))}</span>
+      </p>
+      {span ? <p>{stretchWords(grid, span.startSec, span.endSec)}</p> : null}
+      <p className={styles.marks}>{capital(markWords(home, nameOf))}</p>
+      <HomeGuesses home={home} />
+      {mayWrite ? <HomeFields home={home} /> : null}
+      <div className={styles.acts}>
+        {mayWrite ? (
+          <button type="button" className={controls.act} onClick={acts.ink} disabled={home.mark === "ink"}>
+            Ink it
+          </button>
+        ) : null}
+        <LoopIt />
+        {mayWrite ? (
+          <button type="button" className={controls.warn} onClick={acts.rubOut}>
+            Rub out
+          </button>
+        ) : null}
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,95 @@
+"use client";
+
+import { type FormEvent, useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { showStretch } from "@/lib/client/axis/timeAxis";
+import { sectionName, sectionRepeats } from "@/lib/client/song/sectionWords";
+import type { ShownSection } from "@/lib/document/read/SongSnapshot";
+import { BassHere } from "./BassHere";
+import { capital, markWords, stretchWords } from "./changeWords";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { LoopIt } from "./LoopIt";
+import { sectionActs } from "./sectionActs";
+
+/** The selected section: what it is called, what it repeats, and what can be done with it. */
+export function SectionDetails({ section }: { section: ShownSection }) {
+  const desk = useDesk();
+  const { opened, grid, axis, nameOf, mayWrite } = desk;
+  const acts = sectionActs(desk);
+  const repeats = sectionRepeats(opened.song.sections, section, grid);
+  return (
+    <>
+      <h2>Section</h2>
+      <p className={styles.big}>
+        <span>{sectionName(section)}</span>
+      </p>
+      <p>{stretchWords(grid, section.startSec, section.endSec)}</p>
+      {repeats ? <p>{repeats}</p> : null}
+      <p className={styles.marks}>{capital(markWords(section, nameOf))}</p>
+      <BassHere span={section} />
+      {mayWrite ? <NameForm key={`${section.id}.${section.label}`} section={section} /> : null}
+      <div className={styles.acts}>
+        {mayWrite ? (
+          <button type="button" className={controls.act} onClick={acts.ink} disabled={section.mark === "ink"}>
+            Ink it
+          </button>
+        ) : null}
+        <LoopIt />
+        <button
+          type="button"
+          className={controls.button}
+          onClick={() => axis.change((now) => showStretch(now, section.startSec, section.endSec))}
+        >
+          Show it whole
+        </button>
+        {mayWrite ? (
+          <button type="button" className={controls.warn} onClick={acts.rubOut}>
+            Rub out
+          </button>
+        ) : null}
+      </div>
+    </>
+  );
+}
+
+function NameForm({ section }: { section: ShownSection }) {
+  const desk = useDesk();
+  const acts = sectionActs(desk);
+  const [name, setName] = useState(section.label);
+  const [onlyThis, setOnlyThis] = useState(false);
+  const others = acts.alike.length - 1;
+
+  function onSubmit(event: FormEvent) {
+    event.preventDefault();
+    acts.rename(name, onlyThis);
+  }
+
+  return (
+    <form className={styles.nameForm} onSubmit={onSubmit}>
+      <label className={controls.field}>
+        Name
+        <input
+          className={controls.input}
+          value={name}
+          maxLength={40}
+          autoComplete="off"
+          onChange={(typed) => setName(typed.target.value)}
+        />
+      </label>
+      <button type="submit" className={controls.button} disabled={name.trim() === section.label}>
+        Name it
+      </button>
+      {others > 0 ? (
+        <label className={styles.onlyThis}>
+          <input
+            type="checkbox"
+            checked={onlyThis}
+            onChange={(ticked) => setOnlyThis(ticked.target.checked)}
+          />
+          Only this one, not the {others === 1 ? "other" : `${others} others`} called {section.label}
+        </label>
+      ) : null}
+    </form>
+  );
+}

@@ -1,0 +1,47 @@
+import { nextGuess } from "@/lib/client/song/guesses";
+import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
+import type { Key } from "@/lib/theory/key";
+import type { Desk } from "./DeskContext";
+import { homeAt, selectedHome, selectedSpan } from "./selection";
+
+/** The acts on the selected home; each does nothing where none is selected. */
+export function homeActs(desk: Desk) {
+  const { opened, selection, select, grid, player, say } = desk;
+  const { song } = opened;
+  const home = selectedHome(song, selection);
+  const { run } = opened.acts;
+  const index = home ? song.homes.indexOf(home) : -1;
+
+  function set({ tonic, mode }: Key) {
+    if (home) run((ctx) => setHome(ctx, { startSec: home.startSec, tonic, mode }, home.id));
+  }
+
+  return {
+    home,
+    set,
+    /** Selects the home in force at the selection, else at the playhead. */
+    choose() {
+      const span = selectedSpan(song, selection, grid);
+      const there = homeAt(song, span?.startSec ?? player.timeSec);
+      if (there) select({ kind: "home", id: there.id });
+      else say("Home is not known yet.");
+    },
+    step(direction: -1 | 1) {
+      const other = song.homes[index + direction];
+      if (home && other) select({ kind: "home", id: other.id });
+    },
+    ink() {
+      if (home) run((ctx) => inkHome(ctx, home.id));
+    },
+    rubOut() {
+      if (home && run((ctx) => rubOutHome(ctx, home.id))) select(null);
+    },
+    /** Goes round the machine's guesses. */
+    takeNextGuess() {
+      if (!home) return;
+      const guess = nextGuess(home.guesses, (each) => each.tonic === home.tonic && each.mode === home.mode);
+      if (guess) set(guess);
+      else say("The machine had no other guess at home here. Choose one by hand.");
+    },
+  };
+}

@@ -1,0 +1,161 @@
+import { snapToBeat, stepBeat } from "@/lib/client/axis/songGrid";
+import { keepInView } from "@/lib/client/axis/timeAxis";
+import { bassActs } from "./bassActs";
+import { changeActs } from "./changeActs";
+import type { Desk } from "./DeskContext";
+import { homeActs } from "./homeActs";
+import { isOnButton } from "./keyTarget";
+import { onPart, type TypedFret } from "./partKeys";
+import { sectionActs } from "./sectionActs";
+import { selectedSpan } from "./selection";
+
+/** Keys by what is selected. @returns whether the key was taken */
+export function onLane(desk: Desk, event: KeyboardEvent, typed: TypedFret): boolean {
+  switch (desk.selection?.kind) {
+    case "caret":
+      return onPart(desk, event, typed);
+    case "bass":
+      return onBass(desk, event);
+    case "section":
+      return onSections(desk, event);
+    case "home":
+      return onHome(desk, event);
+    default:
+      return onChanges(desk, event);
+  }
+}
+
+/** What the kinds that lie along the axis answer to alike. */
+interface Along {
+  step(direction: -1 | 1): void;
+  ink(): void;
+  rubOut(): void;
+  moveEdge?(edge: "start" | "end", direction: -1 | 1): void;
+}
+
+/** Steps, the playhead, and ways to the part and to home; then ink, rubbing out and edges. */
+function onAlong(desk: Desk, event: KeyboardEvent, acts: Along, isChosen: boolean): boolean {
+  switch (event.key) {
+    case "ArrowLeft":
+    case "ArrowRight": {
+      const direction = event.key === "ArrowLeft" ? -1 : 1;
+      if (event.shiftKey) movePlayhead(desk, direction);
+      else acts.step(direction);
+      return true;
+    }
+    case "p":
+    case "P":
+      toPart(desk);
+      return true;
+    case "h":
+    case "H":
+      homeActs(desk).choose();
+      return true;
+  }
+  if (!isChosen || !desk.mayWrite) return false;
+  switch (event.key) {
+    case "Enter":
+      if (isOnButton(event)) return false;
+      acts.ink();
+      return true;
+    case "Backspace":
+    case "Delete":
+      acts.rubOut();
+      return true;
+    case "[":
+    case "]":
+      acts.moveEdge?.("start", event.key === "[" ? -1 : 1);
+      return true;
+    case "{":
+    case "}":
+      acts.moveEdge?.("end", event.key === "{" ? -1 : 1);
+      return true;
+    default:
+      return false;
+  }
+}
+
+function onChanges(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = changeActs(desk);
+  if (event.key === "ArrowDown") {
+    if (!bassActs(desk).chooseAt(placeSec(desk))) toPart(desk);
+    return true;
+  }
+  if (event.key === "ArrowUp") return sectionActs(desk).chooseAt(placeSec(desk));
+  if (onAlong(desk, event, acts, acts.change !== null)) return true;
+  if (!acts.change || !desk.mayWrite) return false;
+  switch (event.key) {
+    case "o":
+    case "O":
+      acts.takeNextGuess();
+      return true;
+    case "s":
+    case "S":
+      acts.split();
+      return true;
+    case "m":
+    case "M":
+      acts.merge();
+      return true;
+    case "F2":
+      acts.type("");
+      return true;
+    default:
+      // A number or a letter begins the chord that is to stand here.
+      if (!/^[1-7A-Ga-g#♭♯]$/.test(event.key) && event.key !== "n" && event.key !== "N") return false;
+      acts.type(event.key);
+      return true;
+  }
+}
+
+function onBass(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = bassActs(desk);
+  if (event.key === "ArrowUp" || event.key === "ArrowDown") {
+    const direction = event.key === "ArrowUp" ? 1 : -1;
+    if (event.altKey) {
+      if (desk.mayWrite) acts.shift(direction * (event.shiftKey ? 12 : 1));
+    } else if (direction > 0) changeActs(desk).chooseAt(placeSec(desk));
+    else toPart(desk);
+    return true;
+  }
+  if (onAlong(desk, event, acts, acts.note !== null)) return true;
+  return desk.mayWrite && acts.type(event.key);
+}
+
+function onSections(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = sectionActs(desk);
+  if (event.key === "ArrowDown") return changeActs(desk).chooseAt(placeSec(desk));
+  if (onAlong(desk, event, acts, acts.section !== null)) return true;
+  if (event.key !== "F2" || !desk.mayWrite) return false;
+  acts.type("");
+  return true;
+}
+
+function onHome(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = homeActs(desk);
+  if (event.key === "ArrowDown") return changeActs(desk).chooseAt(placeSec(desk));
+  if (onAlong(desk, event, acts, acts.home !== null)) return true;
+  if (event.key.toLowerCase() !== "o" || !desk.mayWrite) return false;
+  acts.takeNextGuess();
+  return true;
+}
+
+/** Where the selection begins; the playhead where nothing is selected. */
+function placeSec({ opened, selection, grid, player }: Desk): number {
+  return selectedSpan(opened.song, selection, grid)?.startSec ?? player.timeSec;
+}
+
+/** By a beat; half a second where no beats are known. */
+function movePlayhead({ player, grid, axis }: Desk, direction: -1 | 1): void {
+  const { timeSec } = player;
+  player.seek(grid ? stepBeat(grid, timeSec, direction) : timeSec + direction * 0.5);
+  axis.change((now) => keepInView(now, player.timeSec, 60));
+}
+
+/** Puts the caret into the part: under the selected change, else at the playhead. */
+function toPart(desk: Desk): void {
+  const span = selectedSpan(desk.opened.song, desk.selection, desk.grid);
+  const sec = span?.startSec ?? desk.player.timeSec;
+  const timeSec = desk.grid ? snapToBeat(desk.grid, sec) : sec;
+  desk.select({ kind: "caret", caret: { string: 5, timeSec } });
+}

@@ -1,0 +1,77 @@
+import type { Desk } from "./DeskContext";
+import { isOnButton } from "./keyTarget";
+import { partActs } from "./partActs";
+
+/** Digits typed within this time belong to one fret. */
+const DIGITS_TOGETHER_MS = 1200;
+
+/** The fret as it is being typed. */
+export interface TypedFret {
+  text: string;
+  atMs: number;
+}
+
+/** Keys while the caret is in the part. @returns whether the key was taken */
+export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): boolean {
+  const acts = partActs(desk);
+  const arrow = ARROWS[event.key];
+  if (arrow) {
+    typed.text = "";
+    if (event.shiftKey && (arrow === "left" || arrow === "right"))
+      acts.moveEdge("end", arrow === "left" ? -1 : 1);
+    else acts.move(arrow, event.altKey);
+    return true;
+  }
+  if (!desk.mayWrite) return false;
+  if (/^\d$/.test(event.key)) {
+    const before = performance.now() - typed.atMs < DIGITS_TOGETHER_MS ? typed.text : "";
+    typed.text = acts.digit(before, event.key);
+    typed.atMs = performance.now();
+    return true;
+  }
+  typed.text = "";
+  switch (event.key) {
+    case "Enter":
+      if (isOnButton(event)) return false;
+      acts.ink();
+      return true;
+    case "Backspace":
+    case "Delete":
+      acts.rubOut();
+      return true;
+    case "/":
+      acts.articulate("slide");
+      return true;
+    case ">":
+      acts.articulate("press");
+      return true;
+    case "[":
+    case "]":
+      acts.moveEdge("start", event.key === "[" ? -1 : 1);
+      return true;
+    case "{":
+    case "}":
+      acts.moveEdge("end", event.key === "{" ? -1 : 1);
+      return true;
+    case "n":
+    case "N":
+      chooseNextPlace();
+      return true;
+    default:
+      return /^[a-zA-Z]$/.test(event.key) && acts.letter(event.key);
+  }
+}
+
+/** The bench's cards are in the page; the next one is chosen as a click would. */
+function chooseNextPlace(): void {
+  const cards = [...document.querySelectorAll<HTMLButtonElement>("[data-place]")];
+  const chosen = cards.findIndex((card) => card.getAttribute("aria-pressed") === "true");
+  cards[(chosen + 1) % cards.length]?.click();
+}
+
+const ARROWS: Readonly<Record<string, "left" | "right" | "up" | "down">> = {
+  ArrowLeft: "left",
+  ArrowRight: "right",
+  ArrowUp: "up",
+  ArrowDown: "down",
+};

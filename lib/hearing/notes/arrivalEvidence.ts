@@ -1,0 +1,49 @@
+import { type Evidence, logOdds } from "./LogisticModel";
+import type { NoteMaps } from "./NoteMaps";
+import type { MapPeak } from "./peaks";
+
+/** What speaks for or against a peak of the arrival map being the end of a glide. */
+export type ArrivalEvidence = Evidence<
+  "arrival" | "mass" | "arrivalOfSteel" | "sounding" | "left" | "leftBySteel" | "lowerArrival"
+>;
+
+/** Intervals that bar and pedals glide over. */
+const INTERVALS = [1, 2, 3, 4, 5, 7, 12];
+/** Beyond a major third a pitch left is likelier another note's. */
+const FAR_FROM = 4;
+const FAR_COST = 0.3;
+const FLOOR = 0.02;
+
+/** How surely a semitone sounds before the frame and no more after it, 0 to 1. */
+export function leaving(maps: NoteMaps, frame: number, semitone: number): number {
+  const before = maps.mean("frame", frame - 6, frame - 2, semitone);
+  return before * (1 - maps.mean("frame", frame + 3, frame + 6, semitone));
+}
+
+function leavingBySteel(maps: NoteMaps, frame: number, semitone: number): number {
+  const before = Math.min(
+    maps.mean("frame", frame - 6, frame - 2, semitone),
+    maps.mean("steel", frame - 6, frame - 2, semitone),
+  );
+  return before * (1 - maps.mean("frame", frame + 3, frame + 6, semitone));
+}
+
+export function arrivalEvidence(maps: NoteMaps, peak: MapPeak): ArrivalEvidence {
+  const { frame, semitone } = peak;
+  const arrival = logOdds(peak.height);
+  const origins = INTERVALS.flatMap((interval) => [-interval, interval]);
+  const left = origins.map((interval) => {
+    const cost = Math.abs(interval) >= FAR_FROM ? FAR_COST : 0;
+    return Math.log(FLOOR + leaving(maps, frame, semitone + interval)) - cost;
+  });
+  const leftBySteel = origins.map((interval) => leavingBySteel(maps, frame, semitone + interval));
+  return {
+    arrival,
+    mass: peak.mass,
+    arrivalOfSteel: Math.min(arrival, logOdds(maps.mean("steel", frame + 2, frame + 8, semitone))),
+    sounding: logOdds(maps.mean("frame", frame + 2, frame + 6, semitone)),
+    left: Math.max(...left),
+    leftBySteel: Math.log(FLOOR + Math.max(...leftBySteel)),
+    lowerArrival: maps.most("arrival", frame - 3, frame + 3, semitone - 12),
+  };
+}

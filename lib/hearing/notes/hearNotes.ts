@@ -1,0 +1,68 @@
+import type { Signal } from "@/lib/dsp/Signal";
+import type { Cents } from "@/lib/units/quantities";
+import { frameSec } from "../learned/EarFeatures";
+import { arrivalCandidates, pickCandidates } from "./candidates";
+import { GlideLength } from "./GlideLength";
+import { glideKinds } from "./glideKinds";
+import { glidesTogether } from "./glidesTogether";
+import type { HeardNote } from "./HeardNote";
+import { certainty } from "./LogisticModel";
+import type { NoteMaps } from "./NoteMaps";
+import { acceptedEvents, weighArrivals, weighPicks } from "./noteEvents";
+import { NOTE_ODDS, type NoteOdds } from "./noteOdds";
+import { PartialRise } from "./PartialRise";
+import { ACCEPT, TRACE } from "./parameters";
+import { presenceEvidence } from "./steelPresence";
+import { lastLeg, traceVoices, type Voice } from "./voices";
+
+/** What notes are heard from. */
+export interface NoteHearing {
+  /** The learned note maps of the passage, with some frames about it. */
+  maps: NoteMaps;
+  /** The record, at the ear's rate and level. */
+  signal: Signal;
+  /** How far the record stands from A4 = 440 Hz. */
+  tuningCents: Cents;
+}
+
+/**
+ * The notes that begin within the maps' stretch, in order: picks weighed by a few kinds of evidence, followed through
+ * their glides, with what moved them and how likely they are the steel's.
+ */
+export function hearNotes(
+  { maps, signal, tuningCents }: NoteHearing,
+  odds: NoteOdds = NOTE_ODDS,
+): HeardNote[] {
+  const presence = certainty(odds.presence, presenceEvidence(maps));
+  const picks = weighPicks(
+    pickCandidates(maps, new PartialRise(signal, tuningCents), tuningCents),
+    odds,
+    presence,
+  );
+  const arrivals = weighArrivals(arrivalCandidates(maps, tuningCents), odds);
+  const events = acceptedEvents([...picks, ...arrivals]);
+  const faint = picks.filter(({ confidence }) => confidence < ACCEPT.pick);
+  const voices = traceVoices(maps, events, faint, tuningCents);
+  glidesTogether(maps, voices, tuningCents);
+  const kinds = glideKinds(maps, voices);
+  const length = new GlideLength(signal, tuningCents);
+  return voices.map((voice) => toNote(voice, kinds, length));
+}
+
+function toNote(voice: Voice, kinds: ReturnType<typeof glideKinds>, length: GlideLength): HeardNote {
+  const [first, ...rest] = voice.legs;
+  const startSec = first!.timeSec;
+  return {
+    startSec,
+    endSec: Math.max(frameSec(lastLeg(voice).endFrame), startSec + TRACE.shortestSec),
+    midi: first!.midi,
+    confidence: first!.confidence,
+    steel: voice.steel,
+    glides: rest.map((leg, i) => ({
+      kind: kinds.get(leg) ?? "unsure",
+      toMidi: leg.midi,
+      atSec: leg.timeSec,
+      durationSec: length.of(voice.legs[i]!.midi, leg.midi, leg.timeSec),
+    })),
+  };
+}

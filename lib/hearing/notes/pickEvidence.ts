@@ -1,0 +1,62 @@
+import type { Midi } from "@/lib/units/quantities";
+import { SEMITONES } from "../learned/layout";
+import { type Evidence, logOdds } from "./LogisticModel";
+import type { NoteMaps } from "./NoteMaps";
+import type { PartialRise } from "./PartialRise";
+import { CANDIDATES } from "./parameters";
+import type { MapPeak } from "./peaks";
+
+/** What speaks for or against a peak of the onset map being a pick, and one of the steel's. */
+export type PickEvidence = Evidence<
+  | "onset"
+  | "mass"
+  | "sounding"
+  | "held"
+  | "lowerOnset"
+  | "neighbourOnset"
+  | "steel"
+  | "melody"
+  | "steelOnset"
+  | "onsetOfSteel"
+  | "heldRise"
+  | "company"
+>;
+
+/** Semitones from a note down to those of which it is the second, third and fourth partial. */
+const BELOW = [12, 19, 24];
+const NEIGHBOURS = [-2, -1, 1, 2];
+
+export function pickEvidence(maps: NoteMaps, rise: PartialRise, peak: MapPeak, midi: Midi): PickEvidence {
+  const { frame, semitone } = peak;
+  const soon = (map: Parameters<NoteMaps["mean"]>[0], s = semitone) =>
+    maps.mean(map, frame + 1, frame + 6, s);
+  const onsetNear = (s: number) => maps.most("onset", frame - 2, frame + 2, s);
+  const onset = logOdds(peak.height);
+  const steel = logOdds(soon("steel"));
+  return {
+    onset,
+    mass: peak.mass,
+    sounding: logOdds(soon("frame")),
+    // Sounds before the pick without a gap: a held note that is struck anew, or only seems to be.
+    held: Math.min(...[-2, -1, 0].map((d) => maps.at("frame", frame + d, semitone))),
+    lowerOnset: Math.max(...BELOW.map((interval) => onsetNear(semitone - interval))),
+    neighbourOnset: Math.max(...NEIGHBOURS.map((interval) => onsetNear(semitone + interval))),
+    steel,
+    melody: logOdds(soon("melody")),
+    steelOnset: logOdds(maps.most("steelOnset", frame - 1, frame + 1, semitone)),
+    onsetOfSteel: Math.min(onset, steel),
+    heldRise: maps.mean("frame", frame - 5, frame - 3, semitone) * rise.at(frame, midi),
+    company: company(maps, frame, semitone),
+  };
+}
+
+/** How much else of the steel is picked at the same time. */
+function company(maps: NoteMaps, frame: number, semitone: number): number {
+  let sum = 0;
+  for (let s = 0; s < SEMITONES; s++) {
+    if (s === semitone) continue;
+    const onset = maps.most("onset", frame - 2, frame + 2, s) - CANDIDATES.onsetAbove;
+    if (onset > 0) sum += onset * maps.mean("steel", frame + 1, frame + 6, s);
+  }
+  return Math.log1p(sum);
+}

@@ -1,9 +1,9 @@
 import { parentPort } from "node:worker_threads";
 import { toAnalysis } from "@/lib/cli/analysisJson";
-import { hear } from "@/lib/hearing/hear";
+import { hearRecord } from "@/lib/hearing/hear";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { decodeHere } from "@/lib/server/media/decode";
-import { toMono } from "@/lib/server/media/toMono";
+import { IntakeReceiver } from "@/lib/server/media/IntakeReceiver";
 import type { Outcome, Prediction } from "./prediction";
 
 // The signal alone is heard where this is set to "off".
@@ -11,8 +11,9 @@ const ear = process.env.LIFTBOOK_QUALITY_EAR === "off" ? null : await readLearne
 const LIMITS = { maxDurationSec: 3_600, timeLimitSec: 600, ffmpeg: "ffmpeg" };
 
 async function hearFile(path: string): Promise<Prediction> {
-  const audio = await decodeHere(path, LIMITS);
-  return toAnalysis(hear(toMono(audio.channels), audio.sampleRateHz, { ear }));
+  const receiver = new IntakeReceiver();
+  await decodeHere(path, { ...LIMITS, receiver });
+  return toAnalysis(hearRecord(receiver.finish(), { ear }));
 }
 
 parentPort?.on("message", async (path: string) => {

@@ -77,6 +77,7 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   const chroma = stretchChroma(spectra, edgesSec, watch.span(0, 0.9, 8));
   const harmony = hearHarmony({
     beatsSec: chain.timesSec,
+    division: 2,
     beatEvidence: evidence,
     chroma,
     learned,
@@ -101,7 +102,7 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
     tuningConfidence: tuning.confidence,
     grid: gridOf(chain, harmony.bars),
     homes,
-    chords: chordsOf(harmony, chroma, homes),
+    chords: chordsOf(harmony, homes),
     bass,
     sections: [],
   };

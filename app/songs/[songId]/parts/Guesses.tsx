@@ -36,8 +36,8 @@ export function Guesses<G extends { confidence: Certainty }>({
         ) : null}
       </h3>
       <ul>
-        {guesses.map((guess) => (
-          <li key={words(guess)}>
+        {guesses.map((guess, place) => (
+          <li key={`${place} ${words(guess)}`}>
             <button
               type="button"
               className={styles.guess}

@@ -24,7 +24,7 @@ export function SectionDetails({ section }: { section: ShownSection }) {
       <p className={styles.big}>
         <span>{sectionName(section)}</span>
       </p>
-      <p>{stretchWords(grid, section.startSec, section.endSec)}</p>
+      <p>{capital(stretchWords(grid, section.startSec, section.endSec))}</p>
       {repeats ? <p>{repeats}</p> : null}
       <p className={styles.marks}>{capital(markWords(section, nameOf))}</p>
       <BassHere span={section} />

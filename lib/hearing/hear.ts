@@ -6,6 +6,7 @@ import { signalBass } from "./bass/signalBass";
 import { chooseBeats } from "./beatLevel";
 import { stretchChroma } from "./chroma";
 import { hearOnsets, hearPitchSpectra } from "./evidence";
+import { hearSections } from "./form/sections";
 import type { Hearing, HearingProgress } from "./Hearing";
 import { HearingWatch } from "./HearingWatch";
 import { hearHarmony } from "./harmony";
@@ -95,15 +96,24 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   const bass = hearBassLine(bassEvidence, chain.timesSec, durationSec);
   watch.at(1);
 
+  watch.begin("sections");
+  const grid = gridOf(chain, harmony.bars);
+  const { certain, stretches } = harmony;
+  const sections = hearSections(
+    { grid, certain, edgesSec: stretches.edgesSec, durationSec },
+    watch.span(0, 1, 1),
+  );
+  watch.at(1);
+
   return {
     version: hearingVersion(ear),
     durationSec,
     tuningCents: tuning.cents,
     tuningConfidence: tuning.confidence,
-    grid: gridOf(chain, harmony.bars),
+    grid,
     homes,
     chords: chordsOf(harmony, homes),
     bass,
-    sections: [],
+    sections,
   };
 }

@@ -415,19 +415,22 @@ export const FORM = {
   /** Nats; records that differ less from bar to bar than this are not made more of. */
   leastOwn: 0.5,
   /** In bars that need not be told: what a section costs, a transposition, each bar of a repeat, and each that it has too much or too little. Set here. */
-  sectionCost: 2,
-  transposeCost: 1,
+  sectionCost: 1,
+  transposeCost: 2.5,
   repeatBar: 0.3,
   oddBar: 0.7,
+  /** What each bar costs that a section is shorter than usual. */
+  shortBar: 0.25,
+  usualBars: 8,
   /** What a length costs that is not a multiple of four bars, or not even of two. */
   notInFours: 0.75,
   notInTwos: 1.25,
   /** Sections are sought from cuts in so many bars, each bar as the first cut. */
   gridBars: 8,
   leastGain: 1e-6,
-  /** A transposition is tried where so many bars running are so alike. */
-  transposedRun: 6,
-  transposedLikeness: 0.6,
+  /** Runs of bars alike, from this long on, that the search goes out from as well. */
+  shortestRun: 4,
+  runsTried: 16,
   confidencePerBar: 1,
 } as const;
 

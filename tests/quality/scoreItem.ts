@@ -13,6 +13,7 @@ import { chordSegments, segmentation } from "./metrics/segmentation";
 import { tempoScore } from "./metrics/tempoScore";
 import { tuningErrorCents } from "./metrics/tuningError";
 import type { PredictedNote, Prediction } from "./prediction";
+import { scoreBass } from "./scoreBass";
 import { type SteelScore, scoreNotes, scoreSteel } from "./scoreNotes";
 
 /** All scores of one item; a metric that the item is not scored on is missing. */
@@ -50,6 +51,14 @@ export function scoreItem(item: Item, folder: string, prediction: Prediction | n
   }
   if (has("beats") && item.beats) Object.assign(values, scoreBeats(item, folder, prediction));
   if (has("chords") && item.chords) scoreChords(score, readChords(folder, item.chords), prediction);
+  if (has("notes") && item.notes) {
+    const bass = (prediction?.bass ?? []).map(({ start, end, midi }) => ({
+      startSec: start,
+      endSec: end,
+      midi,
+    }));
+    Object.assign(values, scoreBass(readNotes(folder, item.notes), bass));
+  }
   if (item.notes && item.notePassage) {
     const [startSec, endSec] = item.notePassage;
     const passage = { startSec, endSec };

@@ -14,6 +14,7 @@ const MEANS = [
   ...["key", "keyExact", "homes", "homesChange"],
   ...["beatF", "beatLevelFree", "downbeatF", "tempo4", "tempoOct"],
   ...["overseg", "underseg", "seg", "boundaryF150"],
+  ...["bassNoteP", "bassNoteR", "bassNoteF", "bassNoteFOctaveFree"],
   ...["noteP", "noteR", "noteF", "slideRecall", "leadRecall", "dyadRate"],
   ...["leadP", "leadR", "leadF", "leadRoleGiven"],
   ...["glideRecall", "glidePrecision", "glideMechanism", "glideMechanismClear", "glideKindOfFound"],

@@ -52,6 +52,12 @@ export class Signal {
     }
   }
 
+  /** Gives up all samples. */
+  clear(): void {
+    this.growing.length = 0;
+    this.count = 0;
+  }
+
   /** Fills `into` with the samples from `start` on, which may be negative. */
   read(start: number, into: Float32Array): Float32Array {
     into.fill(0);

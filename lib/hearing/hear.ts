@@ -51,7 +51,7 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
 }
 
 /**
- * The same of a record that was taken in block by block.
+ * The same of a record that was taken in block by block. Its samples are given up on the way: it can be heard once.
  * @throws HearingStopped when `shouldStop` says so
  */
 export function hearRecord({ signal, durationSec }: RecordSignal, options: HearOptions = {}): Hearing {
@@ -68,6 +68,8 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   const begun = learned ? 0.6 : 0;
   const onsets = hearOnsets(signal, watch.span(begun, begun + 0.35 * (1 - begun)));
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(begun + 0.35 * (1 - begun), 0.9));
+  // All else is heard from these; the samples are the largest part of what is held.
+  signal.clear();
   const curves = learned && beatCurves(learned, onsets.frameRateHz, onsets.all.length);
   const evidence = beatEvidence(onsets, spectra, curves);
   const chain = chooseBeats(evidence, durationSec, watch.span(0.9, 1, 1));

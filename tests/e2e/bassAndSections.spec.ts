@@ -126,11 +126,11 @@ test("the machine's other guesses are one key or one tap away", async ({ newcome
   await makeBook(page, "Second thoughts");
   await addAndOpen(page, testRecording());
   await waitForPencil(page);
-  const guesses = selectedOf(page).getByRole("button", { name: /, \d+ % sure$/ });
+  const guesses = selectedOf(page).getByRole("button", { name: /, (under )?\d+ % sure$/ });
   /** The guess without how sure it is: how it would read as the change. */
   const wordsOf = async () =>
     (await guesses.evaluateAll((each) => each.map((guess) => guess.getAttribute("aria-label") ?? ""))).map(
-      (words) => words.replace(/, \d+ % sure$/, ""),
+      (words) => words.replace(/, (under )?\d+ % sure$/, ""),
     );
 
   await test.step("O goes round the guesses of a change, and undo takes each back", async () => {

@@ -2,7 +2,7 @@
 
 import type { ReactNode } from "react";
 import controls from "@/app/parts/controls.module.css";
-import { percentText } from "@/lib/client/format/format";
+import { sureText } from "@/lib/client/format/format";
 import type { Certainty } from "@/lib/hearing/Hearing";
 import { useDesk } from "./DeskContext";
 import styles from "./guesses.module.css";
@@ -42,12 +42,12 @@ export function Guesses<G extends { confidence: Certainty }>({
               type="button"
               className={styles.guess}
               aria-pressed={isStanding(guess)}
-              aria-label={`${words(guess)}, ${percentText(guess.confidence)} sure`}
+              aria-label={`${words(guess)}, ${sureText(guess.confidence)} sure`}
               disabled={!mayWrite}
               onClick={() => !isStanding(guess) && take(guess)}
             >
               {show(guess)}
-              <em>{percentText(guess.confidence)}</em>
+              <em>{sureText(guess.confidence)}</em>
             </button>
           </li>
         ))}

@@ -40,7 +40,8 @@ const AT_START_SEC = 0.02;
 export function stretchWords(grid: SongGrid | null, startSec: number, endSec: number): string {
   if (!grid) return `${clockText(startSec, true)} to ${clockText(endSec, true)}`;
   const from = startSec < AT_START_SEC ? "the start" : placeWords(grid, startSec);
-  return `${from} to ${placeWords(grid, endSec)}`;
+  const to = placeWords(grid, endSec);
+  return from === to ? from : `${from} to ${to}`;
 }
 
 /** Words that begin a line. */

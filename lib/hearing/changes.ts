@@ -87,17 +87,17 @@ function changesModel(
 ): SegmentModel {
   const logStart = starts.map((start) => {
     const probability = START_PROBABILITY[start];
-    return Math.log(probability / (1 - probability));
+    return Math.log(probability / (1 - probability)) / temperature;
   });
   const { logLengths } = CHANGES;
   return {
     likelihoods:
       temperature === 1 ? likelihoods : likelihoods.map((row) => row.map((value) => value / temperature)),
-    logFirst: plainLogPrior(),
-    moves: movesInKeys(keys),
+    logFirst: plainLogPrior().map((value) => value / temperature),
+    moves: movesInKeys(keys, temperature),
     logSegment: (from, to) => {
       const length = beatOf[to]! - beatOf[from]!;
-      return (from > 0 ? logStart[from]! : 0) + (logLengths[length] ?? logLengths.at(-1)!);
+      return (from > 0 ? logStart[from]! : 0) + (logLengths[length] ?? logLengths.at(-1)!) / temperature;
     },
     longest: CHANGES.longest,
   };

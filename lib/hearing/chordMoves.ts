@@ -33,7 +33,7 @@ export function logMoveInKey(key: number, from: number, to: number): number {
  * Tables of moves for each step, mixed over the keys that are likely there.
  * @param keys probability of each of KEY_STATES at each step
  */
-export function movesInKeys(keys: readonly Float64Array[]): (step: number) => Float64Array {
+export function movesInKeys(keys: readonly Float64Array[], temperature = 1): (step: number) => Float64Array {
   let made = -1;
   let table = new Float64Array(0);
   // Each step takes the table of an earlier one with about the same keys, where the last made is such a one.
@@ -47,6 +47,7 @@ export function movesInKeys(keys: readonly Float64Array[]): (step: number) => Fl
     const from = source[step]!;
     if (from !== made) {
       table = mixed(keys[from]!);
+      if (temperature !== 1) table = table.map((value) => value ** (1 / temperature));
       made = from;
     }
     return table;

@@ -4,10 +4,11 @@ import { type ChordRun, hearChanges, sketchChanges } from "./changes";
 import { chordLikelihoods } from "./chordTemplates";
 import type { StretchChroma } from "./chroma";
 import { hearKeys, type KeyWalk } from "./homes";
-import { learnedBassChances, signalBassChances, withBass } from "./inversion";
+import { type BassChances, learnedBassChances, signalBassChances, withBass } from "./inversion";
 import { pooled, stretchPosteriors } from "./learned/chordPosteriors";
 import type { LearnedEvidence } from "./learned/LearnedEar";
 import type { BeatEvidence } from "./novelty";
+import { type RepeatedStretch, sharedBass, sharedLikelihoods } from "./repeatedStretches";
 import type { Segment } from "./segmentModel";
 import { cutAtBeats, type Stretches } from "./stretches";
 
@@ -35,23 +36,42 @@ export interface HarmonyEvidence {
 }
 
 /**
- * Chords are heard three times: without a key or bars, then with the keys that those suggest, then with the bars
- * that those suggest.
+ * Finds stretches that play the same in what was heard so far, in groups; a group of one says nothing.
  */
-export function hearHarmony(evidence: HarmonyEvidence): HeardHarmony {
+export type FindRepeats = (heard: HeardHarmony) => readonly (readonly RepeatedStretch[])[];
+
+/**
+ * Chords are sketched without key and bars, which they then help to find, and heard in those. Where repeats are found
+ * in what was heard, they are heard once more, sharing their evidence.
+ */
+export function hearHarmony(evidence: HarmonyEvidence, findRepeats?: FindRepeats): HeardHarmony {
   const { beatsSec, division, beatEvidence, chroma, learned, durationSec } = evidence;
   const unbarred = cutAtBeats(beatsSec, null, durationSec, division);
   const signal = chordLikelihoods(chroma, learned !== null);
   const posteriors = learned && stretchPosteriors(learned, unbarred.edgesSec);
   const likelihoods = posteriors ? pooled(signal, posteriors) : signal;
+  const bass = posteriors ? learnedBassChances(posteriors) : signalBassChances(chroma);
   const sketch = sketchChanges(likelihoods, unbarred);
   const bars = hearBars(beatsSec, beatEvidence, changesAtBeats(beatsSec, sketch, unbarred));
   const stretches = cutAtBeats(beatsSec, bars, durationSec, division);
-  const sketchedKeys = hearKeys(chroma, sketch, stretches);
-  const { runs, certain } = hearChanges(likelihoods, stretches, sketchedKeys.certain);
-  const keys = hearKeys(chroma, runs, stretches);
-  const bass = posteriors ? learnedBassChances(posteriors) : signalBassChances(chroma);
-  return { bars, stretches, runs: withBass(runs, bass, stretches), certain, keys };
+  const hearIn = (
+    heard: readonly Float64Array[],
+    basses: readonly BassChances[],
+    keys: KeyWalk,
+  ): HeardHarmony => {
+    const { runs, certain } = hearChanges(heard, stretches, keys.certain);
+    return {
+      bars,
+      stretches,
+      runs: withBass(runs, basses, stretches),
+      certain,
+      keys: hearKeys(chroma, runs, stretches),
+    };
+  };
+  const harmony = hearIn(likelihoods, bass, hearKeys(chroma, sketch, stretches));
+  const repeats = findRepeats?.(harmony).filter((group) => group.length > 1) ?? [];
+  if (repeats.length === 0) return harmony;
+  return hearIn(sharedLikelihoods(likelihoods, repeats), sharedBass(bass, repeats), harmony.keys);
 }
 
 /** 1 for each beat at which a run of one chord begins, else 0. */

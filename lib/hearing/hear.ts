@@ -76,11 +76,12 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   watch.at(1);
 
   watch.begin("changes");
-  const { edgesSec } = cutAtBeats(chain.timesSec, null, durationSec);
+  const division = 2;
+  const { edgesSec } = cutAtBeats(chain.timesSec, null, durationSec, division);
   const chroma = stretchChroma(spectra, edgesSec, watch.span(0, 0.9, 8));
   const harmony = hearHarmony({
     beatsSec: chain.timesSec,
-    division: 2,
+    division,
     beatEvidence: evidence,
     chroma,
     learned,

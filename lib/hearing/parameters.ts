@@ -87,7 +87,7 @@ export const TEMPO = {
 
 export const BEATS = {
   /** The period may leave its centre by this factor each way. Set here. */
-  periodRange: 1.25,
+  periodRange: 1.6,
   /** Cost of (ln period / centre) squared, a beat. */
   periodWeight: 5,
   /** Cost of (ln change of period) squared; Ellis 2007 uses 100 to 680 with unit-variance onsets. */
@@ -95,6 +95,11 @@ export const BEATS = {
   /** Largest change of period from one beat to the next. */
   changeReach: 0.08,
   onsetWeight: 1,
+  /** Cost of breaking off and beginning anew, in onset strength: some beats' worth. Set here. */
+  breakCost: 10,
+  /** Ratios of periods that are levels of one metre, and how near in natural log a ratio counts as one. Set here. */
+  levels: [3 / 2, 2, 3],
+  levelWidth: 0.1,
 } as const;
 
 export const BEAT_LEVEL = {
@@ -251,8 +256,8 @@ export const LEARNED_CHORDS = {
    * Nats a half beat for the mean log probability that the network gives, and factor on the fit of the chroma. Set
    * here: over annotated recordings 1.5 to 4 hears within half a hundredth the same, and without the chroma worse.
    */
-  networkWeight: 2.5,
-  signalWeight: 1,
+  networkWeight: 3.5,
+  signalWeight: 1.4,
   /** Probabilities under this are all one: the network is surer than it should be. */
   floor: 1e-4,
   /** Mean probability over a chord at which a tone in the bass makes an inversion. */
@@ -283,9 +288,19 @@ export const CHORD_MOVES = {
   again: 0.05,
 } as const;
 
+export const REPEATS = {
+  /** Share of what a stretch says that it takes from the mean over all that play the same. Set here. */
+  share: 0.5,
+} as const;
+
 /** How sure the chords are. */
 export const CHORD_CERTAINTY = {
-  temperature: 3,
+  /**
+   * All log weights are divided by this for the posteriors (temperature scaling: C. Guo, G. Pleiss, Y. Sun and K.
+   * Weinberger, "On calibration of modern neural networks", ICML 2017): neighbouring stretches hear much the same, so
+   * a chord is worth the evidence of fewer. Set by the likelihood of what was right, over annotated recordings.
+   */
+  temperature: 6,
 } as const;
 
 export const HOMES = {
@@ -328,7 +343,7 @@ export const INVERSION = {
   whileOtherHeld: [0.06, 0.04, 0.04, 0.04],
   heldShare: 0.8,
   /** Nats a beat for the log probability of what is heard in the bass. Set here. */
-  weight: 3,
+  weight: 5,
   /** Probability that the bass moves to hold another tone under the same chord. Set here. */
   moveBetweenBeats: 0.0005,
   moveOnBeat: 0.005,

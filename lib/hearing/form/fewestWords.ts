@@ -73,8 +73,22 @@ function improved(beginning: number[], likeness: BarLikeness, semitones: readonl
     }
     for (let bar = 1; bar < likeness.count; bar++) {
       if (starts.includes(bar)) continue;
-      if (tryOut([...starts, bar].sort((a, b) => a - b))) moved = true;
+      if (tryOut(withCuts(starts, [bar])) || tryOut(withCuts(starts, alsoInRepeats(bar, account))))
+        moved = true;
     }
   }
   return account;
+}
+
+function withCuts(starts: readonly number[], bars: readonly number[]): number[] {
+  return [...new Set([...starts, ...bars])].sort((a, b) => a - b);
+}
+
+/** The same place in each section that repeats the one in which a bar lies. */
+function alsoInRepeats(bar: number, { sections }: Account): number[] {
+  const cut = sections.find(({ from, to }) => from < bar && bar < to);
+  if (!cut) return [];
+  return sections
+    .filter(({ letter, from, to }) => letter === cut.letter && from + bar - cut.from < to)
+    .map(({ from }) => from + bar - cut.from);
 }

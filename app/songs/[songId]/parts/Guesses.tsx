@@ -42,12 +42,16 @@ export function Guesses<G extends { confidence: Certainty }>({
               type="button"
               className={styles.guess}
               aria-pressed={isStanding(guess)}
-              aria-label={`${words(guess)}, ${sureText(guess.confidence)} sure`}
               disabled={!mayWrite}
               onClick={() => !isStanding(guess) && take(guess)}
             >
-              {show(guess)}
-              <em>{sureText(guess.confidence)}</em>
+              <span className="unseen">
+                {words(guess)}, {sureText(guess.confidence)} sure
+              </span>
+              <span className={styles.shown} aria-hidden="true">
+                {show(guess)}
+                <em>{sureText(guess.confidence)}</em>
+              </span>
             </button>
           </li>
         ))}

@@ -18,6 +18,7 @@ export function SectionDetails({ section }: { section: ShownSection }) {
   const { opened, grid, axis, nameOf, mayWrite } = desk;
   const acts = sectionActs(desk);
   const repeats = sectionRepeats(opened.song.sections, section, grid);
+  const isAll = opened.song.sections.length === 1 && section.mark === "pencil";
   return (
     <>
       <h2>Section</h2>
@@ -25,7 +26,7 @@ export function SectionDetails({ section }: { section: ShownSection }) {
         <span>{sectionName(section)}</span>
       </p>
       <p>{capital(stretchWords(grid, section.startSec, section.endSec))}</p>
-      {repeats ? <p>{repeats}</p> : null}
+      {repeats || isAll ? <p>{repeats ?? "The machine heard nothing come again."}</p> : null}
       <p className={styles.marks}>{capital(markWords(section, nameOf))}</p>
       <BassHere span={section} />
       {mayWrite ? <NameForm key={`${section.id}.${section.label}`} section={section} /> : null}

@@ -1,10 +1,9 @@
 import { stat } from "node:fs/promises";
 import { HEARING_STEPS, type Hearing } from "@/lib/hearing/Hearing";
-import { hear } from "@/lib/hearing/hear";
+import { hearRecord } from "@/lib/hearing/hear";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
-import { decodeFile } from "@/lib/server/media/decodeFile";
 import { MediaError } from "@/lib/server/media/MediaError";
-import { toMono } from "@/lib/server/media/toMono";
+import { takeInFile } from "@/lib/server/media/takeInFile";
 import { toAnalysis } from "./analysisJson";
 import type { CommandStreams } from "./place";
 
@@ -30,14 +29,14 @@ class StepLines {
 
 async function hearFile(path: string, lines: StepLines): Promise<Hearing> {
   // In a thread, though nothing else waits: what the decoders print stays out of the way there.
-  const audio = await decodeFile(path, {
+  const record = await takeInFile(path, {
     maxDurationSec: MAX_DURATION_SEC,
     timeLimitSec: TIME_LIMIT_SEC,
     ffmpeg: process.env.LIFTBOOK_FFMPEG === "off" ? null : process.env.LIFTBOOK_FFMPEG || "ffmpeg",
   });
   // Told only now, so that of a file that cannot be read nothing is said but what is wrong with it.
   lines.at("decode", 1);
-  return hear(toMono(audio.channels), audio.sampleRateHz, {
+  return hearRecord(record, {
     onProgress: (step, fraction) => lines.at(step, fraction),
     ear: await readLearnedEar(),
   });

@@ -5,16 +5,27 @@ const PIECE_SAMPLES = 1 << 16;
 /** Mono samples that can be added to without being copied: they lie in pieces. Before and after them is silence. */
 export class Signal {
   readonly sampleRateHz: Hertz;
-  private readonly pieces: Float32Array[] = [];
+  /** Of {@link PIECE_SAMPLES} each; the last is not full. */
+  readonly pieces: readonly Float32Array<ArrayBuffer>[];
+  private readonly growing: Float32Array<ArrayBuffer>[] = [];
   private count = 0;
 
   constructor(sampleRateHz: Hertz) {
     this.sampleRateHz = sampleRateHz;
+    this.pieces = this.growing;
   }
 
   static of(samples: Float32Array, sampleRateHz: Hertz): Signal {
     const signal = new Signal(sampleRateHz);
     signal.append(samples);
+    return signal;
+  }
+
+  /** A signal from the pieces of another, of which the first `length` samples count. */
+  static ofPieces(pieces: readonly Float32Array<ArrayBuffer>[], length: number, sampleRateHz: Hertz): Signal {
+    const signal = new Signal(sampleRateHz);
+    signal.growing.push(...pieces);
+    signal.count = length;
     return signal;
   }
 
@@ -26,9 +37,9 @@ export class Signal {
   append(samples: Float32Array): void {
     for (let done = 0; done < samples.length; ) {
       const place = this.count % PIECE_SAMPLES;
-      if (place === 0) this.pieces.push(new Float32Array(PIECE_SAMPLES));
+      if (place === 0) this.growing.push(new Float32Array(PIECE_SAMPLES));
       const length = Math.min(samples.length - done, PIECE_SAMPLES - place);
-      this.pieces.at(-1)!.set(samples.subarray(done, done + length), place);
+      this.growing.at(-1)!.set(samples.subarray(done, done + length), place);
       this.count += length;
       done += length;
     }
@@ -39,6 +50,12 @@ export class Signal {
     for (const piece of this.pieces) {
       for (let i = 0; i < piece.length; i++) piece[i]! *= factor;
     }
+  }
+
+  /** Gives up all samples. */
+  clear(): void {
+    this.growing.length = 0;
+    this.count = 0;
   }
 
   /** Fills `into` with the samples from `start` on, which may be negative. */

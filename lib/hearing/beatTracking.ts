@@ -22,35 +22,39 @@ export function trackBeats(onset: Float64Array, frameRateHz: Hertz, periodSec: S
     return BEATS.periodWeight * Math.log((shortest + s) / centre) ** 2;
   });
   const change = Float64Array.from({ length: states * states }, (_, at) => {
-    const from = shortest + Math.floor(at / states);
-    const to = shortest + (at % states);
-    return BEATS.changeWeight * Math.log(to / from) ** 2 + prior[at % states]!;
+    const from = shortest + (at % states);
+    const to = shortest + Math.floor(at / states);
+    return BEATS.changeWeight * Math.log(to / from) ** 2 + prior[to - shortest]!;
   });
   const reach = Math.max(1, Math.ceil(centre * BEATS.changeReach));
-  const best = new Float32Array(count * states);
-  const cameFrom = new Int16Array(count * states).fill(-1);
+  // Scores are asked for no farther back than the longest period, so only so many rows of them are kept.
+  const rows = longest + 1;
+  const best = new Float32Array(rows * states);
+  // State of the beat before, counted from the lowest within reach; 0 where there was none.
+  const cameFrom = new (2 * reach < 255 ? Uint8Array : Uint16Array)(count * states);
   for (let t = 0; t < count; t++) {
+    const here = (t % rows) * states;
     const reward = BEATS.onsetWeight * (smoothed(onset, t) - mean);
     for (let s = 0; s < states; s++) {
       const before = t - (shortest + s);
       let top = before < 0 ? -prior[s]! : Number.NEGATIVE_INFINITY;
-      let from = -1;
+      let from = 0;
       if (before >= 0) {
-        const row = before * states;
+        const row = (before % rows) * states;
         const high = Math.min(states - 1, s + reach);
         for (let q = Math.max(0, s - reach); q <= high; q++) {
-          const value = best[row + q]! - change[q * states + s]!;
+          const value = best[row + q]! - change[s * states + q]!;
           if (value > top) {
             top = value;
-            from = q;
+            from = q - s + reach + 1;
           }
         }
       }
-      best[t * states + s] = top + reward;
+      best[here + s] = top + reward;
       cameFrom[t * states + s] = from;
     }
   }
-  return readBack(best, cameFrom, { count, states, shortest, longest }).map(
+  return readBack(best, cameFrom, { count, states, shortest, longest, reach }).map(
     (t) => (t + parabolaOffset(onset[t - 1] ?? 0, onset[t]!, onset[t + 1] ?? 0)) / frameRateHz,
   );
 }
@@ -66,19 +70,25 @@ interface Trellis {
   states: number;
   shortest: number;
   longest: number;
+  reach: number;
 }
 
 /** Follows the best chain back from the last period of the record. */
-function readBack(best: Float32Array, cameFrom: Int16Array, trellis: Trellis): number[] {
-  const { count, states, shortest, longest } = trellis;
+function readBack(
+  best: Float32Array,
+  cameFrom: Uint8Array | Uint16Array,
+  { count, states, shortest, longest, reach }: Trellis,
+): number[] {
+  const rows = longest + 1;
   let t = 0;
   let s = 0;
   let top = Number.NEGATIVE_INFINITY;
   for (let u = Math.max(0, count - longest); u < count; u++) {
     for (let q = 0; q < states; q++) {
       // A chain may end only where no further beat of its period would fit.
-      if (u + shortest + q < count || best[u * states + q]! <= top) continue;
-      top = best[u * states + q]!;
+      const score = best[(u % rows) * states + q]!;
+      if (u + shortest + q < count || score <= top) continue;
+      top = score;
       t = u;
       s = q;
     }
@@ -87,9 +97,9 @@ function readBack(best: Float32Array, cameFrom: Int16Array, trellis: Trellis): n
   while (t >= 0) {
     frames.push(t);
     const from = cameFrom[t * states + s]!;
-    if (from < 0) break;
+    if (from === 0) break;
     t -= shortest + s;
-    s = from;
+    s += from - reach - 1;
   }
   return frames.reverse();
 }

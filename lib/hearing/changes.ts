@@ -1,69 +1,114 @@
-import { CHORD_STATES } from "./chordVocabulary";
-import { CHANGES, CONFIDENCE, VOCABULARY } from "./parameters";
-import { likeliestPath, posteriors, type StayOrChange } from "./stayOrChange";
+import { movesInKeys } from "./chordMoves";
+import { CHANGES, CHORD_CERTAINTY } from "./parameters";
+import { plainLogPrior } from "./plainPrior";
+import { likeliestSegments, type Segment, type SegmentModel, segmentPosteriors } from "./segmentModel";
+import { likeliestPath } from "./stayOrChange";
+import type { Stretches, StretchStart } from "./stretches";
 
-/** Where in the bar a stretch begins. */
-export type StretchStart = "halfBeat" | "beat" | "midBar" | "downbeat";
-
-/** A run of stretches under one chord state. */
-export interface ChordRun {
-  /** Index into CHORD_STATES. */
-  state: number;
-  /** First stretch and the one after the last. */
-  from: number;
-  to: number;
-  /** Mean posterior of the state over the run, calibrated; 0 to 1. */
+/** A run of stretches under one chord. */
+export interface ChordRun extends Segment {
+  /** Which tone of the chord its bass holds, by place in ChordType: 0 is the root. */
+  bassPlace: number;
+  /** Mean probability of the chord over the run, 0 to 1. */
   confidence: number;
 }
 
-const CHANGE_PROBABILITY: Record<StretchStart, number> = {
-  halfBeat: CHANGES.onHalfBeat,
+/** The likeliest chords of the stretches, and how likely each was. */
+export interface HeardChanges {
+  /** States of CHORD_STATES, in order, without gaps; neighbours differ. Basses all on the root. */
+  runs: ChordRun[];
+  /** Probability of each state of CHORD_STATES in each stretch. */
+  certain: Float64Array[];
+}
+
+const START_PROBABILITY: Record<StretchStart, number> = {
+  offBeat: CHANGES.onOffBeat,
+  push: CHANGES.onPush,
   beat: CHANGES.onBeat,
   midBar: CHANGES.onMidBar,
   downbeat: CHANGES.onDownbeat,
 };
 
-/** Log prior of each chord state before a key is known, summing to 1. */
-export function plainLogPrior(): Float64Array {
-  return normalisedLog(
-    CHORD_STATES.map(({ chord }) =>
-      chord ? chord.type.logPrior - Math.log(12) : VOCABULARY.noChordLogPrior,
-    ),
-  );
-}
-
-export function normalisedLog(values: number[]): Float64Array {
-  const total = values.reduce((sum, value) => sum + Math.exp(value), 0);
-  return Float64Array.from(values, (value) => value - Math.log(total));
+/**
+ * A first sketch of the chords, before bars and keys are known: a hidden Markov model that stays or changes.
+ * @returns runs as in {@link HeardChanges}
+ */
+export function sketchChanges(likelihoods: readonly Float64Array[], { starts }: Stretches): Segment[] {
+  const plain = plainLogPrior();
+  const path = likeliestPath({
+    likelihoods,
+    changeProbability: starts.map((start) => START_PROBABILITY[start]),
+    logTargets: likelihoods.map(() => plain),
+  });
+  return joined(path.map((state, i) => ({ state, from: i, to: i + 1 })));
 }
 
 /**
- * The likeliest chords over the stretches: a hidden Markov model whose changes are likeliest on downbeats and
- * rare between beats (chords tied to beats and bars: Papadopoulos & Peeters 2011; Mauch & Dixon 2010).
- * @param logPriors of the states in each stretch, as {@link plainLogPrior} or by the key
+ * The chords in bars and keys: a semi-Markov model (see {@link SegmentModel}) in which chords begin most readily on
+ * strong beats (chords tied to bars: H. Papadopoulos and G. Peeters, IEEE TASLP 19 (2011)), last for beats, and follow
+ * one another as the key has it. A chord may come in an eighth ahead of its beat; its length counts from the beat, so
+ * one that dies away on the beat it leads to is rare, and one that is held is not.
+ * @param likelihoods log-likelihood of each of CHORD_STATES in each stretch
+ * @param keys probability of each of KEY_STATES in each stretch
  */
-export function hearChordRuns(
-  likelihoods: Float64Array[],
-  starts: StretchStart[],
-  logPriors: Float64Array[],
-): ChordRun[] {
-  const model: StayOrChange = {
-    likelihoods,
-    changeProbability: starts.map((start) => CHANGE_PROBABILITY[start]),
-    logTargets: logPriors,
-  };
-  const path = likeliestPath(model);
-  const certain = posteriors(model);
-  const runs: ChordRun[] = [];
-  for (let i = 0; i < path.length; i++) {
-    const last = runs.at(-1);
-    if (last && last.state === path[i]) last.to = i + 1;
-    else runs.push({ state: path[i]!, from: i, to: i + 1, confidence: 0 });
+export function hearChanges(
+  likelihoods: readonly Float64Array[],
+  stretches: Stretches,
+  keys: readonly Float64Array[],
+): HeardChanges {
+  const model = changesModel(likelihoods, stretches, keys, 1);
+  const cooler = changesModel(likelihoods, stretches, keys, CHORD_CERTAINTY.temperature);
+  const certain = segmentPosteriors(cooler);
+  const runs = joined(likeliestSegments(model)).map((run) => ({
+    ...run,
+    bassPlace: 0,
+    confidence: meanOver(certain, run)[run.state]!,
+  }));
+  return { runs, certain };
+}
+
+/** Mean probability of each state over a run. */
+export function meanOver(
+  certain: readonly Float64Array[],
+  { from, to }: Omit<Segment, "state">,
+): Float64Array {
+  const mean = new Float64Array(certain[from]!.length);
+  for (let i = from; i < to; i++) {
+    for (let s = 0; s < mean.length; s++) mean[s]! += certain[i]![s]! / (to - from);
   }
-  for (const run of runs) {
-    let sum = 0;
-    for (let i = run.from; i < run.to; i++) sum += certain[i]![run.state]!;
-    run.confidence = (CONFIDENCE.chordCeiling * sum) / (run.to - run.from);
+  return mean;
+}
+
+function changesModel(
+  likelihoods: readonly Float64Array[],
+  { starts, beatOf }: Stretches,
+  keys: readonly Float64Array[],
+  temperature: number,
+): SegmentModel {
+  const logStart = starts.map((start) => {
+    const probability = START_PROBABILITY[start];
+    return Math.log(probability / (1 - probability)) / temperature;
+  });
+  const { logLengths } = CHANGES;
+  return {
+    likelihoods:
+      temperature === 1 ? likelihoods : likelihoods.map((row) => row.map((value) => value / temperature)),
+    logFirst: plainLogPrior().map((value) => value / temperature),
+    moves: movesInKeys(keys, temperature),
+    logSegment: (from, to) => {
+      const length = beatOf[to]! - beatOf[from]!;
+      return (from > 0 ? logStart[from]! : 0) + (logLengths[length] ?? logLengths.at(-1)!) / temperature;
+    },
+    longest: CHANGES.longest,
+  };
+}
+
+function joined(segments: readonly Segment[]): Segment[] {
+  const runs: Segment[] = [];
+  for (const segment of segments) {
+    const last = runs.at(-1);
+    if (last && last.state === segment.state) last.to = segment.to;
+    else runs.push({ ...segment });
   }
   return runs;
 }

@@ -6,6 +6,7 @@ import { signalBass } from "./bass/signalBass";
 import { chooseBeats } from "./beatLevel";
 import { stretchChroma } from "./chroma";
 import { hearOnsets, hearPitchSpectra } from "./evidence";
+import { hearSections } from "./form/sections";
 import type { Hearing, HearingProgress } from "./Hearing";
 import { HearingWatch } from "./HearingWatch";
 import { hearHarmony } from "./harmony";
@@ -50,7 +51,7 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
 }
 
 /**
- * The same of a record that was taken in block by block.
+ * The same of a record that was taken in block by block. Its samples are given up on the way: it can be heard once.
  * @throws HearingStopped when `shouldStop` says so
  */
 export function hearRecord({ signal, durationSec }: RecordSignal, options: HearOptions = {}): Hearing {
@@ -67,16 +68,20 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   const begun = learned ? 0.6 : 0;
   const onsets = hearOnsets(signal, watch.span(begun, begun + 0.35 * (1 - begun)));
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(begun + 0.35 * (1 - begun), 0.9));
+  // All else is heard from these; the samples are the largest part of what is held.
+  signal.clear();
   const curves = learned && beatCurves(learned, onsets.frameRateHz, onsets.all.length);
   const evidence = beatEvidence(onsets, spectra, curves);
   const chain = chooseBeats(evidence, durationSec, watch.span(0.9, 1, 1));
   watch.at(1);
 
   watch.begin("changes");
-  const { edgesSec } = cutAtBeats(chain.timesSec, null, durationSec);
+  const division = 2;
+  const { edgesSec } = cutAtBeats(chain.timesSec, null, durationSec, division);
   const chroma = stretchChroma(spectra, edgesSec, watch.span(0, 0.9, 8));
   const harmony = hearHarmony({
     beatsSec: chain.timesSec,
+    division,
     beatEvidence: evidence,
     chroma,
     learned,
@@ -94,15 +99,24 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   const bass = hearBassLine(bassEvidence, chain.timesSec, durationSec);
   watch.at(1);
 
+  watch.begin("sections");
+  const grid = gridOf(chain, harmony.bars);
+  const { certain, stretches } = harmony;
+  const sections = hearSections(
+    { grid, certain, edgesSec: stretches.edgesSec, durationSec },
+    watch.span(0, 1, 1),
+  );
+  watch.at(1);
+
   return {
     version: hearingVersion(ear),
     durationSec,
     tuningCents: tuning.cents,
     tuningConfidence: tuning.confidence,
-    grid: gridOf(chain, harmony.bars),
+    grid,
     homes,
-    chords: chordsOf(harmony, chroma, homes),
+    chords: chordsOf(harmony, homes),
     bass,
-    sections: [],
+    sections,
   };
 }

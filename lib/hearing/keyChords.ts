@@ -43,3 +43,37 @@ export const KEY_CHORDS: Record<Mode, readonly KeyChordRow[]> = {
     { above: 11, qualities: { dim: 0.6 } },
   ],
 };
+
+/** Roots, in semitones above the tonic, that often and sometimes follow a root. */
+export interface RootMoves {
+  often: readonly number[];
+  sometimes: readonly number[];
+}
+
+/**
+ * Which roots follow which, by the root before: the table of usual root progressions of W. Piston, "Harmony" (1941;
+ * from memory), with the plagal and flat-side moves of rock and country added (IV is the commonest chord before I: de
+ * Clercq & Temperley 2011; bVII and bVI: common practice, no source).
+ */
+export const USUAL_MOVES: Record<Mode, Partial<Record<number, RootMoves>>> = {
+  major: {
+    0: { often: [5, 7], sometimes: [9] },
+    2: { often: [7], sometimes: [5, 9] },
+    4: { often: [9], sometimes: [5] },
+    5: { often: [7, 0], sometimes: [2] },
+    7: { often: [0], sometimes: [9, 5] },
+    9: { often: [2, 7], sometimes: [4, 5] },
+    10: { often: [5, 0], sometimes: [] },
+    11: { often: [4], sometimes: [0] },
+  },
+  minor: {
+    0: { often: [5, 7], sometimes: [8, 10] },
+    2: { often: [7], sometimes: [5, 8] },
+    3: { often: [8], sometimes: [5, 10] },
+    5: { often: [7, 0], sometimes: [2, 10] },
+    7: { often: [0], sometimes: [8, 5] },
+    8: { often: [10, 7], sometimes: [3, 5] },
+    10: { often: [3, 0], sometimes: [8] },
+    11: { often: [0], sometimes: [] },
+  },
+};

@@ -87,7 +87,7 @@ export const TEMPO = {
 
 export const BEATS = {
   /** The period may leave its centre by this factor each way. Set here. */
-  periodRange: 1.25,
+  periodRange: 1.6,
   /** Cost of (ln period / centre) squared, a beat. */
   periodWeight: 5,
   /** Cost of (ln change of period) squared; Ellis 2007 uses 100 to 680 with unit-variance onsets. */
@@ -95,6 +95,11 @@ export const BEATS = {
   /** Largest change of period from one beat to the next. */
   changeReach: 0.08,
   onsetWeight: 1,
+  /** Cost of breaking off and beginning anew, in onset strength: some beats' worth. Set here. */
+  breakCost: 10,
+  /** Ratios of periods that are levels of one metre, and how near in natural log a ratio counts as one. Set here. */
+  levels: [3 / 2, 2, 3],
+  levelWidth: 0.1,
 } as const;
 
 export const BEAT_LEVEL = {
@@ -251,8 +256,8 @@ export const LEARNED_CHORDS = {
    * Nats a half beat for the mean log probability that the network gives, and factor on the fit of the chroma. Set
    * here: over annotated recordings 1.5 to 4 hears within half a hundredth the same, and without the chroma worse.
    */
-  networkWeight: 2.5,
-  signalWeight: 1,
+  networkWeight: 3.5,
+  signalWeight: 1.4,
   /** Probabilities under this are all one: the network is surer than it should be. */
   floor: 1e-4,
   /** Mean probability over a chord at which a tone in the bass makes an inversion. */
@@ -260,13 +265,42 @@ export const LEARNED_CHORDS = {
 } as const;
 
 export const CHANGES = {
-  /** Probability of a change of chord on a half beat, a beat, the middle of a bar, a downbeat. Set here. */
-  onHalfBeat: 0.015,
+  /** Probability that a chord begins between beats, there ahead of a strong beat, and on each kind of beat. Set here. */
+  onOffBeat: 0.005,
+  onPush: 0.015,
   onBeat: 0.02,
   onMidBar: 0.07,
   onDownbeat: 0.25,
+  /** Log weight of a chord that lasts 0, 1, 2 and more beats, counted from the beat it leads to. Set here. */
+  logLengths: [-3, -0.5, 0],
+  /** Stretches of the longest segment; longer chords are joined of several. */
+  longest: 32,
   /** Cuts nearer than this to another are left out. */
   shortestSec: 0.05,
+} as const;
+
+export const CHORD_MOVES = {
+  /** How much likelier a chord is whose root often, or sometimes, follows the one before; of a leading chord's goal. */
+  often: 2,
+  sometimes: 1.4,
+  leading: 3,
+  /** Probability that a segment is followed by another of the same chord. */
+  again: 0.05,
+} as const;
+
+export const REPEATS = {
+  /** Share of what a stretch says that it takes from the mean over all that play the same. Set here. */
+  share: 0.5,
+} as const;
+
+/** How sure the chords are. */
+export const CHORD_CERTAINTY = {
+  /**
+   * All log weights are divided by this for the posteriors (temperature scaling: C. Guo, G. Pleiss, Y. Sun and K.
+   * Weinberger, "On calibration of modern neural networks", ICML 2017): neighbouring stretches hear much the same, so
+   * a chord is worth the evidence of fewer. Set by the likelihood of what was right, over annotated recordings.
+   */
+  temperature: 6,
 } as const;
 
 export const HOMES = {
@@ -274,23 +308,48 @@ export const HOMES = {
   plainShare: 0.15,
   /** Weight of bass against treble in the pitch classes that the key answers for. */
   bassShare: 0.5,
-  /** Nats a beat for the correlation with the key's profile, and for the log probability of the chord. Set here. */
+  /** Nats a beat for the correlation with the key's profile, for the log probability of the chord, and for the tonic in the bass. Set here. */
   profileWeight: 0.6,
   chordWeight: 0.15,
-  /** Nats for a chord that its dominant, or dominant seventh, resolves to; for the first and the last chord. */
+  tonicBassWeight: 0,
+  /** Share of the log probability of each chord after the one before. Set here. */
+  moveWeight: 0.2,
+  /** Nats for a tonic chord that its dominant, or dominant seventh, resolves to; on a downbeat; first and last. */
   cadence: 0.3,
   seventhCadence: 0.5,
+  onDownbeat: 0,
   firstChord: 1,
   lastChord: 1.5,
-  /** Probability that the key changes, a beat: about once in 500 bars of four, before evidence. Set here. */
-  changePerBeat: 0.0005,
+  /** Log weight of a change of key on a downbeat and on another beat. Set here. */
+  logOnDownbeat: -7,
+  logOnBeat: -9,
+  /** Keys between two changes that last fewer beats than this are rarer by so many nats. */
+  phraseBeats: 16,
+  logShort: -4,
+  /** How much likelier the same mode a half or whole step up is than another key. Common practice, no source. */
+  stepUp: 4,
+} as const;
+
+/** How sure the homes are. */
+export const KEY_CERTAINTY = {
+  temperature: 1,
 } as const;
 
 export const INVERSION = {
-  /** Share of a chord's stretches in which the tone must lead the bass. Set here. */
-  leadShare: 0.6,
-  /** Times the root's strength in the bass that it must have. */
-  overRoot: 1.5,
+  /** How often the bass holds the root, third (or fourth), fifth and seventh of a chord. Set here. */
+  held: [0.9, 0.06, 0.03, 0.01],
+  /** What it plays meanwhile: while it holds the root, root, third, fifth and seventh; while it holds another, those. */
+  whileRootHeld: [0.66, 0.06, 0.16, 0.04],
+  whileOtherHeld: [0.06, 0.04, 0.04, 0.04],
+  heldShare: 0.8,
+  /** Nats a beat for the log probability of what is heard in the bass. Set here. */
+  weight: 5,
+  /** Probability that the bass moves to hold another tone under the same chord. Set here. */
+  moveBetweenBeats: 0.0005,
+  moveOnBeat: 0.005,
+  moveOnStrongBeat: 0.02,
+  /** Share of the bass chroma of the plain signal that is not believed. */
+  signalDoubt: 0.3,
 } as const;
 
 /** The bass line. */
@@ -360,6 +419,34 @@ export const SIGNAL_BASS = {
   riseSec: 0.1,
   mostRise: 2,
   leastActivation: 0.05,
+} as const;
+
+/** The form: sections and what repeats. */
+export const FORM = {
+  /** Share of all classes alike in how common chords are. */
+  evenShare: 0.1,
+  /** Probability that a beat of a repeat has another chord all the same: heard wrongly, or played otherwise. */
+  variation: 0.2,
+  /** Nats; records that differ less from bar to bar than this are not made more of. */
+  leastOwn: 0.5,
+  /** In bars that need not be told: what a section costs, a transposition, each bar of a repeat, and each that it has too much or too little. Set here. */
+  sectionCost: 1,
+  transposeCost: 2.5,
+  repeatBar: 0.3,
+  oddBar: 0.7,
+  /** What each bar costs that a section is shorter than usual. */
+  shortBar: 0.25,
+  usualBars: 8,
+  /** What a length costs that is not a multiple of four bars, or not even of two. */
+  notInFours: 0.75,
+  notInTwos: 1.25,
+  /** Sections are sought from cuts in so many bars, each bar as the first cut. */
+  gridBars: 8,
+  leastGain: 1e-6,
+  /** Runs of bars alike, from this long on, that the search goes out from as well. */
+  shortestRun: 4,
+  runsTried: 16,
+  confidencePerBar: 1,
 } as const;
 
 export const LEVEL = {

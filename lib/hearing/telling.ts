@@ -1,15 +1,16 @@
 import { median } from "@/lib/dsp/running";
 import { formatHarte, NO_CHORD } from "@/lib/theory/harte";
+import type { Key } from "@/lib/theory/key";
 import { spellPitchClass } from "@/lib/theory/spelling";
 import type { HeardBars } from "./bars";
 import { type BeatChain, intervals } from "./beatLevel";
+import { meanOver } from "./changes";
 import { CHORD_STATES } from "./chordVocabulary";
-import type { StretchChroma } from "./chroma";
-import type { HeardChord, HeardGrid, HeardHome } from "./Hearing";
+import type { HeardChord, HeardGrid, HeardHome, KeyGuess } from "./Hearing";
 import type { HeardHarmony } from "./harmony";
-import { KEY_STATES, type KeyWalk } from "./homes";
-import { bassDegree, learnedBassDegree } from "./inversion";
+import type { KeyWalk } from "./homes";
 import { tonicName } from "./keyNames";
+import { KEY_STATES } from "./keyStates";
 import type { Stretches } from "./stretches";
 
 export function gridOf(chain: BeatChain, bars: HeardBars): HeardGrid {
@@ -26,51 +27,62 @@ export function gridOf(chain: BeatChain, bars: HeardBars): HeardGrid {
 }
 
 export function homesOf(walk: KeyWalk, stretches: Stretches): HeardHome[] {
-  const homes: (HeardHome & { state: number; from: number })[] = [];
+  const homes: HeardHome[] = [];
+  let from = 0;
   walk.path.forEach((state, i) => {
-    const endSec = stretches.edgesSec[i + 1]!;
-    const last = homes.at(-1);
-    if (last && last.state === state) {
-      last.endSec = endSec;
-      last.confidence += walk.certain[i]![state]!;
-      return;
-    }
-    const { tonic, mode } = KEY_STATES[state]!;
-    const startSec = stretches.edgesSec[i]!;
-    const confidence = walk.certain[i]![state]!;
+    const to = i + 1;
+    if (walk.path[to] === state) return;
+    const mean = meanOver(walk.certain, { from, to });
+    const guess = (key: number): KeyGuess => {
+      const { tonic, mode } = KEY_STATES[key]!;
+      return { tonic: tonicName(tonic, mode), mode, confidence: mean[key]! };
+    };
     homes.push({
+      startSec: stretches.edgesSec[from]!,
+      endSec: stretches.edgesSec[to]!,
+      ...guess(state),
+      nextBest: likeliest(mean, 3)
+        .filter((key) => key !== state)
+        .slice(0, 2)
+        .map(guess),
+    });
+    from = to;
+  });
+  return homes;
+}
+
+/** The changes as they are told: labels spelled by the home that they lie in. */
+export function chordsOf({ runs, certain, stretches }: HeardHarmony, homes: HeardHome[]): HeardChord[] {
+  return runs.map((run) => {
+    const startSec = stretches.edgesSec[run.from]!;
+    const endSec = stretches.edgesSec[run.to]!;
+    const home = homes.find((other) => other.endSec > startSec) ?? homes.at(-1)!;
+    const mean = meanOver(certain, run);
+    const nextBest = likeliest(mean, 3)
+      .filter((state) => state !== run.state)
+      .slice(0, 2)
+      .map((state) => ({ label: labelOf(state, 0, home), confidence: mean[state]! }));
+    return {
       startSec,
       endSec,
-      tonic: tonicName(tonic, mode),
-      mode,
-      confidence,
-      nextBest: [],
-      state,
-      from: i,
-    });
-  });
-  return homes.map(({ state: _, from, ...home }, h) => {
-    const to = homes[h + 1]?.from ?? walk.path.length;
-    return { ...home, confidence: home.confidence / (to - from) };
+      label: labelOf(run.state, run.bassPlace, home),
+      confidence: mean[run.state]!,
+      nextBest,
+    };
   });
 }
 
-/** The changes as they are told: labels spelled by the home that they lie in, inversions only where the bass stays. */
-export function chordsOf(
-  { runs, posteriors }: HeardHarmony,
-  chroma: StretchChroma[],
-  homes: HeardHome[],
-): HeardChord[] {
-  return runs.map((run) => {
-    const { startSec } = chroma[run.from]!;
-    const { endSec } = chroma[run.to - 1]!;
-    const { confidence } = run;
-    const chord = CHORD_STATES[run.state]!.chord;
-    if (!chord) return { startSec, endSec, label: NO_CHORD, confidence, nextBest: [] };
-    const home = homes.find((other) => other.endSec > startSec) ?? homes.at(-1)!;
-    const rootName = spellPitchClass(chord.root, home);
-    const bass = posteriors ? learnedBassDegree(run, posteriors) : bassDegree(run, chroma);
-    const label = formatHarte({ rootName, quality: chord.type.quality, extensions: [], bass });
-    return { startSec, endSec, label, confidence, nextBest: [] };
-  });
+function labelOf(state: number, bassPlace: number, home: Key): string {
+  const chord = CHORD_STATES[state]!.chord;
+  if (!chord) return NO_CHORD;
+  const { quality, degrees } = chord.type;
+  const rootName = spellPitchClass(chord.root, home);
+  return formatHarte({ rootName, quality, extensions: [], bass: degrees[bassPlace]! });
+}
+
+/** The likeliest places, likelier first. */
+function likeliest(chances: Float64Array, count: number): number[] {
+  return Array.from(chances.keys())
+    .sort((a, b) => chances[b]! - chances[a]! || a - b)
+    .slice(0, count);
 }

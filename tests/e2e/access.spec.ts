@@ -90,6 +90,16 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     await page.keyboard.press("F2");
     await fine("a change being typed");
     await page.keyboard.press("Escape");
+    await page.keyboard.press("ArrowDown");
+    await fine("a bass note selected");
+    await page.keyboard.press("ArrowUp");
+    await page.keyboard.press("ArrowUp");
+    await fine("a section selected");
+    await page.keyboard.press("F2");
+    await fine("a section being named");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("h");
+    await fine("home in hand");
     await page.keyboard.press("?");
     await expect(page.getByRole("dialog", { name: "Keys" })).toBeVisible();
     await fine("the keys");

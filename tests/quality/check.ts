@@ -1,4 +1,5 @@
 import { type Evaluation, evaluate } from "./evaluate";
+import { FLOORS } from "./floors";
 import { findItemSets } from "./itemSets";
 import { reportLines } from "./reportLines";
 import { figureOf } from "./summary";
@@ -9,24 +10,18 @@ export interface QualityCheck {
   detail: string;
 }
 
-/** The least that every change must keep, over all items of the first set. */
-const FLOORS = [
-  { metric: "majmin", atLeast: 0.6, says: "right major or minor chord, share of the time" },
-  { metric: "keyExact", atLeast: 0.5, says: "right key, share of the songs with one annotated" },
-] as const;
-
-function checksOf({ set, all, failures, scores }: Evaluation): QualityCheck[] {
-  const floors = FLOORS.map(({ metric, atLeast, says }): QualityCheck => {
-    const figure = figureOf(all, metric);
+function checksOf({ set, all, failures, cases }: Evaluation): QualityCheck[] {
+  const floors = (FLOORS[set] ?? []).map(({ metric, atLeast, says }): QualityCheck => {
+    const figure = figureOf(all.figures, metric);
     return {
       name: `set ${set}: ${says}`,
       passed: figure !== undefined && figure.value >= atLeast,
       detail: figure
-        ? `${figure.value.toFixed(4)} of at least ${atLeast} (${figure.itemCount} items)`
-        : "no item is annotated with it",
+        ? `${figure.value.toFixed(4)} of at least ${atLeast} (${figure.itemCount} records)`
+        : "nothing was scored on it",
     };
   });
-  const badLabels = scores.reduce((sum, score) => sum + score.badLabels, 0);
+  const badLabels = cases.reduce((sum, { score }) => sum + score.badLabels, 0);
   return [
     ...floors,
     {
@@ -34,7 +29,7 @@ function checksOf({ set, all, failures, scores }: Evaluation): QualityCheck[] {
       passed: failures.length === 0,
       detail:
         failures.length === 0
-          ? `${scores.length} records`
+          ? `${cases.length} records`
           : failures.map(({ id, fault }) => `${id}: ${fault}`).join("; "),
     },
     {
@@ -45,11 +40,16 @@ function checksOf({ set, all, failures, scores }: Evaluation): QualityCheck[] {
   ];
 }
 
-/** Hears set A, or the repository's own recordings where no evaluation folder is at hand, and checks the floors. */
+/** Hears the repository's own songs, and the sets of the evaluation folder where it is at hand, and checks the floors. */
 export async function checkQuality(): Promise<QualityCheck[]> {
-  const { origin, sets } = findItemSets();
-  console.log(`Hearing ${origin}.`);
-  const evaluation = await evaluate(sets[0]!);
-  for (const line of reportLines(evaluation)) console.log(line);
-  return checksOf(evaluation);
+  const { evaluation, own } = findItemSets();
+  if (evaluation.length === 0)
+    console.log("There is no evaluation folder: only the repository's own songs are heard.");
+  const checks: QualityCheck[] = [];
+  for (const set of [own, ...evaluation]) {
+    const result = await evaluate(set);
+    for (const line of reportLines(result)) console.log(line);
+    checks.push(...checksOf(result));
+  }
+  return checks;
 }

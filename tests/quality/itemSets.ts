@@ -1,19 +1,23 @@
 import { existsSync } from "node:fs";
 import path from "node:path";
-import { type ItemSet, readItemSet } from "./items";
+import { readItemSet } from "./items";
+import { ownSet } from "./own/ownSet";
+import type { SubjectSet } from "./Subject";
 
 const ROOT = path.resolve(import.meta.dirname, "../..");
-const OWN_FOLDER = path.join(ROOT, "tests/fixtures/quality");
 
 export interface FoundSets {
   /** Where the recordings come from, in words. */
   origin: string;
-  sets: ItemSet[];
+  /** Annotated recordings of the evaluation folder: A, B; none where there is no such folder. */
+  evaluation: SubjectSet[];
+  /** The repository's own songs. */
+  own: SubjectSet;
 }
 
 /**
- * The annotated recordings at hand: those of the folder that LIFTBOOK_EVAL names, else of `../shared/eval` beside
- * this repository, else the few of the repository's own. In a folder, set A is `manifest.json` and set B
+ * The annotated records at hand: those of the folder that LIFTBOOK_EVAL names, else of `../shared/eval` beside
+ * this repository, and the repository's own songs. In a folder, set A is `manifest.json` and set B
  * `band/manifest.json`.
  * @throws where LIFTBOOK_EVAL names a folder without a manifest
  */
@@ -24,15 +28,15 @@ export function findItemSets(): FoundSets {
     ["A", path.join(folder, "manifest.json")],
     ["B", path.join(folder, "band/manifest.json")],
   ] as const;
-  const sets = manifests
+  const evaluation = manifests
     .filter(([, file]) => existsSync(file))
     .map(([name, file]) => readItemSet(name, file));
-  if (sets.length > 0)
-    return { origin: `the evaluation folder (${sets.map(({ name }) => name).join(", ")})`, sets };
-  if (named) throw new Error(`LIFTBOOK_EVAL names ${folder}, where there is no manifest.json`);
-  const own = readItemSet("own", path.join(OWN_FOLDER, "manifest.json"));
-  return {
-    origin: `the repository's own ${own.items.length} short recordings, since no evaluation folder is there`,
-    sets: [own],
-  };
+  if (named && evaluation.length === 0)
+    throw new Error(`LIFTBOOK_EVAL names ${folder}, where there is no manifest.json`);
+  const own = ownSet();
+  const origin =
+    evaluation.length > 0
+      ? `the evaluation folder (${evaluation.map(({ name }) => name).join(", ")})`
+      : `the repository's own ${own.subjects.length} short records, since no evaluation folder is there`;
+  return { origin, evaluation, own };
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from "@/lib/cli/analysisJson";
+import type { Hearing } from "@/lib/hearing/Hearing";
 import type { Glide } from "./metrics/glideScore";
 import type { TimedNote } from "./metrics/noteMatching";
 
@@ -7,8 +8,10 @@ export interface PredictedNote extends TimedNote {
   glides?: Glide[];
 }
 
-/** What the ear says of an item: what the command line prints, and notes where it hears them. */
+/** What the ear says of a record: what the command line prints, and notes where it hears them. */
 export interface Prediction extends Analysis {
+  /** The whole hearing: certainties, next-best guesses, and how the beat divides. */
+  hearing: Hearing;
   /**
    * Pitches are absolute (A4 = 440 Hz); missing where the ear does not hear notes at all, which is told apart from
    * hearing none.
@@ -16,5 +19,8 @@ export interface Prediction extends Analysis {
   notes?: PredictedNote[];
 }
 
-/** The outcome for an item: what was heard, or why nothing was. */
-export type Outcome = { computeSec: number } & ({ prediction: Prediction } | { fault: string });
+/** The outcome for a record: what was heard, or why nothing was. */
+export type Outcome = {
+  /** Work of the one thread that decoded and heard, without what else ran; null where the machine does not tell. */
+  cpuSec: number | null;
+} & ({ prediction: Prediction } | { fault: string });

@@ -1,116 +1,165 @@
-import { readBeats, readChords, readGlides, readNotes } from "./annotations";
-import type { Item } from "./items";
 import { beatF } from "./metrics/beatF";
 import { beatLevelFreeF } from "./metrics/beatLevelFreeF";
 import { boundaryF } from "./metrics/boundaryF";
-import type { ChordMetric } from "./metrics/chordComparison";
 import { chordRecall, type Share } from "./metrics/chordRecall";
-import { fitSpans } from "./metrics/chordSpans";
+import { type ChordSpan, fitSpans } from "./metrics/chordSpans";
 import { readableLabel } from "./metrics/harteEncoding";
-import { homesScore } from "./metrics/homesScore";
+import { type HomeSpan, homesScore } from "./metrics/homesScore";
 import { weightedKeyScore } from "./metrics/keyScore";
+import { noteScore } from "./metrics/noteScore";
+import { sectionScore } from "./metrics/sectionScore";
 import { chordSegments, segmentation } from "./metrics/segmentation";
 import { tempoScore } from "./metrics/tempoScore";
 import { tuningErrorCents } from "./metrics/tuningError";
 import type { PredictedNote, Prediction } from "./prediction";
-import { type SteelScore, scoreNotes, scoreSteel } from "./scoreNotes";
+import type { Subject, Truth } from "./Subject";
+import { scoreNotes, scoreSteel } from "./scoreNotes";
+import { chordsWithinThree, homeWithinThree } from "./withinThree";
 
-/** All scores of one item; a metric that the item is not scored on is missing. */
+/** All scores of one record; a metric that it is not scored on is missing. */
 export interface ItemScore {
   id: string;
   group: string;
   /** Single figures, by the name of the metric. */
   values: Partial<Record<string, number>>;
-  chords: Record<ChordMetric, Share> | null;
+  /** Figures that are shares of the time, over all records together. */
+  shares: Partial<Record<string, Share>>;
   /** Labels outside of Harte syntax; each counts as wrong. */
   badLabels: number;
+}
+
+/** What the ear tells of at all; what it does not is not scored, which is told apart from scoring zero. */
+export interface Tells {
+  notes: boolean;
+  bass: boolean;
+  sections: boolean;
+  nextBest: boolean;
 }
 
 /** Beats this far outside of the marked ones are not asked for. */
 const BEAT_MARGIN_SEC = 0.1;
 
 /**
- * Scores what was heard of an item against its annotations.
- * @param prediction null where the item could not be heard: it then scores zero on everything
+ * Scores what was heard of a record against what is known of it.
+ * @param prediction null where it could not be heard: it then scores zero on everything
  */
-export function scoreItem(item: Item, folder: string, prediction: Prediction | null): ItemScore {
-  const score: ItemScore = { id: item.id, group: item.group, values: {}, chords: null, badLabels: 0 };
+export function scoreItem(subject: Subject, prediction: Prediction | null, tells: Tells): ItemScore {
+  const { id, group, durationSec, truth } = subject;
+  const score: ItemScore = { id, group, values: {}, shares: {}, badLabels: 0 };
   const { values } = score;
-  const has = (task: Item["tasks"][number]) => item.tasks.includes(task);
-  if (has("tuning") && typeof item.tuningCents === "number") {
-    values.tuneErr = tuningErrorCents(item.tuningCents, prediction?.tuningCents ?? null);
-  }
-  if (has("key") && item.key) {
-    values.key = prediction ? weightedKeyScore(item.key, prediction.key) : 0;
+  if (truth.tuningCents !== undefined)
+    values.tuneErr = tuningErrorCents(truth.tuningCents, prediction?.tuningCents ?? null);
+  if (truth.key) {
+    values.key = prediction ? weightedKeyScore(truth.key, prediction.key) : 0;
     values.keyExact = values.key === 1 ? 1 : 0;
   }
-  if (has("homes") && item.homes) {
-    values.homes = scoreHomes(item.homes, prediction);
-    if (item.homes.length > 1) values.homesChange = values.homes;
+  if (truth.homes) {
+    values.homes = homesScore(truth.homes, homesOf(prediction));
+    if (truth.homes.length > 1) values.homesChange = values.homes;
   }
-  if (has("beats") && item.beats) Object.assign(values, scoreBeats(item, folder, prediction));
-  if (has("chords") && item.chords) scoreChords(score, readChords(folder, item.chords), prediction);
-  if (item.notes && item.notePassage) {
-    const [startSec, endSec] = item.notePassage;
-    const passage = { startSec, endSec };
-    // An item that could not be heard is scored as if no note had been.
-    const notes = prediction ? prediction.notes : ([] as PredictedNote[]);
-    if (notes) {
-      const shift = (item.tuningCents ?? 0) / 100;
-      const reference = readNotes(folder, item.notes);
-      if (has("notes")) Object.assign(values, scoreNotes(reference, notes, passage, shift));
-      if (has("steel") && item.steel) {
-        const steel: SteelScore = scoreSteel(
-          reference,
-          readGlides(folder, item.steel),
-          notes,
-          passage,
-          shift,
-        );
-        Object.assign(values, steel);
-      }
-    }
+  if (truth.beats) Object.assign(values, scoreBeats(truth, truth.beats, prediction));
+  if (truth.chords) scoreChords(score, truth.chords, prediction);
+  if (tells.nextBest) Object.assign(score.shares, withinThree(truth, prediction));
+  if (truth.bass && tells.bass) {
+    const { precision, recall, f } = noteScore(truth.bass, prediction?.hearing.bass ?? [], {
+      startSec: 0,
+      endSec: durationSec,
+    });
+    Object.assign(values, { bassP: precision, bassR: recall, bassF: f });
   }
+  if (truth.sections && tells.sections) {
+    const { boundariesNear, boundariesFar, pairwise } = sectionScore(
+      truth.sections,
+      prediction?.hearing.sections ?? [],
+    );
+    const [near, far, pairs] = prediction ? [boundariesNear.f, boundariesFar.f, pairwise.f] : [0, 0, 0];
+    Object.assign(values, { sectionF05: near, sectionF3: far, sectionPairF: pairs });
+  }
+  if (tells.notes) scorePassage(values, truth, prediction);
   return score;
 }
 
-function scoreHomes(reference: NonNullable<Item["homes"]>, prediction: Prediction | null): number {
-  const spans = (homes: NonNullable<Item["homes"]>) =>
-    homes.map(({ start, end, tonic, mode }) => ({ startSec: start, endSec: end, tonic, mode }));
-  return homesScore(spans(reference), spans(prediction?.homes ?? []));
+export function homesOf(prediction: Prediction | null): HomeSpan[] {
+  return (prediction?.homes ?? []).map(({ start, end, tonic, mode }) => ({
+    startSec: start,
+    endSec: end,
+    tonic,
+    mode,
+  }));
 }
 
-function scoreBeats(item: Item, folder: string, prediction: Prediction | null): Record<string, number> {
-  const reference = readBeats(folder, item.beats!);
+/** The beats told about where beats are marked. */
+export function beatsWithin(marked: readonly { timeSec: number }[], times: readonly number[]): number[] {
+  const from = marked[0]!.timeSec - BEAT_MARGIN_SEC;
+  const to = marked.at(-1)!.timeSec + BEAT_MARGIN_SEC;
+  return times.filter((time) => from <= time && time <= to).sort((a, b) => a - b);
+}
+
+function scoreBeats(
+  truth: Truth,
+  reference: NonNullable<Truth["beats"]>,
+  prediction: Prediction | null,
+): Record<string, number> {
   const times = reference.map(({ timeSec }) => timeSec);
   const downbeats = reference.filter(({ inBar }) => inBar === 1).map(({ timeSec }) => timeSec);
-  const from = times[0]! - BEAT_MARGIN_SEC;
-  const to = times.at(-1)! + BEAT_MARGIN_SEC;
-  const within = (list: readonly number[]) => list.filter((time) => from <= time && time <= to);
-  const beats = within([...(prediction?.beats ?? [])].sort((a, b) => a - b));
-  const tempo = tempoScore(item.tempoBpm ?? 0, prediction?.tempo ?? 0);
-  return {
+  const beats = beatsWithin(reference, prediction?.beats ?? []);
+  const values: Record<string, number> = {
     beatF: beatF(times, beats),
     beatLevelFree: beatLevelFreeF(times, beats),
-    downbeatF: beatF(downbeats, within(prediction?.downbeats ?? [])),
-    tempo4: tempo.exact ? 1 : 0,
-    tempoOct: tempo.anyLevel ? 1 : 0,
+    downbeatF: beatF(downbeats, beatsWithin(reference, prediction?.downbeats ?? [])),
   };
+  if (truth.beatsPerBar) values.meterExact = prediction?.meter === truth.beatsPerBar ? 1 : 0;
+  if (truth.division) values.divisionExact = prediction?.hearing.grid.division === truth.division ? 1 : 0;
+  if (truth.tempoBpm) {
+    const tempo = tempoScore(truth.tempoBpm, prediction?.tempo ?? 0);
+    Object.assign(values, { tempo4: tempo.exact ? 1 : 0, tempoOct: tempo.anyLevel ? 1 : 0 });
+  }
+  return values;
 }
 
-function scoreChords(
-  score: ItemScore,
-  reference: ReturnType<typeof readChords>,
-  prediction: Prediction | null,
-): void {
-  const given = (prediction?.chords ?? []).map(({ start, end, label }) => {
-    const readable = readableLabel(label);
-    if (readable !== label) score.badLabels += 1;
-    return { startSec: start, endSec: end, label: readable };
-  });
+/** The chords told, those that cannot be read as `X`. */
+export function chordsOf(prediction: Prediction | null): ChordSpan[] {
+  return (prediction?.chords ?? []).map(({ start, end, label }) => ({
+    startSec: start,
+    endSec: end,
+    label: readableLabel(label),
+  }));
+}
+
+function scoreChords(score: ItemScore, reference: readonly ChordSpan[], prediction: Prediction | null): void {
+  const given = chordsOf(prediction);
+  score.badLabels = (prediction?.chords ?? []).filter(({ label }, i) => label !== given[i]!.label).length;
   const estimate = fitSpans(given, reference[0]!.startSec, reference.at(-1)!.endSec);
-  score.chords = chordRecall(reference, estimate);
+  Object.assign(score.shares, chordRecall(reference, estimate));
   const [wanted, found] = [chordSegments(reference), chordSegments(estimate)];
   const { overseg, underseg, seg } = segmentation(wanted, found);
   Object.assign(score.values, { overseg, underseg, seg, boundaryF150: boundaryF(wanted, found) });
+}
+
+function withinThree(truth: Truth, prediction: Prediction | null): ItemScore["shares"] {
+  const shares: ItemScore["shares"] = {};
+  if (truth.chords) {
+    const chords = prediction?.hearing.chords ?? [];
+    shares.majminWithin3 = chordsWithinThree(truth.chords, chords, "majmin");
+    shares.seventhsWithin3 = chordsWithinThree(truth.chords, chords, "sevenths");
+  }
+  const homes = truth.homes ?? (truth.key && wholeRecord(truth.key));
+  if (homes) shares.homeWithin3 = homeWithinThree(homes, prediction?.hearing.homes ?? []);
+  return shares;
+}
+
+/** One key as the home of a whole record, however long it is. */
+export function wholeRecord(key: NonNullable<Truth["key"]>): HomeSpan[] {
+  return [{ startSec: 0, endSec: Number.POSITIVE_INFINITY, ...key }];
+}
+
+function scorePassage(values: ItemScore["values"], truth: Truth, prediction: Prediction | null): void {
+  if (!truth.passage) return;
+  // A record that could not be heard is scored as if no note had been.
+  const heard = prediction ? prediction.notes : ([] as PredictedNote[]);
+  if (!heard) return;
+  const shift = (truth.tuningCents ?? 0) / 100;
+  const { span, notes, scoresAll, glides } = truth.passage;
+  if (scoresAll) Object.assign(values, scoreNotes(notes, heard, span, shift));
+  if (glides) Object.assign(values, scoreSteel(notes, glides, heard, span, shift));
 }

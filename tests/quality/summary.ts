@@ -1,35 +1,50 @@
 import { CHORD_METRICS } from "./metrics/chordComparison";
 import type { ItemScore } from "./scoreItem";
 
-/** One metric over several items. */
+/** One metric over several records. */
 export interface Figure {
   metric: string;
   value: number;
-  /** How many items it is over. */
+  /** How many records it is over. */
   itemCount: number;
 }
 
-/** Plain means over the items, in the order in which they are printed. */
+/** Shares of the time over all records together, in the order in which they are printed. */
+const SHARES = [...CHORD_METRICS, "majminWithin3", "seventhsWithin3", "homeWithin3"] as const;
+
+/** Plain means over the records, in the order in which they are printed. */
 const MEANS = [
   ...["key", "keyExact", "homes", "homesChange"],
-  ...["beatF", "beatLevelFree", "downbeatF", "tempo4", "tempoOct"],
+  ...["beatF", "beatLevelFree", "downbeatF", "meterExact", "divisionExact", "tempo4", "tempoOct"],
   ...["overseg", "underseg", "seg", "boundaryF150"],
+  ...["bassP", "bassR", "bassF"],
+  ...["sectionF05", "sectionF3", "sectionPairF"],
   ...["noteP", "noteR", "noteF", "slideRecall", "leadRecall", "dyadRate"],
   ...["leadP", "leadR", "leadF", "leadRoleGiven"],
   ...["glideRecall", "glidePrecision", "glideMechanism", "glideMechanismClear", "glideKindOfFound"],
 ] as const;
 
-function mean(values: readonly number[]): number {
+const TUNINGS_WITHIN_CENTS = [5, 10] as const;
+
+/** Every metric that there is, in the order in which they are printed. */
+export const METRICS: readonly string[] = [
+  "tuneErrMedianCents",
+  ...TUNINGS_WITHIN_CENTS.map((cents) => `tuneWithin${cents}`),
+  ...SHARES,
+  ...MEANS,
+];
+
+export function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
-function median(values: readonly number[]): number {
+export function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const middle = Math.floor(sorted.length / 2);
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
-/** Every metric over the items that are scored on it; chord recalls are weighted by time over all items together. */
+/** Every metric over the records that are scored on it; shares are weighted by time over all records together. */
 export function summarise(scores: readonly ItemScore[]): Figure[] {
   const figures: Figure[] = [];
   const add = (metric: string, values: readonly number[], value: (values: readonly number[]) => number) => {
@@ -38,13 +53,13 @@ export function summarise(scores: readonly ItemScore[]): Figure[] {
   const of = (metric: string) => scores.flatMap(({ values }) => values[metric] ?? []);
   const errors = of("tuneErr");
   add("tuneErrMedianCents", errors, median);
-  for (const within of [5, 10])
+  for (const within of TUNINGS_WITHIN_CENTS)
     add(`tuneWithin${within}`, errors, (e) => mean(e.map((x) => (x <= within ? 1 : 0))));
-  const withChords = scores.flatMap(({ chords }) => chords ?? []);
-  for (const metric of CHORD_METRICS) {
-    const right = withChords.reduce((sum, chords) => sum + chords[metric].rightSec, 0);
-    const scored = withChords.reduce((sum, chords) => sum + chords[metric].scoredSec, 0);
-    if (scored > 0) figures.push({ metric, value: right / scored, itemCount: withChords.length });
+  for (const metric of SHARES) {
+    const shares = scores.flatMap((score) => score.shares[metric] ?? []);
+    const right = shares.reduce((sum, { rightSec }) => sum + rightSec, 0);
+    const scored = shares.reduce((sum, { scoredSec }) => sum + scoredSec, 0);
+    if (scored > 0) figures.push({ metric, value: right / scored, itemCount: shares.length });
   }
   for (const metric of MEANS) add(metric, of(metric), mean);
   return figures;

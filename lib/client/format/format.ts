@@ -15,6 +15,11 @@ export function percentText(fraction: number): string {
   return `${Math.round(fraction * 100)} %`;
 }
 
+/** How sure a guess is: as {@link percentText}, but what is very unlikely is not said to be impossible. */
+export function sureText(certainty: number): string {
+  return certainty < 0.005 ? "under 1 %" : percentText(certainty);
+}
+
 /** Bytes in the unit a person would use. */
 export function bytesText(byteCount: number): string {
   if (byteCount < 1_000_000) return `${Math.max(1, Math.round(byteCount / 1000))} kB`;

@@ -3,6 +3,9 @@ import { LOWEST_MIDI } from "../learned/layout";
 import type { NoteFrame } from "../learned/stages/NoteHead";
 import { BASS_PITCHES, LOWEST_BASS } from "./BassEvidence";
 
+/** Rows that share a block of memory: one of its own for each would cost more than what it holds. */
+const ROWS_TOGETHER = 1024;
+
 /**
  * Gathers, frame by frame, what a learned ear says of the pitches of a bass: of the bass line alone where its weights
  * tell that apart, else of all that sounds so low.
@@ -13,6 +16,8 @@ export class LowNotes {
   readonly sounding: Float32Array[] = [];
   private readonly onsetMap: number;
   private readonly soundingMap: number;
+  /** Where the next rows go. */
+  private room = new Float32Array(0);
 
   /** @param noteMaps what the ear says of notes, by place */
   constructor(noteMaps: readonly NoteMap[]) {
@@ -28,7 +33,9 @@ export class LowNotes {
   };
 
   private row(values: Float32Array, step: number, map: number): Float32Array {
-    const row = new Float32Array(BASS_PITCHES);
+    if (this.room.length < BASS_PITCHES) this.room = new Float32Array(ROWS_TOGETHER * BASS_PITCHES);
+    const row = this.room.subarray(0, BASS_PITCHES);
+    this.room = this.room.subarray(BASS_PITCHES);
     const first = (LOWEST_BASS - LOWEST_MIDI) * step + map;
     for (let p = 0; p < BASS_PITCHES; p++) row[p] = values[first + p * step]!;
     return row;

@@ -27,8 +27,9 @@ const STATES = 2 * BASS_PITCHES + 1;
  * @param begins for each frame, probability that a note begins there, before any pitch is heard
  */
 export function walkBass(evidence: BassEvidence, begins: Float64Array): BassRun[] {
-  const path = likeliestStates(evidence, begins);
-  const certain = pitchPosteriors(evidence, begins);
+  const likelihoods = stateLikelihoods(evidence);
+  const path = likeliestStates(likelihoods, begins);
+  const certain = pitchPosteriors(likelihoods, begins);
   const runs: BassRun[] = [];
   let now: BassRun | null = null;
   path.forEach((state, t) => {
@@ -75,9 +76,8 @@ function stateLikelihoods({ sounding, onset }: BassEvidence): Float64Array {
   return result;
 }
 
-function likeliestStates(evidence: BassEvidence, begins: Float64Array): Uint8Array {
-  const { rows } = evidence.sounding;
-  const likelihoods = stateLikelihoods(evidence);
+function likeliestStates(likelihoods: Float64Array, begins: Float64Array): Uint8Array {
+  const rows = likelihoods.length / STATES;
   const cameFrom = new Uint8Array(rows * STATES);
   let scores = new Float64Array(STATES).fill(Number.NEGATIVE_INFINITY);
   let next = new Float64Array(STATES);
@@ -132,10 +132,12 @@ function likeliestStates(evidence: BassEvidence, begins: Float64Array): Uint8Arr
   return path;
 }
 
-/** Probability of each pitch, struck or held, in each frame, given all frames: forward and backward sums. */
-function pitchPosteriors(evidence: BassEvidence, begins: Float64Array): Float32Array {
-  const { rows } = evidence.sounding;
-  const weights = stateLikelihoods(evidence);
+/**
+ * Probability of each pitch, struck or held, in each frame, given all frames: forward and backward sums.
+ * @param weights the log-likelihoods of all states; written over, since long records make them many
+ */
+function pitchPosteriors(weights: Float64Array, begins: Float64Array): Float32Array {
+  const rows = weights.length / STATES;
   for (let t = 0; t < rows; t++) {
     const row = weights.subarray(t * STATES, (t + 1) * STATES);
     const top = row.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY);

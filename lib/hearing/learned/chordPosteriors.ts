@@ -1,4 +1,4 @@
-import type { PitchClass, Seconds } from "@/lib/units/quantities";
+import type { Seconds } from "@/lib/units/quantities";
 import { CHORD_STATES } from "../chordVocabulary";
 import { LEARNED_CHORDS } from "../parameters";
 import { frameSec } from "./EarFeatures";
@@ -69,13 +69,4 @@ export function pooled(
   return signal.map((row, i) =>
     row.map((value, s) => signalWeight * value + networkWeight * network[i]!.chords[s]!),
   );
-}
-
-/** The pitch class that the network hears in the bass through most of some stretches; null where none is sure. */
-export function sureBass(stretches: readonly StretchPosterior[]): PitchClass | null {
-  for (let p = 0; p < 12; p++) {
-    const mean = stretches.reduce((sum, { bass }) => sum + bass[p]!, 0) / stretches.length;
-    if (mean > LEARNED_CHORDS.bassShare) return p;
-  }
-  return null;
 }

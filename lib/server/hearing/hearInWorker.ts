@@ -16,7 +16,7 @@ export interface EarEvents {
 }
 
 /** Room for the thread's own objects; samples lie outside of it. */
-const RESOURCE_LIMITS = { maxOldGenerationSizeMb: 2_048, maxYoungGenerationSizeMb: 128 };
+const RESOURCE_LIMITS = { maxOldGenerationSizeMb: 2_048, maxYoungGenerationSizeMb: 32 };
 
 /**
  * Decodes and hears one record in a thread of its own.

@@ -51,15 +51,22 @@ export async function hearRun(deps: HearRunDeps, runId: string, signal: AbortSig
     include: { song: { select: { recordSha256: true } } },
   });
   if (!run || (run.state !== "waiting" && run.state !== "running")) return;
+  const stored = storedHearing(run.result);
   // Cancelled in between: there is nothing to do.
   const begun = await db.hearingRun.updateMany({
     where: { id: runId, state: { in: ["waiting", "running"] } },
-    data: { state: "running", startedAt: run.startedAt ?? new Date(), finishedAt: null, errorCode: null },
+    data: {
+      state: "running",
+      startedAt: run.startedAt ?? new Date(),
+      finishedAt: null,
+      errorCode: null,
+      ...(stored === null ? { result: Prisma.DbNull } : {}),
+    },
   });
   if (begun.count === 0) return;
   await announceRun(deps, runId);
 
-  let hearing = run.result as Hearing | null;
+  let hearing = stored;
   if (hearing === null) {
     hearing = await hearRecord(deps, run, signal);
     signal.throwIfAborted();
@@ -76,6 +83,14 @@ export async function hearRun(deps: HearRunDeps, runId: string, signal: AbortSig
     data: { state: "done", step: null, fraction: 1, finishedAt: new Date() },
   });
   await announceRun(deps, runId);
+}
+
+/** The answer of an earlier try; null where there is none, or an older Liftbook left it, which heard less. */
+function storedHearing(result: unknown): Hearing | null {
+  const known = ["homes", "chords", "bass", "sections"] satisfies (keyof Hearing)[];
+  const isWhole =
+    typeof result === "object" && result !== null && known.every((name) => Object.hasOwn(result, name));
+  return isWhole ? (result as Hearing) : null;
 }
 
 async function hearRecord(

@@ -1,9 +1,11 @@
 import { parentPort, workerData } from "node:worker_threads";
 import { encodePeaks } from "@/lib/contracts/peaks";
-import { hear } from "@/lib/hearing/hear";
+import { hearRecord } from "@/lib/hearing/hear";
+import type { RecordSignal } from "@/lib/hearing/RecordIntake";
 import { decodeHere } from "../media/decode";
-import { makePeaks } from "../media/peaks";
-import { toMono } from "../media/toMono";
+import { IntakeReceiver } from "../media/IntakeReceiver";
+import { PeakMaker } from "../media/peaks";
+import { ToAll } from "../media/SampleReceiver";
 import type { EarOrder, EarWord } from "./earMessages";
 import { readLearnedEar } from "./earWeights";
 import type { RunStep } from "./runWeights";
@@ -27,24 +29,27 @@ function progress(step: RunStep, fraction: number): void {
   say({ kind: "progress", step, fraction });
 }
 
-async function decodeToMono(): Promise<{ samples: Float32Array; sampleRateHz: number }> {
+async function takeIn(): Promise<RecordSignal> {
   progress("decode", 0);
-  const { channels, sampleRateHz } = await decodeHere(order.path, {
+  const intake = new IntakeReceiver();
+  const peaks = order.peaksWanted ? new PeakMaker() : null;
+  await decodeHere(order.path, {
     maxDurationSec: order.maxDurationSec,
     timeLimitSec: order.timeLimitSec,
     ffmpeg: order.ffmpeg,
+    receiver: new ToAll(peaks ? [intake, peaks] : [intake]),
     onProgress: (fraction) => progress("decode", fraction),
     onProcess: (pid) => say({ kind: "process", pid }),
   });
   progress("peaks", 0);
-  if (order.peaksWanted) say({ kind: "peaks", data: encodePeaks(makePeaks(channels, sampleRateHz)) });
-  return { samples: toMono(channels), sampleRateHz };
+  if (peaks) say({ kind: "peaks", data: encodePeaks(peaks.finish()) });
+  return intake.finish();
 }
 
 try {
-  const { samples, sampleRateHz } = await decodeToMono();
+  const record = await takeIn();
   const ear = await readLearnedEar();
-  say({ kind: "heard", hearing: hear(samples, sampleRateHz, { onProgress: progress, ear }) });
+  say({ kind: "heard", hearing: hearRecord(record, { onProgress: progress, ear }) });
 } catch (fault) {
   say({ kind: "fault", message: fault instanceof Error ? (fault.stack ?? fault.message) : String(fault) });
 }

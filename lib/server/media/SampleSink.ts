@@ -1,5 +1,8 @@
 import type { Hertz, Seconds } from "@/lib/units/quantities";
+import { ChannelKeeper } from "./ChannelKeeper";
+import type { DecodeOptions } from "./DecodedAudio";
 import { MediaError, tooLong } from "./MediaError";
+import type { SampleReceiver } from "./SampleReceiver";
 
 /** Beyond two channels a record is folded to one. */
 const MOST_CHANNELS = 2;
@@ -13,15 +16,17 @@ export function mostFrames(maxDurationSec: Seconds, sampleRateHz: Hertz): number
 }
 
 /**
- * Gathers samples block by block into one array for each channel, and stops a record that runs too long before
- * it fills the memory.
+ * Where decoders put their samples block by block: hands them to the receiver, or keeps them where there is none,
+ * and stops a record that runs too long.
  */
 export class SampleSink {
   readonly sourceChannelCount: number;
   private readonly sampleRateHz: Hertz;
   private readonly maxDurationSec: Seconds;
   private readonly maxFrames: number;
-  private arrays: Float32Array<ArrayBuffer>[];
+  private readonly keeper: ChannelKeeper | null;
+  private readonly receiver: SampleReceiver;
+  private folded = new Float32Array(0);
   private length = 0;
 
   /**
@@ -31,7 +36,7 @@ export class SampleSink {
   constructor(
     sourceChannelCount: number,
     sampleRateHz: Hertz,
-    maxDurationSec: Seconds,
+    { maxDurationSec, receiver }: Pick<DecodeOptions, "maxDurationSec" | "receiver">,
     expectedFrames: number | null = null,
   ) {
     if (!(sourceChannelCount >= 1 && sourceChannelCount <= 255)) throw new MediaError("damaged");
@@ -42,11 +47,12 @@ export class SampleSink {
     this.maxDurationSec = maxDurationSec;
     this.maxFrames = mostFrames(maxDurationSec, sampleRateHz);
     if (expectedFrames !== null && expectedFrames > this.maxFrames) throw this.tooLong();
-    const capacity = Math.max(1, expectedFrames ?? Math.min(this.maxFrames, 60 * sampleRateHz));
-    const kept = sourceChannelCount > MOST_CHANNELS ? 1 : sourceChannelCount;
-    this.arrays = Array.from({ length: kept }, () => new Float32Array(capacity));
+    this.keeper = receiver ? null : new ChannelKeeper(expectedFrames);
+    this.receiver = receiver ?? this.keeper!;
+    this.receiver.begin(sourceChannelCount > MOST_CHANNELS ? 1 : sourceChannelCount, sampleRateHz);
   }
 
+  /** Samples of each channel so far. */
   get frameCount(): number {
     return this.length;
   }
@@ -57,42 +63,35 @@ export class SampleSink {
    */
   append(block: readonly Float32Array[], frames: number): void {
     if (frames === 0) return;
-    this.makeRoom(frames);
-    if (this.sourceChannelCount > MOST_CHANNELS) {
-      const target = this.arrays[0]!;
-      for (let i = 0; i < frames; i++) {
-        let sum = 0;
-        for (let channel = 0; channel < this.sourceChannelCount; channel++) sum += block[channel]![i]!;
-        target[this.length + i] = sum / this.sourceChannelCount;
-      }
-    } else {
-      this.arrays.forEach((target, channel) => {
-        target.set(block[channel]!.subarray(0, frames), this.length);
-      });
-    }
+    if (this.length + frames > this.maxFrames) throw this.tooLong();
+    const { sourceChannelCount } = this;
+    if (sourceChannelCount > MOST_CHANNELS) this.receiver.take([this.fold(block, frames)], frames);
+    else
+      this.receiver.take(
+        block.length > sourceChannelCount ? block.slice(0, sourceChannelCount) : block,
+        frames,
+      );
     this.length += frames;
   }
 
-  /** The channels gathered, each as long as what was appended. The sink must not be used after. */
+  /** The channels kept, each as long as what was appended; none where a receiver has taken them. */
   finish(): Float32Array<ArrayBuffer>[] {
-    return this.arrays.map((array) => array.subarray(0, this.length));
+    return this.keeper?.finish() ?? [];
+  }
+
+  private fold(block: readonly Float32Array[], frames: number): Float32Array {
+    if (this.folded.length < frames) this.folded = new Float32Array(frames);
+    for (let i = 0; i < frames; i++) {
+      let sum = 0;
+      for (let channel = 0; channel < this.sourceChannelCount; channel++) sum += block[channel]![i]!;
+      this.folded[i] = sum / this.sourceChannelCount;
+    }
+    return this.folded;
   }
 
   private tooLong(): MediaError {
     const rateHz = this.sampleRateHz;
     const fullLength = rateHz <= FULL_LENGTH_RATE_HZ;
     return fullLength ? tooLong(this.maxDurationSec) : tooLong(Math.floor(this.maxFrames / rateHz), rateHz);
-  }
-
-  private makeRoom(frames: number): void {
-    const needed = this.length + frames;
-    if (needed > this.maxFrames) throw this.tooLong();
-    if (needed <= this.arrays[0]!.length) return;
-    const capacity = Math.min(this.maxFrames, Math.max(needed, Math.ceil(this.arrays[0]!.length * 1.5)));
-    this.arrays = this.arrays.map((array) => {
-      const larger = new Float32Array(capacity);
-      larger.set(array.subarray(0, this.length));
-      return larger;
-    });
   }
 }

@@ -1,7 +1,7 @@
 import type { DecodedAudio, DecodeOptions } from "./DecodedAudio";
 import { MediaError } from "./MediaError";
-import { type PcmLayout, readPcm } from "./pcm";
-import { SampleSink } from "./SampleSink";
+import type { PcmLayout } from "./pcm";
+import { type PlainSamples, readPlain } from "./plainSamples";
 
 /**
  * AIFF and AIFF-C, after "Audio Interchange File Format 1.3" (Apple, 1989) and "AIFF-C" (Apple, 1991, draft).
@@ -87,28 +87,34 @@ function readCommon(view: DataView, file: Uint8Array, at: number, size: number, 
 }
 
 /**
+ * Where the samples of an AIFF or AIFF-C file lie.
+ * @param head the file, or its beginning
+ * @param byteLength of the whole file
+ * @returns null where what is given ends before the samples begin
+ * @throws {MediaError} empty, cut-short, damaged, needs-ffmpeg
+ */
+export function aiffSamples(head: Uint8Array, byteLength = head.length): PlainSamples | null {
+  const header = readHeader(head);
+  if (!header) return null;
+  const { layout, frameCount, dataAt, dataBytes, sampleRateHz, bitsPerSample } = header;
+  const promised = frameCount * layout.bytesPerSample * layout.channelCount;
+  if (frameCount === 0) throw new MediaError("empty");
+  if (dataAt + Math.max(promised, dataBytes) > byteLength) throw new MediaError("cut-short");
+  if (dataBytes < promised) throw new MediaError("damaged");
+  return {
+    layout,
+    dataAt,
+    frames: frameCount,
+    about: { sampleRateHz, bitsPerSample, container: "aiff", format: "aiff", mediaType: "audio/aiff" },
+  };
+}
+
+/**
  * Decodes plain AIFF and AIFF-C.
  * @throws {MediaError} empty, cut-short, damaged, too-long, needs-ffmpeg
  */
-export function decodeAiff(file: Uint8Array, { maxDurationSec, onProgress }: DecodeOptions): DecodedAudio {
-  const header = readHeader(file);
-  if (!header) throw new MediaError("cut-short");
-  const { layout, frameCount, sampleRateHz } = header;
-  const frameBytes = layout.bytesPerSample * layout.channelCount;
-  const promised = frameCount * frameBytes;
-  if (frameCount === 0) throw new MediaError("empty");
-  if (header.dataAt + Math.max(promised, header.dataBytes) > file.length) throw new MediaError("cut-short");
-  if (header.dataBytes < promised) throw new MediaError("damaged");
-  const sink = new SampleSink(layout.channelCount, sampleRateHz, maxDurationSec, frameCount);
-  readPcm(file.subarray(header.dataAt, header.dataAt + promised), layout, sink, onProgress);
-  return {
-    sampleRateHz,
-    channels: sink.finish(),
-    durationSec: frameCount / sampleRateHz,
-    container: "aiff",
-    format: "aiff",
-    mediaType: "audio/aiff",
-    sourceChannelCount: layout.channelCount,
-    bitsPerSample: header.bitsPerSample,
-  };
+export function decodeAiff(file: Uint8Array, options: DecodeOptions): DecodedAudio {
+  const plain = aiffSamples(file);
+  if (!plain) throw new MediaError("cut-short");
+  return readPlain(plain, file, options);
 }

@@ -1,5 +1,5 @@
-import { readFile, stat } from "node:fs/promises";
-import { decodeAiff } from "./aiff";
+import { open, readFile, stat } from "node:fs/promises";
+import { aiffSamples, decodeAiff } from "./aiff";
 import type { DecodedAudio, DecodeOptions } from "./DecodedAudio";
 import { decodeByFfmpeg } from "./ffmpeg";
 import { findFfmpeg } from "./findFfmpeg";
@@ -8,8 +8,9 @@ import type { formatOf } from "./formats";
 import { MediaError, tooLarge } from "./MediaError";
 import { decodeMp3 } from "./mp3";
 import { decodeOggOpus, decodeOggVorbis } from "./oggCodecs";
+import { readPlainFile } from "./plainSamples";
 import { recognise } from "./recognise";
-import { decodeWav } from "./wav";
+import { decodeWav, wavSamples } from "./wav";
 
 export interface DecodeHereOptions extends DecodeOptions {
   /** Name or path of ffmpeg, for the formats that we do not read ourselves; null where it must not be used. */
@@ -22,6 +23,8 @@ export interface DecodeHereOptions extends DecodeOptions {
 
 /** Node reads no more than this at once. */
 const MOST_BYTES = 2 ** 31 - 1;
+/** Samples begin within the first so many bytes, but for files with large pictures in front. */
+const HEAD_BYTES = 1 << 18;
 
 /**
  * Decodes a record in this thread, which is busy for seconds: for worker threads and commands only. Everyone else
@@ -32,13 +35,38 @@ export async function decodeHere(path: string, options: DecodeHereOptions): Prom
   const { size } = await stat(path);
   if (size === 0) throw new MediaError("empty");
   if (size > MOST_BYTES) throw tooLarge(MOST_BYTES);
-  const file = await readFile(path);
   try {
-    return await decodeBytes(file, path, options);
+    return (
+      (await decodePlainFile(path, size, options)) ?? (await decodeBytes(await readFile(path), path, options))
+    );
   } catch (fault) {
     if (fault instanceof MediaError || isOutOfMemory(fault)) throw fault;
     // Headers that point outside of the file, packets that a decoder chokes on.
     throw new MediaError("damaged", {}, { cause: fault });
+  }
+}
+
+/** Large files of plain samples are not read as a whole; null for all others. */
+async function decodePlainFile(
+  path: string,
+  size: number,
+  options: DecodeHereOptions,
+): Promise<DecodedAudio | null> {
+  const file = await open(path, "r");
+  try {
+    const buffer = Buffer.alloc(Math.min(size, HEAD_BYTES));
+    const { bytesRead } = await file.read(buffer, 0, buffer.length, 0);
+    const head = buffer.subarray(0, bytesRead);
+    const format = recognise(head);
+    if (format !== "wav" && format !== "aiff") return null;
+    const plain = format === "wav" ? wavSamples(head, size) : aiffSamples(head, size);
+    return plain && (await readPlainFile(plain, file, options));
+  } catch (fault) {
+    // Compressed samples in a plain container.
+    if (fault instanceof MediaError && fault.code === "needs-ffmpeg") return null;
+    throw fault;
+  } finally {
+    await file.close();
   }
 }
 

@@ -1,5 +1,6 @@
 import { parentPort, workerData } from "node:worker_threads";
 import { decodeHere } from "./decode";
+import { IntakeReceiver } from "./IntakeReceiver";
 import { inspectHere } from "./inspectHere";
 import { copyHere } from "./listeningCopyHere";
 import { MediaError } from "./MediaError";
@@ -32,6 +33,14 @@ async function obey(): Promise<{ answer: MediaAnswers[MediaOrder["kind"]]; trans
     case "decode": {
       const answer = await decodeHere(order.path, options);
       return { answer, transfer: answer.channels.map((channel) => channel.buffer) };
+    }
+    case "take-in": {
+      const receiver = new IntakeReceiver();
+      await decodeHere(order.path, { ...options, receiver });
+      const { signal, durationSec } = receiver.finish();
+      const { pieces, length, sampleRateHz } = signal;
+      const answer = { pieces: [...pieces], length, sampleRateHz, durationSec };
+      return { answer, transfer: answer.pieces.map((piece) => piece.buffer) };
     }
     case "inspect":
       return { answer: await inspectHere(order.path, order.declared, options), transfer: [] };

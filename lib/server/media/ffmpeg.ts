@@ -55,7 +55,7 @@ class WavStream {
   private rest: Buffer = Buffer.alloc(0);
 
   constructor(
-    private readonly maxDurationSec: number,
+    private readonly options: DecodeOptions,
     private readonly expectedSec: () => number | null,
   ) {}
 
@@ -72,11 +72,11 @@ class WavStream {
       const { format } = header;
       const expectedSec = this.expectedSec();
       const expected = expectedSec === null ? null : Math.ceil((expectedSec + 1) * format.sampleRateHz);
-      const most = mostFrames(this.maxDurationSec, format.sampleRateHz);
+      const most = mostFrames(this.options.maxDurationSec, format.sampleRateHz);
       this.sink = new SampleSink(
         format.channelCount,
         format.sampleRateHz,
-        this.maxDurationSec,
+        this.options,
         expected === null ? null : Math.min(expected, most),
       );
       this.format = format;
@@ -121,7 +121,7 @@ export async function decodeByFfmpeg(
   });
   // Awaited below; a fault before that must not count as unhandled.
   ended.catch(() => {});
-  const stream = new WavStream(options.maxDurationSec, () => readDurationSec(log));
+  const stream = new WavStream(options, () => readDurationSec(log));
   try {
     for await (const chunk of child.stdout as AsyncIterable<Buffer>) {
       stream.take(chunk, false);

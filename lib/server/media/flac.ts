@@ -50,7 +50,7 @@ export async function decodeFlac(
   const file = whole.subarray(skipId3v2(whole));
   if (isOgg) checkOggPages(file);
   const info = readStreamInfo(file, streamInfoAt(file, isOgg));
-  const sink = new SampleSink(info.channelCount, info.sampleRateHz, options.maxDurationSec, info.sampleCount);
+  const sink = new SampleSink(info.channelCount, info.sampleRateHz, options, info.sampleCount);
   const decoder = new FLACDecoder();
   await decoder.ready;
   let faults = 0;

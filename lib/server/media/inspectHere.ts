@@ -2,7 +2,7 @@ import type { DecodedAudio } from "./DecodedAudio";
 import { type Declared, falsePromise } from "./declaredType";
 import { type DecodeHereOptions, decodeHere } from "./decode";
 import { formatOf } from "./formats";
-import { peakOf, SILENCE_DBFS, toDbfs } from "./level";
+import { PeakMeter, SILENCE_DBFS, toDbfs } from "./level";
 import { MediaError } from "./MediaError";
 import type { RecordFacts } from "./RecordFacts";
 
@@ -21,12 +21,13 @@ export async function inspectHere(
   declared: Declared,
   options: DecodeHereOptions,
 ): Promise<RecordFacts> {
-  const audio = await decodeHere(path, options);
+  const meter = new PeakMeter();
+  const audio = await decodeHere(path, { ...options, receiver: meter });
   const promised = falsePromise(declared, audio.format);
   if (promised !== null) {
     throw new MediaError("wrong-type", { declared: promised, found: formatOf(audio.format).words });
   }
-  const peakDbfs = toDbfs(peakOf(audio.channels));
+  const peakDbfs = toDbfs(meter.peak);
   if (peakDbfs < SILENCE_DBFS) throw new MediaError("silent");
   return {
     durationSec: audio.durationSec,

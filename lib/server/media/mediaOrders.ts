@@ -1,4 +1,4 @@
-import type { Seconds } from "@/lib/units/quantities";
+import type { Hertz, Seconds } from "@/lib/units/quantities";
 import type { DecodedAudio } from "./DecodedAudio";
 import type { Declared } from "./declaredType";
 import type { MediaErrorCode, MediaErrorDetails } from "./MediaError";
@@ -12,15 +12,26 @@ interface Reading {
   ffmpeg: string | null;
 }
 
+/** A record as the ear takes it, in a shape that can pass between threads. */
+export interface TakenIn {
+  /** As {@link Signal} keeps them. */
+  pieces: Float32Array<ArrayBuffer>[];
+  length: number;
+  sampleRateHz: Hertz;
+  durationSec: Seconds;
+}
+
 /** What a media thread is started with. */
 export type MediaOrder =
   | (Reading & { kind: "decode" })
+  | (Reading & { kind: "take-in" })
   | (Reading & { kind: "inspect"; declared: Declared })
   | (Reading & { kind: "listening-copy"; toPath: string });
 
 /** What each order gives. */
 export interface MediaAnswers {
   decode: DecodedAudio;
+  "take-in": TakenIn;
   inspect: RecordFacts;
   "listening-copy": { byteCount: number };
 }

@@ -37,12 +37,7 @@ export async function decodeMp3(file: Uint8Array, options: DecodeOptions): Promi
   if (isCutShort(walk)) throw new MediaError("cut-short");
   if (walk.frames.length === 0) throw new MediaError("empty");
   const { sampleRateHz, channelCount, sampleCount } = first;
-  const sink = new SampleSink(
-    channelCount,
-    sampleRateHz,
-    options.maxDurationSec,
-    walk.frames.length * sampleCount,
-  );
+  const sink = new SampleSink(channelCount, sampleRateHz, options, walk.frames.length * sampleCount);
   const decoder = new MPEGDecoder();
   await decoder.ready;
   try {

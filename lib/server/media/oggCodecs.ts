@@ -42,7 +42,7 @@ async function decodeOgg(
   const file = whole.subarray(skipId3v2(whole));
   const { lastGranule } = checkOggPages(file);
   const { channelCount, sampleRateHz } = readHead(file, 27 + file[26]!);
-  const sink = new SampleSink(channelCount, sampleRateHz, options.maxDurationSec, lastGranule || null);
+  const sink = new SampleSink(channelCount, sampleRateHz, options, lastGranule || null);
   await decoder.ready;
   const take = (piece: DecodedPiece) => {
     if (piece.errors.length > 0) throw new MediaError("damaged");

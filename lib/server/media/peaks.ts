@@ -1,5 +1,6 @@
 import { PEAK_ZOOMS, type Peaks, type PeakZoom } from "@/lib/contracts/peaks";
 import type { Hertz } from "@/lib/units/quantities";
+import type { SampleReceiver } from "./SampleReceiver";
 
 /** Full scale, so that lowest and highest are alike. */
 const FULL_SCALE = 127;
@@ -7,26 +8,6 @@ const FULL_SCALE = 127;
 /** Rounded outwards, so that a pair never hides a sample. */
 function toStep(sample: number, round: (value: number) => number): number {
   return Math.max(-FULL_SCALE, Math.min(FULL_SCALE, round(sample * FULL_SCALE)));
-}
-
-function finestZoom(channels: readonly Float32Array[], frames: number, framesPerPair: number): PeakZoom {
-  const pairs = new Int8Array(2 * Math.ceil(frames / framesPerPair));
-  for (let pair = 0; 2 * pair < pairs.length; pair++) {
-    const from = pair * framesPerPair;
-    const to = Math.min(frames, from + framesPerPair);
-    let low = Number.POSITIVE_INFINITY;
-    let high = Number.NEGATIVE_INFINITY;
-    for (const channel of channels) {
-      for (let i = from; i < to; i++) {
-        const sample = channel[i]!;
-        if (sample < low) low = sample;
-        if (sample > high) high = sample;
-      }
-    }
-    pairs[2 * pair] = toStep(low, Math.floor);
-    pairs[2 * pair + 1] = toStep(high, Math.ceil);
-  }
-  return { framesPerPair, pairs };
 }
 
 function coarser(finer: PeakZoom, framesPerPair: number): PeakZoom {
@@ -47,12 +28,47 @@ function coarser(finer: PeakZoom, framesPerPair: number): PeakZoom {
 }
 
 /**
- * Lowest and highest samples over all channels at each zoom of {@link PEAK_ZOOMS}.
- * @param channels of equal length, full scale +-1
+ * Lowest and highest samples over all channels at each zoom of {@link PEAK_ZOOMS}, found as the samples come.
  */
-export function makePeaks(channels: readonly Float32Array[], sampleRateHz: Hertz): Peaks {
-  const frameCount = channels[0]?.length ?? 0;
-  const zooms = [finestZoom(channels, frameCount, PEAK_ZOOMS[0])];
-  for (const framesPerPair of PEAK_ZOOMS.slice(1)) zooms.push(coarser(zooms.at(-1)!, framesPerPair));
-  return { sampleRateHz, frameCount, zooms };
+export class PeakMaker implements SampleReceiver {
+  private sampleRateHz: Hertz = 0;
+  private frameCount = 0;
+  private low = Number.POSITIVE_INFINITY;
+  private high = Number.NEGATIVE_INFINITY;
+  private readonly pairs: number[] = [];
+
+  begin(_channelCount: number, sampleRateHz: Hertz): void {
+    this.sampleRateHz = sampleRateHz;
+  }
+
+  take(channels: readonly Float32Array[], count: number): void {
+    const [framesPerPair] = PEAK_ZOOMS;
+    for (let from = 0; from < count; ) {
+      const to = Math.min(count, from + framesPerPair - (this.frameCount % framesPerPair));
+      for (const channel of channels) {
+        for (let i = from; i < to; i++) {
+          const sample = channel[i]!;
+          if (sample < this.low) this.low = sample;
+          if (sample > this.high) this.high = sample;
+        }
+      }
+      this.frameCount += to - from;
+      from = to;
+      if (this.frameCount % framesPerPair === 0) this.endPair();
+    }
+  }
+
+  /** The peaks. The maker must not be used after. */
+  finish(): Peaks {
+    if (this.frameCount % PEAK_ZOOMS[0] > 0) this.endPair();
+    const zooms = [{ framesPerPair: PEAK_ZOOMS[0], pairs: Int8Array.from(this.pairs) }] as PeakZoom[];
+    for (const framesPerPair of PEAK_ZOOMS.slice(1)) zooms.push(coarser(zooms.at(-1)!, framesPerPair));
+    return { sampleRateHz: this.sampleRateHz, frameCount: this.frameCount, zooms };
+  }
+
+  private endPair(): void {
+    this.pairs.push(toStep(this.low, Math.floor), toStep(this.high, Math.ceil));
+    this.low = Number.POSITIVE_INFINITY;
+    this.high = Number.NEGATIVE_INFINITY;
+  }
 }

@@ -1,7 +1,7 @@
 import type { DecodedAudio, DecodeOptions } from "./DecodedAudio";
 import { MediaError } from "./MediaError";
-import { type PcmLayout, readPcm } from "./pcm";
-import { SampleSink } from "./SampleSink";
+import type { PcmLayout } from "./pcm";
+import { type PlainSamples, readPlain } from "./plainSamples";
 
 /**
  * RIFF/WAVE, after "Multimedia Programming Interface and Data Specifications 1.0" (IBM, Microsoft, 1991),
@@ -80,28 +80,33 @@ function readFormat(view: DataView, at: number, size: number): WavFormat | null 
 }
 
 /**
+ * Where the samples of a WAV file lie.
+ * @param head the file, or its beginning
+ * @param byteLength of the whole file
+ * @returns null where what is given ends before the samples begin
+ * @throws {MediaError} cut-short, damaged, needs-ffmpeg
+ */
+export function wavSamples(head: Uint8Array, byteLength = head.length): PlainSamples | null {
+  const header = readWavHeader(head);
+  if (!header) return null;
+  const { format: layout, dataAt, dataBytes } = header;
+  const held = byteLength - dataAt;
+  if (dataBytes !== null && dataBytes > held) throw new MediaError("cut-short");
+  const { sampleRateHz, bitsPerSample } = layout;
+  return {
+    layout,
+    dataAt,
+    frames: Math.floor((dataBytes ?? held) / (layout.bytesPerSample * layout.channelCount)),
+    about: { sampleRateHz, bitsPerSample, container: "wav", format: "wav", mediaType: "audio/wav" },
+  };
+}
+
+/**
  * Decodes plain WAV.
  * @throws {MediaError} empty, cut-short, damaged, too-long, needs-ffmpeg
  */
-export function decodeWav(file: Uint8Array, { maxDurationSec, onProgress }: DecodeOptions): DecodedAudio {
-  const header = readWavHeader(file);
-  if (!header) throw new MediaError("cut-short");
-  const { format, dataAt, dataBytes } = header;
-  const held = file.length - dataAt;
-  if (dataBytes !== null && dataBytes > held) throw new MediaError("cut-short");
-  const data = file.subarray(dataAt, dataAt + (dataBytes ?? held));
-  const frames = Math.floor(data.length / (format.bytesPerSample * format.channelCount));
-  if (frames === 0) throw new MediaError("empty");
-  const sink = new SampleSink(format.channelCount, format.sampleRateHz, maxDurationSec, frames);
-  readPcm(data, format, sink, onProgress);
-  return {
-    sampleRateHz: format.sampleRateHz,
-    channels: sink.finish(),
-    durationSec: frames / format.sampleRateHz,
-    container: "wav",
-    format: "wav",
-    mediaType: "audio/wav",
-    sourceChannelCount: format.channelCount,
-    bitsPerSample: format.bitsPerSample,
-  };
+export function decodeWav(file: Uint8Array, options: DecodeOptions): DecodedAudio {
+  const plain = wavSamples(file);
+  if (!plain) throw new MediaError("cut-short");
+  return readPlain(plain, file, options);
 }

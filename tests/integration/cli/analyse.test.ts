@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { z } from "zod";
+import { HEARING_STEPS } from "@/lib/hearing/Hearing";
 import { parseHarte } from "@/lib/theory/harte";
 import { runCli } from "./runCli";
 
@@ -49,10 +50,18 @@ describe("analyse", () => {
       expect(chord.end).toBeGreaterThan(chord.start);
       expect(chord.start).toBeGreaterThanOrEqual(heard.chords[i - 1]?.end ?? 0);
     }
+    for (const [i, note] of heard.bass.entries()) {
+      expect(note.end).toBeGreaterThan(note.start);
+      expect(note.start).toBeGreaterThanOrEqual(heard.bass[i - 1]?.end ?? 0);
+    }
+    expect(heard.bass.length).toBeGreaterThan(4);
+    expect(heard.sections[0]).toMatchObject({ start: 0, label: "A", transposed: 0 });
+    for (const [i, section] of heard.sections.entries())
+      if (i > 0) expect(section.start).toBe(heard.sections[i - 1]!.end);
     const steps = [...new Set(stderr.split("\n").map((line) => line.split(" ")[0]!))].filter(
       (step) => step !== "",
     );
-    expect(steps).toEqual(["decode", "tuning", "beats", "changes", "home"]);
+    expect(steps).toEqual(["decode", ...HEARING_STEPS]);
   });
 
   it("says in one line what is wrong with a bad file, and prints nothing", async () => {

@@ -47,6 +47,11 @@ test("a recording is heard in a thread, from its bytes to pencil in the shared s
   expect(song.changes.every(({ mark }) => mark === "pencil")).toBe(true);
   expect(song.homes.length).toBeGreaterThan(0);
   expect(song.tuning).not.toBeNull();
+  expect(song.bass.every(({ mark, madeBy }) => mark === "pencil" && madeBy === "machine")).toBe(true);
+  expect(song.sections[0]).toMatchObject({ startSec: 0, label: "A", mark: "pencil" });
+  expect(song.sections.at(-1)!.endSec).toBeCloseTo(16, 1);
+  expect(song.changes.some(({ guesses }) => guesses.length === 3)).toBe(true);
+  expect(song.homes[0]!.guesses).toHaveLength(3);
   expect((await readSong(house.db, house.student, row.id)).hearing?.state).toBe("done");
 
   let data = Buffer.alloc(0);
@@ -58,7 +63,8 @@ test("a recording is heard in a thread, from its bytes to pencil in the shared s
   const again = await startHearing(house, house.student, row.id);
   await until("it is heard again", () => last(again.runId)?.state === "done", 50_000);
   const after = await house.read(row.id, readShared);
-  expect(after.changes.map(({ id }) => id)).toEqual(song.changes.map(({ id }) => id));
+  for (const list of ["changes", "bass", "sections", "homes"] as const)
+    expect(after[list].map(({ id }) => id)).toEqual(song[list].map(({ id }) => id));
 });
 
 test("a run is cancelled while its thread works; the song can be heard again after", async () => {

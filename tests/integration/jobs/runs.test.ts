@@ -36,8 +36,8 @@ const HEARD: Hearing = {
   },
   homes: [{ startSec: 0, endSec: 2, tonic: "G", mode: "major", confidence: 0.7, nextBest: [] }],
   chords: [{ startSec: 0, endSec: 2, label: "G:maj", confidence: 0.6, nextBest: [] }],
-  bass: [],
-  sections: [],
+  bass: [{ startSec: 0, endSec: 1.5, midi: 43, confidence: 0.5 }],
+  sections: [{ startSec: 0, endSec: 2, label: "A", transposedSemitones: 0, confidence: 1 }],
 };
 
 type Ear = typeof hearInWorker;
@@ -236,6 +236,21 @@ test("an answer that is stored already is only written into the song", async () 
   await untilState(runId, "done");
   expect(heard).toBe(0);
   expect(readSong(docs.get(songId)!).changes).toHaveLength(1);
+});
+
+test("an answer that an older Liftbook left is not written: the record is heard anew", async () => {
+  const { bass: _bass, sections: _sections, ...older } = HEARD;
+  const { songId, runId } = await makeRun("running", older as Hearing);
+  let heard = 0;
+  await openJobs(async () => {
+    heard++;
+    return HEARD;
+  });
+  await untilState(runId, "done");
+  expect(heard).toBe(1);
+  const run = await house.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
+  expect(run.result).toEqual(HEARD);
+  expect(readSong(docs.get(songId)!).bass).toHaveLength(1);
 });
 
 test("a song that cannot be written: the run fails with words, and its answer stays stored", async () => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { bassName, bassNumber, nearestPitch, typedPitchClass } from "@/lib/client/song/bassWords";
 import { nextGuess } from "@/lib/client/song/guesses";
-import { divisionWords, freeWords, meterText } from "@/lib/client/song/meterWords";
+import { divisionWords, freeWords, gridSureWords, meterText } from "@/lib/client/song/meterWords";
 
 const G = { tonic: "G", mode: "major" } as const;
 const A_MINOR = { tonic: "A", mode: "minor" } as const;
@@ -76,6 +76,21 @@ describe("how a bar is counted", () => {
     expect(words({ startSec: 3, endSec: 5 }, { startSec: 5, endSec: 9 })).toBe(
       "Free time in bar 2, from bar 3 to 4.",
     );
+  });
+  it("tells how sure the machine is of the beats and of the bars, apart, while it is pencil", () => {
+    const stamp = { id: "g", madeBy: "machine", madeAtMs: 0, editedBy: "machine", editedAtMs: 0 };
+    const beats = {
+      beatsSec: [0, 1],
+      inBar: [1, 2],
+      beatsPerBar: 2,
+      division: 2 as const,
+      freeStretches: [],
+    };
+    const sure = { confidence: 0.72, beatsConfidence: 0.9, barsConfidence: 0.8 };
+    const grid = { ...stamp, ...beats, ...sure, mark: "pencil" as const };
+    expect(gridSureWords(grid)).toBe("beats 90 %, bars 80 % sure");
+    expect(gridSureWords({ ...grid, mark: "ink" })).toBeNull();
+    expect(gridSureWords({ ...grid, barsConfidence: null })).toBeNull();
   });
   it("is told in a sentence where it is not plain", () => {
     expect(divisionWords(4, 2)).toBe("");

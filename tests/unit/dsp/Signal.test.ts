@@ -20,6 +20,13 @@ describe("a signal kept in pieces", () => {
     expect([...signal.read(-10, new Float32Array(2).fill(9))]).toEqual([0, 0]);
   });
 
+  it("is empty once cleared", () => {
+    const signal = Signal.of(samples, 22050);
+    signal.clear();
+    expect(signal.length).toBe(0);
+    expect([...signal.read(0, new Float32Array(2).fill(9))]).toEqual([0, 0]);
+  });
+
   it("is multiplied as a whole", () => {
     const signal = Signal.of(samples, 22050);
     signal.scale(0.5);

@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { LOG_CHORD_IN_KEY } from "@/lib/hearing/chordMoves";
 import { CHORD_STATES } from "@/lib/hearing/chordVocabulary";
 import type { StretchChroma } from "@/lib/hearing/chroma";
-import { hearKeys, KEY_STATES, LOG_CHORD_IN_KEY } from "@/lib/hearing/homes";
+import { hearKeys } from "@/lib/hearing/homes";
 import { tonicName } from "@/lib/hearing/keyNames";
 import { KRUMHANSL_KESSLER } from "@/lib/hearing/keyProfiles";
+import { KEY_STATES } from "@/lib/hearing/keyStates";
 import type { Shorthand } from "@/lib/theory/harte";
 
 // C. L. Krumhansl and E. J. Kessler, Psychological Review 89 (1982); the values as tabled in Krumhansl 1990, p. 30,
@@ -40,11 +42,12 @@ function homeOf(chords: [number, Shorthand][]): { path: string[]; confidence: nu
     );
     return { state, from: 4 * i, to: 4 * i + 4, confidence: 1 };
   });
-  const walk = hearKeys(
-    stretches,
-    runs,
-    stretches.map(() => 1),
-  );
+  const walk = hearKeys(stretches, runs, {
+    edgesSec: [...stretches.keys(), stretches.length],
+    starts: stretches.map((_, i) => (i % 4 === 0 ? "downbeat" : "beat")),
+    beats: stretches.map(() => 1),
+    beatOf: [...stretches.keys(), stretches.length],
+  });
   const path = walk.path.map((k) => {
     const { tonic, mode } = KEY_STATES[k]!;
     return `${tonicName(tonic, mode)} ${mode}`;

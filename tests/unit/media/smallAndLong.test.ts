@@ -55,7 +55,7 @@ test("what may be is decoded whole", async () => {
 });
 
 test("a high sample rate makes no record larger than the longest at 96 kHz, and the refusal says so", () => {
-  const open = (rateHz: number, frames: number) => new SampleSink(2, rateHz, 60, frames);
+  const open = (rateHz: number, frames: number) => new SampleSink(2, rateHz, { maxDurationSec: 60 }, frames);
   expect(() => open(96_000, 60 * 96_000)).not.toThrow();
   expect(() => open(96_000, 60 * 96_000 + 1)).toThrow("longer than 1 minute.");
   expect(() => open(192_000, 60 * 96_000)).not.toThrow();

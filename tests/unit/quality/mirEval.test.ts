@@ -7,6 +7,7 @@ import { type ChordSpan, fitSpans } from "../../quality/metrics/chordSpans";
 import { weightedKeyScore } from "../../quality/metrics/keyScore";
 import { precisionRecall } from "../../quality/metrics/matching";
 import { matchNotes } from "../../quality/metrics/noteMatching";
+import { sectionScore } from "../../quality/metrics/sectionScore";
 import { chordSegments, segmentation } from "../../quality/metrics/segmentation";
 import { FIXTURES, readColumns, readScores } from "./mirEvalFixtures";
 
@@ -79,5 +80,22 @@ describe("the metrics agree with the scores stored by mir_eval", () => {
     expectClose("F", score.f, stored["F-measure_no_offset"]);
     expectClose("precision", score.precision, stored.Precision_no_offset);
     expectClose("recall", score.recall, stored.Recall_no_offset);
+  });
+
+  it.each(FIXTURES)("sections %s", (index) => {
+    const read = (file: string) =>
+      readColumns(file).map(([start, end, ...label]) => ({
+        startSec: Number(start),
+        endSec: Number(end),
+        label: label.join(" "),
+      }));
+    const score = sectionScore(read(`segment/ref${index}.lab`), read(`segment/est${index}.lab`));
+    const stored = readScores(`segment/output${index}.json`);
+    expectClose("precision within 0.5 s", score.boundariesNear.precision, stored["Precision@0.5"]);
+    expectClose("recall within 0.5 s", score.boundariesNear.recall, stored["Recall@0.5"]);
+    expectClose("F within 3 s", score.boundariesFar.f, stored["F-measure@3.0"]);
+    expectClose("pairwise precision", score.pairwise.precision, stored["Pairwise Precision"]);
+    expectClose("pairwise recall", score.pairwise.recall, stored["Pairwise Recall"]);
+    expectClose("pairwise F", score.pairwise.f, stored["Pairwise F-measure"]);
   });
 });

@@ -24,7 +24,7 @@ export function BassDetails({ note }: { note: ShownBassNote }) {
         <span>{printed(bassNumber(note.midi, key))}</span>
         <small>{printed(bassName(note.midi, key))}</small>
       </p>
-      <p>{stretchWords(grid, note.startSec, note.endSec)}</p>
+      <p>{capital(stretchWords(grid, note.startSec, note.endSec))}</p>
       <p className={styles.marks}>{capital(markWords(note, nameOf))}</p>
       <div className={styles.acts}>
         {mayWrite ? (

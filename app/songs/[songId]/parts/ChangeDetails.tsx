@@ -30,7 +30,7 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
         </span>
         <small>{letters}</small>
       </p>
-      <p>{stretchWords(grid, change.startSec, change.endSec)}</p>
+      <p>{capital(stretchWords(grid, change.startSec, change.endSec))}</p>
       {repeats ? <p>{repeats}</p> : null}
       <p className={styles.marks}>{capital(markWords(change, nameOf))}</p>
       <BassHere span={change} />

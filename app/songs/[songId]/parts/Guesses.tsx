@@ -2,7 +2,7 @@
 
 import type { ReactNode } from "react";
 import controls from "@/app/parts/controls.module.css";
-import { percentText } from "@/lib/client/format/format";
+import { sureText } from "@/lib/client/format/format";
 import type { Certainty } from "@/lib/hearing/Hearing";
 import { useDesk } from "./DeskContext";
 import styles from "./guesses.module.css";
@@ -36,18 +36,22 @@ export function Guesses<G extends { confidence: Certainty }>({
         ) : null}
       </h3>
       <ul>
-        {guesses.map((guess) => (
-          <li key={words(guess)}>
+        {guesses.map((guess, place) => (
+          <li key={`${place} ${words(guess)}`}>
             <button
               type="button"
               className={styles.guess}
               aria-pressed={isStanding(guess)}
-              aria-label={`${words(guess)}, ${percentText(guess.confidence)} sure`}
               disabled={!mayWrite}
               onClick={() => !isStanding(guess) && take(guess)}
             >
-              {show(guess)}
-              <em>{percentText(guess.confidence)}</em>
+              <span className="unseen">
+                {words(guess)}, {sureText(guess.confidence)} sure
+              </span>
+              <span className={styles.shown} aria-hidden="true">
+                {show(guess)}
+                <em>{sureText(guess.confidence)}</em>
+              </span>
             </button>
           </li>
         ))}

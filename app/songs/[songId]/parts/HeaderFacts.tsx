@@ -1,13 +1,19 @@
 "use client";
 
 import { centsText, percentText, printed } from "@/lib/client/format/format";
-import { divisionWords, freeWords, meterText } from "@/lib/client/song/meterWords";
-import type { RecordBase } from "@/lib/document/records/records";
+import { divisionWords, freeWords, gridSureWords, meterText } from "@/lib/client/song/meterWords";
+import type { GridRecord, RecordBase } from "@/lib/document/records/records";
 import { keyToWords } from "@/lib/theory/key";
 import { capital, markWords } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import styles from "./header.module.css";
 import { homeAt } from "./selection";
+
+/** Whose pencil or ink the grid is; the machine is not as sure of the bars as of the beats. */
+function gridMarkWords(grid: GridRecord, nameOf: (userId: string) => string): string {
+  const sure = gridSureWords(grid);
+  return sure ? `${markWords({ ...grid, confidence: null }, nameOf)}, ${sure}` : markWords(grid, nameOf);
+}
 
 /** What is known of the song as a whole: home, beats and meter, tuning, instrument; pencil dashed, ink plain. */
 export function HeaderFacts() {
@@ -23,7 +29,7 @@ export function HeaderFacts() {
   const gridWords =
     grid && gridRecord
       ? [
-          capital(markWords(gridRecord, nameOf)),
+          `${capital(gridMarkWords(gridRecord, nameOf))}.`,
           divisionWords(grid.beatsPerBar, gridRecord.division),
           freeWords(gridRecord, grid),
         ]

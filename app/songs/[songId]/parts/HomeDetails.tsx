@@ -25,7 +25,7 @@ export function HomeDetails({ home }: { home: HomeRecord }) {
       <p className={styles.big}>
         <span>{printed(keyToWords(home))}</span>
       </p>
-      {span ? <p>{stretchWords(grid, span.startSec, span.endSec)}</p> : null}
+      {span ? <p>{capital(stretchWords(grid, span.startSec, span.endSec))}</p> : null}
       <p className={styles.marks}>{capital(markWords(home, nameOf))}</p>
       <HomeGuesses home={home} />
       {mayWrite ? <HomeFields home={home} /> : null}

@@ -41,27 +41,29 @@ export function InHand() {
       <p>
         <strong>{name}</strong> {placeWords(grid, span.startSec)}
       </p>
-      {mayWrite && isPencil && ink ? (
-        <button type="button" className={controls.act} onClick={ink}>
-          Ink it
-        </button>
-      ) : null}
-      {mayWrite && other ? (
-        <button type="button" className={controls.button} onClick={other.take}>
-          or {other.name}
-        </button>
-      ) : null}
-      {mayWrite && rename ? (
-        <button type="button" className={controls.button} onClick={rename}>
-          Name it
-        </button>
-      ) : null}
-      <LoopIt />
-      {next ? (
-        <button type="button" className={controls.button} onClick={next}>
-          Next
-        </button>
-      ) : null}
+      <div className={styles.inHandActs}>
+        {mayWrite && isPencil && ink ? (
+          <button type="button" className={controls.act} onClick={ink}>
+            Ink it
+          </button>
+        ) : null}
+        {mayWrite && other ? (
+          <button type="button" className={controls.button} onClick={other.take}>
+            or {other.name}
+          </button>
+        ) : null}
+        {mayWrite && rename ? (
+          <button type="button" className={controls.button} onClick={rename}>
+            Name it
+          </button>
+        ) : null}
+        <LoopIt />
+        {next ? (
+          <button type="button" className={controls.button} onClick={next}>
+            Next
+          </button>
+        ) : null}
+      </div>
     </section>
   );
 }

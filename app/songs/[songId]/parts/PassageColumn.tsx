@@ -17,13 +17,7 @@ export function PassageColumn() {
   const section = selectedSection(opened.song, selection);
   return (
     <section className={styles.column} aria-label="Passage">
-      <h2>
-        {section
-          ? sectionName(section)
-          : span
-            ? capital(placeWords(grid, span.startSec)) || "Selection"
-            : "Whole song"}
-      </h2>
+      <h2>{heading()}</h2>
       <p className={styles.times}>
         {span
           ? `${clockText(span.startSec, true)} to ${clockText(span.endSec, true)}`
@@ -33,4 +27,11 @@ export function PassageColumn() {
       <HearAgain />
     </section>
   );
+
+  function heading(): string {
+    if (section) return sectionName(section);
+    if (selection?.kind === "home") return "Home";
+    if (!span) return "Whole song";
+    return capital(placeWords(grid, span.startSec)) || "Selection";
+  }
 }

@@ -25,12 +25,15 @@ export function SectionBox({ section }: { section: ShownSection }) {
   const left = Math.round((section.startSec - anchorSec) * pxPerSec) + 1;
   const width = Math.max(3, Math.round((section.endSec - anchorSec) * pxPerSec) - left - 1);
   const isPencil = section.mark === "pencil";
+  const isHeld = opened.others.some(({ cursor }) => cursor?.recordId === section.id);
+  const keepsFocus = selection === null || selection.kind === "section";
   const box = useRef<HTMLButtonElement>(null);
   useEffect(() => {
-    // As in the changes: the focus goes with the selection.
+    // As in the changes: the focus goes with the selection, and leaves with it.
     if (isSelected && document.activeElement?.matches("[data-section]"))
       box.current?.focus({ preventScroll: true });
-  }, [isSelected]);
+    else if (!isSelected && !keepsFocus && document.activeElement === box.current) box.current?.blur();
+  }, [isSelected, keepsFocus]);
   const acts = sectionActs(desk);
   if (isSelected && typing !== null)
     return (
@@ -48,7 +51,7 @@ export function SectionBox({ section }: { section: ShownSection }) {
     <button
       ref={box}
       type="button"
-      className={`${styles.section} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""}`}
+      className={`${styles.section} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${isHeld ? styles.heldByOther : ""}`}
       style={
         { left, width, "--left": `${left}px`, "--room": `${Math.max(0, width - 40)}px` } as CSSProperties
       }

@@ -18,14 +18,15 @@ export function SectionDetails({ section }: { section: ShownSection }) {
   const { opened, grid, axis, nameOf, mayWrite } = desk;
   const acts = sectionActs(desk);
   const repeats = sectionRepeats(opened.song.sections, section, grid);
+  const isAll = opened.song.sections.length === 1 && section.mark === "pencil";
   return (
     <>
       <h2>Section</h2>
       <p className={styles.big}>
         <span>{sectionName(section)}</span>
       </p>
-      <p>{stretchWords(grid, section.startSec, section.endSec)}</p>
-      {repeats ? <p>{repeats}</p> : null}
+      <p>{capital(stretchWords(grid, section.startSec, section.endSec))}</p>
+      {repeats || isAll ? <p>{repeats ?? "The machine heard nothing come again."}</p> : null}
       <p className={styles.marks}>{capital(markWords(section, nameOf))}</p>
       <BassHere span={section} />
       {mayWrite ? <NameForm key={`${section.id}.${section.label}`} section={section} /> : null}

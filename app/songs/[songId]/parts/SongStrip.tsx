@@ -4,7 +4,7 @@ import { type PointerEvent, useCallback, useEffect, useRef, useSyncExternalStore
 import { settleAxis, type TimeAxis, viewSec } from "@/lib/client/axis/timeAxis";
 import { useAxisMoves } from "@/lib/client/axis/useAxis";
 import { useElementWidth } from "@/lib/client/axis/useElementWidth";
-import { clockText } from "@/lib/client/format/format";
+import { clockText, printed } from "@/lib/client/format/format";
 import { drawOverview } from "@/lib/client/record/drawOverview";
 import { usePeaks } from "@/lib/client/record/PeaksContext";
 import { shownTheme, watchTheme } from "@/lib/client/theme/theme";
@@ -78,7 +78,7 @@ function HomeMarks({ share }: { share: (sec: number) => string }) {
   const { opened } = useDesk();
   return opened.song.homes.slice(1).map((home) => (
     <span key={home.id} className={styles.home} style={{ left: share(home.startSec) }}>
-      home {home.tonic}
+      home {printed(home.tonic)}
       {home.mode === "minor" ? " minor" : ""}
     </span>
   ));

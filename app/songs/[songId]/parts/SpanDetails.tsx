@@ -9,7 +9,7 @@ import { inkChanges } from "@/lib/document/commands/changes";
 import { BassHere } from "./BassHere";
 import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
-import { stretchWords } from "./changeWords";
+import { capital, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { LoopIt } from "./LoopIt";
@@ -33,7 +33,7 @@ export function SpanDetails() {
   return (
     <>
       <h2>Selection</h2>
-      <p>{stretchWords(grid, span.startSec, span.endSec)}</p>
+      <p>{capital(stretchWords(grid, span.startSec, span.endSec))}</p>
       {repeats ? <p>{repeats}</p> : null}
       <BassHere span={span} />
       <div className={styles.acts}>

@@ -4,11 +4,11 @@ import type { ReactNode } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { centsText, percentText } from "@/lib/client/format/format";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
-import { divisionWords, freeWords } from "@/lib/client/song/meterWords";
+import { divisionWords, freeWords, gridSureWords } from "@/lib/client/song/meterWords";
 import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkGrid, inkTuning } from "@/lib/document/commands/whole";
-import type { GridRecord, RecordBase } from "@/lib/document/records/records";
+import type { RecordBase } from "@/lib/document/records/records";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HomeStep } from "./HomeStep";
@@ -20,6 +20,7 @@ export function Steps() {
   const { tuning, grid: gridRecord, homes, changes, bass, part } = opened.song;
   const { run } = opened.acts;
   const pencilled = changes.filter((change) => change.mark === "pencil");
+  const gridSure = gridRecord && gridSureWords(gridRecord);
   const pencilledBass = bass.filter((note) => note.mark === "pencil");
   const inked = changes.length - pencilled.length;
 
@@ -34,7 +35,7 @@ export function Steps() {
         {tuning ? `Runs ${centsText(tuning.tuningCents)} of A440, ${sureWords(tuning)}. ` : ""}
         {gridRecord && grid ? (
           <>
-            {Math.round(grid.tempoBpm)} bpm, {gridSureWords(gridRecord)}.
+            {Math.round(grid.tempoBpm)} bpm, {gridSure ? `in pencil, ${gridSure}` : sureWords(gridRecord)}.
             {[divisionWords(grid.beatsPerBar, gridRecord.division), freeWords(gridRecord, grid)].map(
               (words) => (words ? ` ${words}` : ""),
             )}
@@ -138,13 +139,6 @@ function stateOf(records: (RecordBase | null)[]): StepState {
   if (there.length === 0) return "open";
   if (there.length === records.length && there.every((record) => record.mark === "ink")) return "done";
   return "begun";
-}
-
-/** Beats and bars apart: where the one is sure, the other need not be. */
-function gridSureWords(grid: GridRecord): string {
-  const { mark, beatsConfidence, barsConfidence } = grid;
-  if (mark === "ink" || beatsConfidence === null || barsConfidence === null) return sureWords(grid);
-  return `in pencil, beats ${percentText(beatsConfidence)}, bars ${percentText(barsConfidence)}`;
 }
 
 function sureWords(record: RecordBase): string {

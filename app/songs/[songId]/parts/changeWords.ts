@@ -33,10 +33,15 @@ export function markWords(record: RecordBase, nameOf: (userId: string) => string
   return `in pencil, ${who}${record.confidence === null ? "" : `, ${percentText(record.confidence)} sure`}`;
 }
 
+/** What begins this soon begins with the record. */
+const AT_START_SEC = 0.02;
+
 /** Where a stretch lies: "bar 3 beat 1 to bar 4 beat 1", or in seconds where no beats are known. */
 export function stretchWords(grid: SongGrid | null, startSec: number, endSec: number): string {
   if (!grid) return `${clockText(startSec, true)} to ${clockText(endSec, true)}`;
-  return `${placeWords(grid, startSec)} to ${placeWords(grid, endSec)}`;
+  const from = startSec < AT_START_SEC ? "the start" : placeWords(grid, startSec);
+  const to = placeWords(grid, endSec);
+  return from === to ? from : `${from} to ${to}`;
 }
 
 /** Words that begin a line. */

@@ -1,0 +1,61 @@
+import { describe, expect, it } from "vitest";
+import { RecordIntake, type RecordSignal } from "@/lib/hearing/RecordIntake";
+import { decodeFile } from "@/lib/server/media/decodeFile";
+import { findFfmpeg } from "@/lib/server/media/findFfmpeg";
+import { takeInFile } from "@/lib/server/media/takeInFile";
+import { aiff, commonChunk, sine16, sineWav, soundChunk } from "../../unit/media/plainBytes";
+import { refusal, scratch, tone } from "./records";
+
+const limits = { maxDurationSec: 60, timeLimitSec: 30 };
+const ffmpeg = await findFfmpeg("ffmpeg");
+const write = scratch();
+
+function samplesOf({ signal }: RecordSignal): Float32Array {
+  return signal.read(0, new Float32Array(signal.length));
+}
+
+/** Place of the first sample that differs; -1 where none does. */
+function firstDifference(found: RecordSignal, wanted: RecordSignal): number {
+  const [a, b] = [samplesOf(found), samplesOf(wanted)];
+  return a.length === b.length ? a.findIndex((value, i) => value !== b[i]) : Math.min(a.length, b.length);
+}
+
+/** The same record decoded as a whole first. */
+async function takenInWhole(path: string): Promise<RecordSignal> {
+  const { channels, sampleRateHz } = await decodeFile(path, limits);
+  const intake = new RecordIntake(sampleRateHz);
+  intake.take(channels, channels[0]!.length);
+  return intake.finish();
+}
+
+describe("a record taken in for the ear while it is decoded", () => {
+  const names = ["tone.mp3", "tone-mono.mp3", "tone.flac", "tone-flac.oga", "tone.ogg", "tone.opus"];
+  it.each([...names, ...(ffmpeg ? ["tone.m4a", "tone.webm"] : [])])(
+    "is that of %s decoded whole",
+    async (name) => {
+      const found = await takeInFile(tone(name), limits);
+      const wanted = await takenInWhole(tone(name));
+      expect(found.durationSec).toBe(wanted.durationSec);
+      expect(found.signal.sampleRateHz).toBe(22_050);
+      expect(firstDifference(found, wanted)).toBe(-1);
+    },
+  );
+
+  it("is that of a WAV and an AIFF that take several readings from the disk", async () => {
+    const frames = 20 * 44_100;
+    const big = sine16(frames, 440, 0.5).map((_, i, all) => all[i ^ 1]!);
+    const paths = [
+      await write("long.wav", sineWav(20, 0.5)),
+      await write("long.aiff", aiff("AIFF", commonChunk(1, frames, 16), soundChunk(big))),
+    ];
+    const [wav, same] = await Promise.all(paths.map((path) => takeInFile(path, limits)));
+    expect(firstDifference(wav!, await takenInWhole(paths[0]!))).toBe(-1);
+    expect(firstDifference(same!, await takenInWhole(paths[1]!))).toBe(-1);
+    expect(wav!.signal.length).toBe(20 * 22_050);
+  });
+
+  it("is refused as decoding refuses it", async () => {
+    expect(await refusal(takeInFile(tone("tone.mp3"), { ...limits, maxDurationSec: 0.1 }))).toBe("too-long");
+    expect(await refusal(takeInFile(await write("no.mp3", new Uint8Array(9)), limits))).toBe("not-audio");
+  });
+});

@@ -1,0 +1,45 @@
+interface Floor {
+  metric: string;
+  atLeast: number;
+  says: string;
+}
+
+const SAYS = {
+  tuneWithin5: "tuning within 5 cents, share of the records",
+  key: "right key, weighted as MIREX does",
+  keyExact: "right key, share of the records",
+  homes: "right home, share of the time",
+  homesChange: "right home where the key changes, share of the time",
+  beatF: "beats within 70 ms",
+  beatLevelFree: "beats within 70 ms, at any level",
+  downbeatF: "downbeats within 70 ms",
+  meterExact: "right meter, share of the records",
+  majmin: "right major or minor chord, share of the time",
+  majmin_inv: "right major or minor chord and bass, share of the time",
+  sevenths: "right chord with its seventh, share of the time",
+  seg: "changes neither cut up nor run together",
+} as const;
+
+function floors(values: Partial<Record<keyof typeof SAYS, number>>): Floor[] {
+  return Object.entries(values).map(([metric, atLeast]) => ({
+    metric,
+    atLeast,
+    says: SAYS[metric as keyof typeof SAYS],
+  }));
+}
+
+/** The least that every change must keep, over all records of a set. */
+export const FLOORS: Readonly<Partial<Record<string, Floor[]>>> = {
+  // What the ear is meant to reach on records that it was not made on.
+  A: floors({
+    ...{ tuneWithin5: 1, key: 0.94, beatF: 0.91, beatLevelFree: 0.95, downbeatF: 0.82 },
+    ...{ majmin: 0.93, majmin_inv: 0.9, sevenths: 0.88, seg: 0.9 },
+  }),
+  B: floors({
+    ...{ tuneWithin5: 1, key: 0.97, homes: 0.95, homesChange: 0.8 },
+    ...{ beatF: 0.97, beatLevelFree: 0.99, downbeatF: 0.95 },
+    ...{ majmin: 0.96, majmin_inv: 0.94, sevenths: 0.93, seg: 0.95 },
+  }),
+  // A little under what is measured.
+  own: floors({}),
+};

@@ -8,15 +8,18 @@ export type ArrivalEvidence = Evidence<
 >;
 
 /** Intervals that bar and pedals glide over. */
-const INTERVALS = [1, 2, 3, 4, 5, 7, 12];
+const ORIGINS = [1, 2, 3, 4, 5, 7, 12].flatMap((interval) => [-interval, interval]);
 /** Beyond a major third a pitch left is likelier another note's. */
 const FAR_FROM = 4;
 const FAR_COST = 0.3;
 const FLOOR = 0.02;
 
-/** How surely a semitone sounds before the frame and no more after it, 0 to 1. */
-export function leaving(maps: NoteMaps, frame: number, semitone: number): number {
-  const before = maps.mean("frame", frame - 6, frame - 2, semitone);
+/**
+ * How surely a semitone sounds before the frame and no more after it, 0 to 1.
+ * @param sinceFrame looks back no farther than here
+ */
+export function leaving(maps: NoteMaps, frame: number, semitone: number, sinceFrame = 0): number {
+  const before = maps.mean("frame", Math.max(sinceFrame, frame - 6), Math.max(sinceFrame, frame - 2), semitone);
   return before * (1 - maps.mean("frame", frame + 3, frame + 6, semitone));
 }
 
@@ -28,22 +31,25 @@ function leavingBySteel(maps: NoteMaps, frame: number, semitone: number): number
   return before * (1 - maps.mean("frame", frame + 3, frame + 6, semitone));
 }
 
+/** How surely the steel leaves a pitch from which it may glide to the semitone, 0 to 1. */
+export function mostLeftBySteel(maps: NoteMaps, frame: number, semitone: number): number {
+  return Math.max(...ORIGINS.map((interval) => leavingBySteel(maps, frame, semitone + interval)));
+}
+
 export function arrivalEvidence(maps: NoteMaps, peak: MapPeak): ArrivalEvidence {
   const { frame, semitone } = peak;
   const arrival = logOdds(peak.height);
-  const origins = INTERVALS.flatMap((interval) => [-interval, interval]);
-  const left = origins.map((interval) => {
+  const left = ORIGINS.map((interval) => {
     const cost = Math.abs(interval) >= FAR_FROM ? FAR_COST : 0;
     return Math.log(FLOOR + leaving(maps, frame, semitone + interval)) - cost;
   });
-  const leftBySteel = origins.map((interval) => leavingBySteel(maps, frame, semitone + interval));
   return {
     arrival,
     mass: peak.mass,
     arrivalOfSteel: Math.min(arrival, logOdds(maps.mean("steel", frame + 2, frame + 8, semitone))),
     sounding: logOdds(maps.mean("frame", frame + 2, frame + 6, semitone)),
     left: Math.max(...left),
-    leftBySteel: Math.log(FLOOR + Math.max(...leftBySteel)),
+    leftBySteel: Math.log(FLOOR + mostLeftBySteel(maps, frame, semitone)),
     lowerArrival: maps.most("arrival", frame - 3, frame + 3, semitone - 12),
   };
 }

@@ -40,7 +40,7 @@ export function hearNotes(
     presence,
   );
   const arrivals = weighArrivals(arrivalCandidates(maps, tuningCents), odds);
-  const events = acceptedEvents([...picks, ...arrivals]);
+  const events = acceptedEvents(picks, arrivals);
   const faint = picks.filter(({ confidence }) => confidence < ACCEPT.pick);
   const voices = traceVoices(maps, events, faint, tuningCents);
   glidesTogether(maps, voices, tuningCents);

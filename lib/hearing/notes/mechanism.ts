@@ -1,29 +1,49 @@
+import type { Semitones } from "@/lib/units/quantities";
+import type { Certainty } from "../Hearing";
 import type { GlideKind } from "./HeardNote";
 
-/** A string about the time of a glide: where it moves to, or that it is held. */
-export interface StringMove {
-  /** Semitones, up or down; 0 for a string that is held. */
-  interval: number;
+/** What another string that sounds before a glide does at the same time. */
+export interface OtherString {
+  /** Semitones that it moves, up or down; 0 where it is held. */
+  interval: Semitones;
+  /** How likely it is the steel's own string. */
+  steel: Certainty;
 }
 
-/** Pedals and levers pull a string by a whole tone at the most, now and then by a minor third (common practice, no source). */
+/** Pedals and levers pull a string by a whole tone, now and then by a minor third (common practice, no source). */
 const FARTHEST_PEDAL = 3.5;
 /** Intervals that differ by less are alike: the bar is not always straight, and strings are tempered. */
 const ALIKE = 0.5;
 
 /**
- * What moved the strings: one voice that moves against a held one, or voices that move by different intervals, take a
- * pedal or lever; voices that all move alike take the bar, which lies over all of them. One string alone cannot
- * tell, unless it goes farther than a pedal pulls.
- * @param moves the steel's strings that sound about the glide, at least one of them moving
+ * How likely another string of the steel is held, moves alike or moves otherwise, under a pedal and under the bar.
+ * The bar lies over all strings, so one that is held or goes another way is nearly ruled out; a pedal now and then
+ * pulls two strings alike. Set here, no source.
  */
-export function mechanismOf(moves: readonly StringMove[]): GlideKind {
-  const moving = moves.filter(({ interval }) => interval !== 0);
-  const [first] = moving;
-  if (!first) return "unsure";
-  const farthest = Math.max(...moving.map(({ interval }) => Math.abs(interval)));
-  if (moves.length === 1) return farthest > FARTHEST_PEDAL ? "bar" : "unsure";
-  const alike = moving.every(({ interval }) => Math.abs(interval - first.interval) < ALIKE);
-  if (alike && moving.length === moves.length) return "bar";
-  return farthest > FARTHEST_PEDAL ? "unsure" : "pedal";
+const UNDER_PEDAL = { held: 0.7, alike: 0.15, otherwise: 0.15 };
+const UNDER_BAR = { held: 0.05, alike: 0.9, otherwise: 0.05 };
+/** The same of what is not the steel's: it hardly ever moves. */
+const OF_THE_BAND = { held: 0.9, alike: 0.05, otherwise: 0.05 };
+
+/** A kind is told where it is so many times as likely as the other. */
+const TOLD_FROM = 2;
+
+/**
+ * What moved a string, by Bayes' rule over what the others do, each weighed by how likely it is the steel's: one
+ * voice that moves against a held one takes a pedal or lever, voices that all move alike the bar. A string alone
+ * cannot tell, unless it goes farther than a pedal pulls.
+ * @param interval semitones that the string moves
+ * @param others what else sounds before the glide and goes on after it
+ */
+export function mechanismOf(interval: Semitones, others: readonly OtherString[]): GlideKind {
+  if (Math.abs(interval) > FARTHEST_PEDAL) return "bar";
+  let odds = 1;
+  for (const other of others) {
+    const does =
+      other.interval === 0 ? "held" : Math.abs(other.interval - interval) < ALIKE ? "alike" : "otherwise";
+    const band = (1 - other.steel) * OF_THE_BAND[does];
+    odds *= (other.steel * UNDER_PEDAL[does] + band) / (other.steel * UNDER_BAR[does] + band);
+  }
+  if (odds >= TOLD_FROM) return "pedal";
+  return odds <= 1 / TOLD_FROM ? "bar" : "unsure";
 }

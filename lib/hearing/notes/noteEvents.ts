@@ -45,18 +45,31 @@ export function weighArrivals(
   }));
 }
 
-/** Those that count, in order of time; of two that lie together on one semitone the likelier. */
-export function acceptedEvents(events: readonly NoteEvent[]): NoteEvent[] {
-  const kept: NoteEvent[] = [];
-  const likeliest = events
-    .filter((event) => event.confidence >= (event.kind === "pick" ? ACCEPT.pick : ACCEPT.glide))
-    .sort((a, b) => b.confidence - a.confidence);
-  for (const event of likeliest) {
-    const taken = kept.some(
-      (other) =>
-        other.semitone === event.semitone && Math.abs(other.frame - event.frame) < TRACE.sameEventFrames,
-    );
-    if (!taken) kept.push(event);
+/**
+ * Those that count, in order of time. Where a pick and an arrival lie together on one semitone, the steel did one of
+ * the two, the likelier; if it glided, the pick can still be the band's.
+ */
+export function acceptedEvents(picks: readonly PickEvent[], arrivals: readonly ArrivalEvent[]): NoteEvent[] {
+  const glides = likeliest(arrivals, ACCEPT.glide).filter((arrival) => {
+    const rival = picks.find((pick) => together(pick, arrival));
+    return !rival || rival.confidence * rival.steel <= arrival.confidence;
+  });
+  const struck = picks.map((pick) => {
+    const rival = glides.find((arrival) => together(pick, arrival));
+    return rival ? { ...pick, steel: pick.steel * (1 - rival.confidence) } : pick;
+  });
+  return [...glides, ...likeliest(struck, ACCEPT.pick)].sort((a, b) => a.timeSec - b.timeSec);
+}
+
+function together(a: NoteEvent, b: NoteEvent): boolean {
+  return a.semitone === b.semitone && Math.abs(a.frame - b.frame) < TRACE.sameEventFrames;
+}
+
+/** Those that are likely enough; of two together the likelier. */
+function likeliest<E extends NoteEvent>(events: readonly E[], from: Certainty): E[] {
+  const kept: E[] = [];
+  for (const event of [...events].sort((a, b) => b.confidence - a.confidence)) {
+    if (event.confidence >= from && !kept.some((other) => together(other, event))) kept.push(event);
   }
-  return kept.sort((a, b) => a.timeSec - b.timeSec);
+  return kept;
 }

@@ -1,5 +1,6 @@
 import type { Midi } from "@/lib/units/quantities";
 import { SEMITONES } from "../learned/layout";
+import { mostLeftBySteel } from "./arrivalEvidence";
 import { type Evidence, logOdds } from "./LogisticModel";
 import type { NoteMaps } from "./NoteMaps";
 import type { PartialRise } from "./PartialRise";
@@ -20,6 +21,8 @@ export type PickEvidence = Evidence<
   | "onsetOfSteel"
   | "heldRise"
   | "company"
+  | "arrival"
+  | "left"
 >;
 
 /** Semitones from a note down to those of which it is the second, third and fourth partial. */
@@ -47,6 +50,8 @@ export function pickEvidence(maps: NoteMaps, rise: PartialRise, peak: MapPeak, m
     onsetOfSteel: Math.min(onset, steel),
     heldRise: maps.mean("frame", frame - 5, frame - 3, semitone) * rise.at(frame, midi),
     company: company(maps, frame, semitone),
+    arrival: logOdds(maps.most("arrival", frame - 3, frame + 3, semitone)),
+    left: mostLeftBySteel(maps, frame, semitone),
   };
 }
 

@@ -30,14 +30,17 @@ export function lastLeg(voice: Voice): Leg {
 }
 
 /** A pitch that is farther off is left less readily. */
-const COST_PER_SEMITONE = 0.02;
+const COST_PER_SEMITONE = 0.05;
 /** A note must be heard to leave its pitch at least so surely. Set here. */
-const LEAVING_FROM = 0.15;
+const LEAVING_FROM = 0.05;
+/** What it counts that a note of the steel might leave its pitch unheard. Set here. */
+const UNHEARD_LEAVING = 0.3;
 
 /**
  * Follows notes from event to event. An arrival goes on with the note that is heard to leave a pitch nearby at that
- * time; where none is, with a pick that was too faint to count by itself (a swell, a slide into the note), else it
- * stands as a note of its own.
+ * time; arrivals at one time share the notes out among them, the surest and nearest first. Where no note is left, an
+ * arrival goes on with a pick that was too faint to count by itself (a swell, a slide into the note), else it stands
+ * as a note of its own.
  * @param events picks and arrivals that count, in order
  * @param faint picks that do not
  */
@@ -49,20 +52,71 @@ export function traceVoices(
 ): Voice[] {
   const voices: Voice[] = [];
   const leg = (event: NoteEvent) => legOf(maps, events, event, tuningCents);
-  for (const event of events) {
-    if (event.kind === "pick") {
-      voices.push({ legs: [leg(event)], steel: event.steel });
-      continue;
+  for (const group of atOneTime(events)) {
+    const arrivals = group.filter((event) => event.kind === "arrival");
+    const left = goOn(maps, voices, arrivals, leg);
+    for (const arrival of left) {
+      const origin = fromFaint(maps, voices, faint, arrival, leg);
+      if (origin) goTo(origin, leg(arrival));
+      else voices.push({ legs: [leg(arrival)], steel: arrival.confidence });
     }
-    const origin = originOf(maps, voices, event) ?? fromFaint(maps, voices, faint, event, leg);
-    if (origin) {
-      lastLeg(origin).endFrame = Math.min(lastLeg(origin).endFrame, event.frame);
-      moveOn(origin, leg(event));
-    } else {
-      voices.push({ legs: [leg(event)], steel: event.confidence });
+    for (const event of group) {
+      if (event.kind === "pick") voices.push({ legs: [leg(event)], steel: event.steel });
     }
   }
   return voices.sort((a, b) => a.legs[0]!.timeSec - b.legs[0]!.timeSec);
+}
+
+/** Events in groups of which each begins within so many frames of its first. */
+function atOneTime(events: readonly NoteEvent[]): NoteEvent[][] {
+  const groups: NoteEvent[][] = [];
+  for (const event of events) {
+    const group = groups.at(-1);
+    if (group && event.frame - group[0]!.frame <= TRACE.togetherFrames) group.push(event);
+    else groups.push([event]);
+  }
+  return groups;
+}
+
+/** Goes on with voices at the arrivals, each voice once; gives back the arrivals for which none is left. */
+function goOn(
+  maps: NoteMaps,
+  voices: readonly Voice[],
+  arrivals: readonly ArrivalEvent[],
+  leg: (event: NoteEvent) => Leg,
+): ArrivalEvent[] {
+  const pairs = arrivals
+    .flatMap((arrival) =>
+      voices
+        .filter((voice) => !isTaken(voices, lastLeg(voice)))
+        .map((voice) => ({ arrival, voice, score: continuation(maps, voice, arrival) })),
+    )
+    .filter(({ score }) => score > LEAVING_FROM)
+    .sort((a, b) => b.score - a.score);
+  const gone = new Set<Voice>();
+  const arrived = new Set<ArrivalEvent>();
+  for (const { arrival, voice } of pairs) {
+    if (gone.has(voice) || arrived.has(arrival)) continue;
+    gone.add(voice);
+    arrived.add(arrival);
+    goTo(voice, leg(arrival));
+  }
+  return arrivals.filter((arrival) => !arrived.has(arrival));
+}
+
+/** Whether a later note took over the semitone. */
+function isTaken(voices: readonly Voice[], { semitone, frame }: Leg): boolean {
+  return voices.some((voice) => {
+    const last = lastLeg(voice);
+    return last.semitone === semitone && last.frame > frame;
+  });
+}
+
+/** Goes on to the next leg, which ends the one before. */
+function goTo(voice: Voice, leg: Leg): void {
+  const from = lastLeg(voice);
+  from.endFrame = Math.min(from.endFrame, leg.frame);
+  moveOn(voice, leg);
 }
 
 /** Adds a leg; who glides is likelier the steel. */
@@ -79,18 +133,16 @@ function legOf(maps: NoteMaps, events: readonly NoteEvent[], event: NoteEvent, t
   return { semitone, midi, frame, endFrame, timeSec, confidence };
 }
 
-function originOf(maps: NoteMaps, voices: readonly Voice[], { frame, semitone }: ArrivalEvent): Voice | null {
-  let best: Voice | null = null;
-  let bestScore = LEAVING_FROM;
-  for (const voice of voices) {
-    const from = lastLeg(voice);
-    const span = Math.abs(from.semitone - semitone);
-    if (span === 0 || span > TRACE.glideReach) continue;
-    if (from.frame > frame - 2 || from.endFrame < frame - TRACE.leaveFrames) continue;
-    const score = leaving(maps, frame, from.semitone) * (0.5 + 0.5 * voice.steel) - COST_PER_SEMITONE * span;
-    if (score > bestScore) [best, bestScore] = [voice, score];
-  }
-  return best;
+/** How well a voice goes on with an arrival. */
+function continuation(maps: NoteMaps, voice: Voice, { frame, semitone }: ArrivalEvent): number {
+  const from = lastLeg(voice);
+  const span = Math.abs(from.semitone - semitone);
+  if (span === 0 || span > TRACE.glideReach) return 0;
+  if (from.frame > frame - 2 || from.endFrame < frame - TRACE.leaveFrames) return 0;
+  const left = leaving(maps, frame, from.semitone, from.frame) * (0.5 + 0.5 * voice.steel);
+  // The band may hold the pitch that the steel leaves, or the string may have faded before it moves.
+  const unheard = span <= TRACE.unheardReach ? UNHEARD_LEAVING * voice.steel : 0;
+  return Math.max(left, unheard) - COST_PER_SEMITONE * span;
 }
 
 function fromFaint(
@@ -106,7 +158,7 @@ function fromFaint(
     const span = Math.abs(pick.semitone - semitone);
     if (span === 0 || span > TRACE.glideReach || pick.frame > frame - 2) continue;
     if (soundsUntil(maps, pick.semitone, pick.frame, frame) < frame - TRACE.leaveFrames) continue;
-    const score = leaving(maps, frame, pick.semitone) - COST_PER_SEMITONE * span;
+    const score = leaving(maps, frame, pick.semitone, pick.frame) - COST_PER_SEMITONE * span;
     if (score >= bestScore) [best, bestScore] = [pick, score];
   }
   if (!best) return null;

@@ -1,11 +1,11 @@
 import type { Worker } from "node:worker_threads";
 import { startThread } from "@/lib/server/threads/startThread";
 import type { Outcome } from "./prediction";
-import type { Source, Subject } from "./Subject";
+import type { Subject } from "./Subject";
 
 const THREADS = 2;
 
-function hearOne(worker: Worker, source: Source): Promise<Outcome> {
+function hearOne(worker: Worker, { source, truth }: Subject): Promise<Outcome> {
   return new Promise((resolve) => {
     const settle = (outcome: Outcome) => {
       worker.off("message", settle).off("error", broke).off("exit", ended);
@@ -14,7 +14,7 @@ function hearOne(worker: Worker, source: Source): Promise<Outcome> {
     const broke = (fault: Error) => settle({ fault: fault.message, cpuSec: null });
     const ended = (code: number) => settle({ fault: `the thread ended with code ${code}`, cpuSec: null });
     worker.on("message", settle).on("error", broke).on("exit", ended);
-    worker.postMessage(source);
+    worker.postMessage({ source, passage: truth.passage?.span ?? null });
   });
 }
 
@@ -32,7 +32,7 @@ export async function hearItems(
     let worker: Worker | null = null;
     for (let subject = waiting.shift(); subject; subject = waiting.shift()) {
       worker ??= startThread("tests/quality/hearItemWorker.ts");
-      const outcome = await hearOne(worker, subject.source);
+      const outcome = await hearOne(worker, subject);
       // A thread that broke is not used again.
       if ("fault" in outcome) {
         await worker.terminate();

@@ -19,7 +19,12 @@ const FLOOR = 0.02;
  * @param sinceFrame looks back no farther than here
  */
 export function leaving(maps: NoteMaps, frame: number, semitone: number, sinceFrame = 0): number {
-  const before = maps.mean("frame", Math.max(sinceFrame, frame - 6), Math.max(sinceFrame, frame - 2), semitone);
+  const before = maps.mean(
+    "frame",
+    Math.max(sinceFrame, frame - 6),
+    Math.max(sinceFrame, frame - 2),
+    semitone,
+  );
   return before * (1 - maps.mean("frame", frame + 3, frame + 6, semitone));
 }
 

@@ -6,7 +6,7 @@ import { signalBass } from "./bass/signalBass";
 import { chooseBeats } from "./beatLevel";
 import { stretchChroma } from "./chroma";
 import { hearOnsets, hearPitchSpectra } from "./evidence";
-import { hearSections } from "./form/sections";
+import { hearForm } from "./form/sections";
 import type { Hearing, HearingProgress } from "./Hearing";
 import { HearingWatch } from "./HearingWatch";
 import { hearHarmony } from "./harmony";
@@ -76,7 +76,7 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   watch.at(1);
 
   watch.begin("changes");
-  const division = 2;
+  const { division } = chain;
   const { edgesSec } = cutAtBeats(chain.timesSec, null, durationSec, division);
   const chroma = stretchChroma(spectra, edgesSec, watch.span(0, 0.9, 8));
   const harmony = hearHarmony({
@@ -102,7 +102,7 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   watch.begin("sections");
   const grid = gridOf(chain, harmony.bars);
   const { certain, stretches } = harmony;
-  const sections = hearSections(
+  const { sections } = hearForm(
     { grid, certain, edgesSec: stretches.edgesSec, durationSec },
     watch.span(0, 1, 1),
   );

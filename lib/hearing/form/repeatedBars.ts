@@ -11,7 +11,7 @@ export interface RepeatedBar {
   of: number;
   /** How much higher than that, -5 to 6. */
   semitones: Semitones;
-  /** How alike the two are: 1 is as a bar to itself, 0 as chance. */
+  /** How alike the two are: 1 is as the bar is to itself, 0 as chance. */
   likeness: number;
 }
 
@@ -21,12 +21,12 @@ export function repeatedBars(sections: readonly ToldSection[], likeness: BarLike
     if (section.isFirst) return [];
     const first = sections.find(({ letter }) => letter === section.letter)!;
     const length = Math.min(section.to - section.from, first.to - first.from);
-    return Array.from({ length }, (_, i) => ({
-      bar: section.from + i,
-      of: first.from + i,
-      semitones: signed(section.semitones),
-      likeness: likeness.ofRun(section.from + i, first.from + i, 1, section.semitones),
-    })).filter((repeated) => repeated.likeness >= FORM.surelyAlike);
+    return Array.from({ length }, (_, i): RepeatedBar => {
+      const [bar, of] = [section.from + i, first.from + i];
+      const own = likeness.ofRun(bar, bar, 1, 0);
+      const alike = likeness.ofRun(bar, of, 1, section.semitones);
+      return { bar, of, semitones: signed(section.semitones), likeness: own > 0 ? alike / own : 0 };
+    }).filter((repeated) => repeated.likeness >= FORM.surelyAlike);
   });
 }
 

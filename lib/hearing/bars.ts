@@ -1,6 +1,6 @@
 import type { Seconds } from "@/lib/units/quantities";
-import { sample } from "./beatLevel";
 import type { Certainty } from "./Hearing";
+import { sample } from "./levelFeatures";
 import type { BeatEvidence } from "./novelty";
 import { BARS, ONSETS } from "./parameters";
 

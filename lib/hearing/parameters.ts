@@ -373,14 +373,16 @@ export const KEY_CERTAINTY = {
 } as const;
 
 export const INVERSION = {
-  /** How often the bass holds the root, third (or fourth), fifth and seventh of a chord. Set here. */
+  /** How often a chord begins with its root, third (or fourth), fifth and seventh held in the bass. Set here. */
   held: [0.9, 0.06, 0.03, 0.01],
+  /** What the bass moves on to under a chord that lasts; to the fifth it goes and returns, as a rule. Set here. */
+  movedTo: [0.9, 0.06, 0.0005, 0.02],
   /** What it plays meanwhile: while it holds the root, root, third, fifth and seventh; while it holds another, those. */
-  whileRootHeld: [0.66, 0.06, 0.16, 0.04],
+  whileRootHeld: [0.64, 0.06, 0.18, 0.04],
   whileOtherHeld: [0.06, 0.04, 0.04, 0.04],
   heldShare: 0.8,
   /** Nats a beat for the log probability of what is heard in the bass. Set here. */
-  weight: 5,
+  weight: 4,
   /** Probability that the bass moves to hold another tone under the same chord. Set here. */
   moveBetweenBeats: 0.0005,
   moveOnBeat: 0.005,

@@ -17,6 +17,8 @@ const SAYS = {
   majmin: "right major or minor chord, share of the time",
   majmin_inv: "right major or minor chord and bass, share of the time",
   sevenths: "right chord with its seventh, share of the time",
+  bassF: "notes of the bass",
+  sectionPairF: "moments that bear one letter, pairwise F",
   seg: "changes neither cut up nor run together",
 } as const;
 
@@ -41,5 +43,10 @@ export const FLOORS: Readonly<Partial<Record<string, Floor[]>>> = {
     ...{ majmin: 0.96, majmin_inv: 0.94, sevenths: 0.93, seg: 0.95 },
   }),
   // A little under what is measured.
-  own: floors({}),
+  own: floors({
+    ...{ tuneWithin5: 1, key: 0.95, homes: 0.95, homesChange: 0.9 },
+    ...{ beatF: 0.95, beatLevelFree: 0.97, downbeatF: 0.9, meterExact: 0.9 },
+    ...{ majmin: 0.95, majmin_inv: 0.94, sevenths: 0.93, seg: 0.94 },
+    ...{ bassF: 0.85, sectionPairF: 0.8 },
+  }),
 };

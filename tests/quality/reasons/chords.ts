@@ -26,9 +26,9 @@ export function chordsReason(metric: ChordMetric, { chords }: Truth, prediction:
     const isNeighbour = (other: ChordSpan | undefined) =>
       other !== undefined && compareChords(other.label, label)[metric] === true;
     let kind = confusion(wanted.label, label);
-    if (isNeighbour(reference[at - 1]) && startSec - wanted.startSec < NEAR_CHANGE_SEC)
+    if (isNeighbour(reference[at - 1]) && endSec - wanted.startSec < NEAR_CHANGE_SEC)
       kind = "changes heard late";
-    else if (isNeighbour(reference[at + 1]) && wanted.endSec - endSec < NEAR_CHANGE_SEC)
+    else if (isNeighbour(reference[at + 1]) && wanted.endSec - startSec < NEAR_CHANGE_SEC)
       kind = "changes heard early";
     addTo(kinds, kind, endSec - startSec);
   }

@@ -64,7 +64,8 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   watch.begin("beats");
   const ear = options.ear ?? null;
   const lowNotes = ear && new LowNotes(ear.noteMaps);
-  const learned = ear?.listen(signal, watch.span(0, 0.6), { onNotes: lowNotes?.hear }) ?? null;
+  const notesWanted = { onNotes: lowNotes?.hear, noteRange: LowNotes.range };
+  const learned = ear?.listen(signal, watch.span(0, 0.6), notesWanted) ?? null;
   const begun = learned ? 0.6 : 0;
   const onsets = hearOnsets(signal, watch.span(begun, begun + 0.35 * (1 - begun)));
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(begun + 0.35 * (1 - begun), 0.9));

@@ -154,6 +154,15 @@ export const BEATS_CERTAINTY = {
   alikeSec: 0.07,
 } as const;
 
+/** How sure the bars are. */
+export const BARS_CERTAINTY = {
+  bias: 0,
+  marginWeight: 3,
+  slipWeight: 30,
+  /** No reading stands higher than this. */
+  mostMargin: 1.5,
+} as const;
+
 /** How beats fall into two or three. Set here; recordings lie far to both sides. */
 export const BEAT_DIVISION = {
   /** Shares of the beat about the half and the thirds. */
@@ -204,8 +213,6 @@ export const BARS = {
     { accents: [0.7, -0.7], cost: 0.12 },
     { accents: [1.2, -0.5, -0.5, 0.4, -0.3, -0.3], cost: 0.06 },
   ],
-  /** Shrinks the difference of two metres' scores for the confidence, since beats are not independent. */
-  confidenceScale: 0.3,
 } as const;
 
 export const NOTES = {
@@ -376,17 +383,20 @@ export const INVERSION = {
   /** How often a chord begins with its root, third (or fourth), fifth and seventh held in the bass. Set here. */
   held: [0.9, 0.06, 0.03, 0.01],
   /** What the bass moves on to under a chord that lasts; to the fifth it goes and returns, as a rule. Set here. */
-  movedTo: [0.9, 0.06, 0.0005, 0.02],
+  movedTo: [0.9, 0.06, 0.0001, 0.02],
   /** What it plays meanwhile: while it holds the root, root, third, fifth and seventh; while it holds another, those. */
-  whileRootHeld: [0.64, 0.06, 0.18, 0.04],
-  whileOtherHeld: [0.06, 0.04, 0.04, 0.04],
-  heldShare: 0.8,
+  whileRootHeld: [0.6, 0.06, 0.22, 0.04],
+  whileOtherHeld: [0.06, 0.015, 0.015, 0.015],
+  heldShare: 0.9,
   /** Nats a beat for the log probability of what is heard in the bass. Set here. */
-  weight: 4,
+  weight: 5,
   /** Probability that the bass moves to hold another tone under the same chord. Set here. */
   moveBetweenBeats: 0.0005,
   moveOnBeat: 0.005,
   moveOnStrongBeat: 0.02,
+  /** Under one chord, a tone held for fewer beats than this is rarer by so many nats: it passes, as a rule. */
+  shortBeats: 2.5,
+  logShort: -6,
   /** Share of the bass chroma of the plain signal that is not believed. */
   signalDoubt: 0.3,
 } as const;

@@ -365,8 +365,8 @@ export const HOMES = {
   firstChord: 1,
   lastChord: 1,
   /** Log weight of a change of key on a downbeat and on another beat. Set here. */
-  logOnDownbeat: -7,
-  logOnBeat: -9,
+  logOnDownbeat: -5,
+  logOnBeat: -8,
   /** Keys between two changes that last fewer beats than this are rarer by so many nats. */
   phraseBeats: 16,
   logShort: -4,

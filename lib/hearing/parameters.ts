@@ -17,8 +17,10 @@ export const TUNING = {
   peakFloor: 0.01,
   /** Width of the smoothing over the circle of 100 cents. Set here. */
   smoothingCents: 10,
-  /** The confidence counts the peaks within this distance of the mode. */
-  nearCents: 15,
+  /** The confidence is the probability of an error up to this. */
+  rightCents: 5,
+  /** Independent peaks that a record is worth, whatever its length. Set here: 50 to 200 say much the same. */
+  peaksWorth: 100,
 } as const;
 
 export const ONSETS = {

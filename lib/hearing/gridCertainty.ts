@@ -1,6 +1,14 @@
 import type { Certainty } from "./Hearing";
-import { BEATS_CERTAINTY } from "./parameters";
+import { BARS_CERTAINTY, BEATS_CERTAINTY } from "./parameters";
 import type { TappedLevel } from "./tappedLevels";
+
+/** How the bars stand against other readings of the same beats. */
+export interface BarsStanding {
+  /** Nats a beat over the next best: another metre, or the same bars begun some beats later. */
+  margin: number;
+  /** Share of the beats at which a bar is cut short or drawn out. */
+  slips: number;
+}
 
 /**
  * How sure it is that people tap the best of the levels: a logistic function of the log odds that the conditional
@@ -13,6 +21,13 @@ export function chainCertainty(
 ): Certainty {
   const { bias, oddsWeight } = BEATS_CERTAINTY;
   return 1 / (1 + Math.exp(-(bias + oddsWeight * chainLogOdds(levels, scores, best))));
+}
+
+/** How sure it is that bars begin where they are said to: a logistic function of how they stand. */
+export function barsCertainty({ margin, slips }: BarsStanding): Certainty {
+  const { bias, marginWeight, slipWeight, mostMargin } = BARS_CERTAINTY;
+  const nats = bias + marginWeight * Math.min(mostMargin, margin) - slipWeight * slips;
+  return 1 / (1 + Math.exp(-nats));
 }
 
 /** Log odds of the best level, and of those that tap much the same, against all others; within bounds. */

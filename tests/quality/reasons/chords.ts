@@ -1,6 +1,8 @@
+import { BOUNDARY_WINDOW_SEC } from "../metrics/boundaryF";
 import { type ChordMetric, compareChords } from "../metrics/chordComparison";
 import { type ChordSpan, fitSpans } from "../metrics/chordSpans";
 import { encodeChord } from "../metrics/harteEncoding";
+import { matchedTimes } from "../metrics/matching";
 import { piecesOf } from "../metrics/pieces";
 import { chordSegments, segmentation } from "../metrics/segmentation";
 import type { Prediction } from "../prediction";
@@ -52,6 +54,11 @@ export function segmentsReason({ chords }: Truth, prediction: Prediction): strin
   const usual = lags.length > 0 ? Math.round(median(lags) * 1000) : 0;
   const when =
     Math.abs(usual) >= 50 ? `; they stand ${Math.abs(usual)} ms ${usual > 0 ? "late" : "early"}` : "";
+  if (estimate.length === reference.length) {
+    const starts = (spans: readonly ChordSpan[]) => spans.slice(1).map(({ startSec }) => startSec);
+    const near = matchedTimes(starts(reference), starts(estimate), BOUNDARY_WINDOW_SEC);
+    return `changes at other times: ${near} of ${reference.length - 1} within ${BOUNDARY_WINDOW_SEC * 1000} ms${when}`;
+  }
   return `${what}: ${estimate.length} told where there are ${reference.length}${when}`;
 }
 

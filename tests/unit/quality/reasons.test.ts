@@ -83,6 +83,12 @@ describe("reasons", () => {
     expect(segmentsReason({ chords }, told)).toBe(
       "overlong changes: 2 told where there are 3; they stand 500 ms late",
     );
+    const late = prediction({
+      chords: [chord(0, 8.1, "G:7"), chord(8.1, 14.4, "C:maj"), chord(14.4, 20, "A:min")],
+    });
+    expect(segmentsReason({ chords }, late)).toBe(
+      "changes at other times: 1 of 2 within 150 ms; they stand 250 ms late",
+    );
     const cut = [0, 5, 10, 15].map((at, i) => chord(at, at + 5, i % 2 === 0 ? "G:maj" : "D:maj"));
     expect(segmentsReason({ chords: [span(0, 20, "G:maj")] }, prediction({ chords: cut }))).toBe(
       "changes cut up: 4 told where there are 1",

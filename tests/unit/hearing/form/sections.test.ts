@@ -65,6 +65,17 @@ describe("the form of a record", () => {
     expect(sections.map(([, bar]) => bar)).toEqual([0, 4, 14, 22, 30]);
   });
 
+  it("four bars that are like others only at another pitch make no repeat", () => {
+    const phrases: Phrase[] = [["verse"], ["verse"], ["intro"], ["bridge"], ["intro", 5], ["verse"]];
+    const sections = heard(played({ phrases }));
+    expect(sections.map(([label, bar]) => [label, bar])).toEqual([
+      ["A", 0],
+      ["A", 8],
+      ["B", 16],
+      ["A", 32],
+    ]);
+  });
+
   it("one section where nothing repeats, and where there are no bars at all", () => {
     const once = played({ phrases: [["verse"], ["bridge"]] });
     expect(heard(once)).toEqual([["A", 0, 0]]);

@@ -53,7 +53,10 @@ export function homesOf(walk: KeyWalk, stretches: Stretches): HeardHome[] {
 }
 
 /** The changes as they are told: labels spelled by the home that they lie in. */
-export function chordsOf({ runs, certain, stretches }: HeardHarmony, homes: HeardHome[]): HeardChord[] {
+export function chordsOf(
+  { runs, certain, stretches }: Pick<HeardHarmony, "runs" | "certain" | "stretches">,
+  homes: HeardHome[],
+): HeardChord[] {
   return runs.map((run) => {
     const startSec = stretches.edgesSec[run.from]!;
     const endSec = stretches.edgesSec[run.to]!;

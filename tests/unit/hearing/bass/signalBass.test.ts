@@ -80,6 +80,11 @@ describe("the bass line out of the signal alone", () => {
   it("holds a long note as one, and rests", () => {
     const held = compare({ bass: [{ startSec: 0.5, endSec: 3.5, midi: 36, level: 0.8 }], durationSec: 5 });
     expect(held).toEqual({ right: 1, missed: 0, wrong: 0 });
+    const underGuitar = {
+      bass: [{ startSec: 0.5, endSec: 3.5, midi: 36, level: 0.8 }],
+      guitar: [60, 64, 67],
+    };
+    expect(compare({ ...underGuitar, durationSec: 4 })).toEqual({ right: 1, missed: 0, wrong: 0 });
     const rests = compare({ bass: line([36, null, null, null, 43, null, null, null], 1), durationSec: 5 });
     expect(rests).toEqual({ right: 2, missed: 0, wrong: 0 });
     expect(hear({ bass: [], durationSec: 2 })).toEqual([]);

@@ -65,6 +65,13 @@ describe("the form of a record", () => {
     expect(sections.map(([, bar]) => bar)).toEqual([0, 4, 14, 22, 30]);
   });
 
+  it("cuts what has always come together once a part of it comes alone", () => {
+    const names = ["intro", "verse", "verse", "ending", "bridge", "verse", "ending", "bridge", "verse"];
+    const sections = heard(played({ phrases: names.map((name): Phrase => [name]) }));
+    const verses = sections.filter(([, bar]) => [4, 12, 32, 52].includes(Number(bar)));
+    expect(verses.map(([label]) => label)).toEqual(["B", "B", "B", "B"]);
+  });
+
   it("four bars that are like others only at another pitch make no repeat", () => {
     const phrases: Phrase[] = [["verse"], ["verse"], ["intro"], ["bridge"], ["intro", 5], ["verse"]];
     const sections = heard(played({ phrases }));

@@ -1,6 +1,6 @@
 import { BOUNDARY_WINDOW_SEC } from "../metrics/boundaryF";
 import { type ChordMetric, compareChords } from "../metrics/chordComparison";
-import { type ChordSpan, fitSpans } from "../metrics/chordSpans";
+import { type ChordSpan, fitSpans, mergeSpans } from "../metrics/chordSpans";
 import { encodeChord } from "../metrics/harteEncoding";
 import { matchedTimes } from "../metrics/matching";
 import { piecesOf } from "../metrics/pieces";
@@ -16,7 +16,7 @@ const NEAR_CHANGE_SEC = 1;
 
 /** What the time that is wrong by a metric was taken for. */
 export function chordsReason(metric: ChordMetric, { chords }: Truth, prediction: Prediction): string {
-  const reference = chordSpans(chords!);
+  const reference = mergeSpans(chords!);
   const estimate = fitted(reference, prediction);
   const kinds = new Map<string, number>();
   let wrongSec = 0;
@@ -60,17 +60,6 @@ export function segmentsReason({ chords }: Truth, prediction: Prediction): strin
     return `changes at other times: ${near} of ${reference.length - 1} within ${BOUNDARY_WINDOW_SEC * 1000} ms${when}`;
   }
   return `${what}: ${estimate.length} told where there are ${reference.length}${when}`;
-}
-
-/** Neighbours of one label made one, as they were written. */
-function chordSpans(chords: readonly ChordSpan[]): ChordSpan[] {
-  const spans: ChordSpan[] = [];
-  for (const chord of chords) {
-    const last = spans.at(-1);
-    if (last?.label === chord.label) last.endSec = chord.endSec;
-    else spans.push({ ...chord });
-  }
-  return spans;
 }
 
 function fitted(reference: readonly ChordSpan[], prediction: Prediction): ChordSpan[] {

@@ -35,7 +35,7 @@ const roomRules = Object.entries({ ...rooms, ...upper }).map(([room, seen]) => (
 const packagesOf = {
   units: [],
   theory: ["tonal"],
-  dsp: ["fft\\.js"],
+  dsp: [],
   hearing: [],
   instrument: [],
   places: [],

@@ -1,6 +1,7 @@
 import type { Seconds } from "@/lib/units/quantities";
-import { sample } from "./beatLevel";
+import { type BarsStanding, barsCertainty } from "./gridCertainty";
 import type { Certainty } from "./Hearing";
+import { sample } from "./levelFeatures";
 import type { BeatEvidence } from "./novelty";
 import { BARS, ONSETS } from "./parameters";
 
@@ -9,41 +10,58 @@ export interface HeardBars {
   /** One a beat, 1 = downbeat. */
   inBar: number[];
   beatsPerBar: number;
+  /** How sure it is that bars begin there, if the beats are right. */
   confidence: Certainty;
+  standing: BarsStanding;
 }
 
 /**
  * Downbeats and metre. Each beat has an accent: how much harmony changes there (bar lines attract changes of
  * chord: H. Papadopoulos and G. Peeters, "Joint estimation of chords and downbeats from an audio signal", IEEE
- * TASLP 19 (2011)), how strong bass and onset are, and what a learned ear says where there is one. For each metre a hidden Markov model walks through the
- * places of the bar, with an accent expected at each, and may slip (a bar cut short or drawn out) at a cost;
- * the likeliest metre and walk win.
+ * TASLP 19 (2011)), how strong bass and onset are, and what a learned ear says where there is one. For each metre a
+ * hidden Markov model walks through the places of the bar, the bar pointer of N. Whiteley, A. T. Cemgil and S. Godsill
+ * ("Bayesian modelling of temporal structure in musical audio", ISMIR 2006) from beat to beat, with an accent expected
+ * at each, and may slip (a bar cut short or drawn out) at a cost; the likeliest metre and walk win.
  * @param changes for each beat, 1 where a chord changes there, else 0
  */
 export function hearBars(beats: Seconds[], evidence: BeatEvidence, changes: number[]): HeardBars {
   const accents = accentsOf(beats, evidence, changes);
   const learned = learnedNats(beats, evidence);
   const signalWeight = evidence.learned ? BARS.signalShare : 1;
-  const gainOf =
-    (expected: readonly number[]) =>
-    (beat: number, place: number): number =>
+  const readings = BARS.metres.map(({ accents: expected, cost }) => {
+    const gain: Gain = (beat, place) =>
       signalWeight * (expected[place]! * accents[beat]! - expected[place]! ** 2 / 2) +
       (place === 0 ? learned[beat]! : -learned[beat]!);
-  const walks = BARS.metres.map((metre) => {
-    const { accents: expected, cost } = metre;
-    return { metre, ...walk(beats.length, expected.length, gainOf(expected), cost) };
+    return { gain, size: expected.length, ...walk(beats.length, expected.length, gain, cost) };
   });
-  walks.sort((a, b) => b.score - a.score);
-  const best = walks[0]!;
-  const total = walks.reduce(
-    (sum, other) => sum + Math.exp((other.score - best.score) * BARS.confidenceScale),
-    0,
+  readings.sort((a, b) => b.score - a.score);
+  const { places, size, gain, score } = readings[0]!;
+  const begunLater = Array.from(
+    { length: size - 1 },
+    (_, k) => total(places, gain) - total(rotated(places, k + 1, size), gain),
   );
-  return {
-    inBar: best.places.map((place) => place + 1),
-    beatsPerBar: best.metre.accents.length,
-    confidence: 1 / total,
+  const count = Math.max(1, beats.length);
+  const standing = {
+    margin: Math.min(score - readings[1]!.score, ...begunLater) / count,
+    slips: places.filter((place, i) => i > 0 && place !== (places[i - 1]! + 1) % size).length / count,
   };
+  return {
+    inBar: places.map((place) => place + 1),
+    beatsPerBar: size,
+    confidence: barsCertainty(standing),
+    standing,
+  };
+}
+
+/** Nats for a beat in a place of the bar. */
+type Gain = (beat: number, place: number) => number;
+
+function total(places: readonly number[], gain: Gain): number {
+  return places.reduce((sum, place, beat) => sum + gain(beat, place), 0);
+}
+
+function rotated(places: readonly number[], by: number, size: number): number[] {
+  return places.map((place) => (place + by) % size);
 }
 
 function accentsOf(beats: Seconds[], evidence: BeatEvidence, changes: number[]): number[] {
@@ -88,12 +106,7 @@ function standardised(values: number[]): number[] {
  * @param gain nats for a beat in a place of the bar: that of unit-variance Gaussian accents about those expected,
  *   and what a learned ear says
  */
-function walk(
-  count: number,
-  size: number,
-  gain: (beat: number, place: number) => number,
-  cost: number,
-): { places: number[]; score: number } {
+function walk(count: number, size: number, gain: Gain, cost: number): { places: number[]; score: number } {
   let scores = Array.from({ length: size }, (_, place) => (count > 0 ? gain(0, place) : 0));
   const cameFrom: number[][] = [];
   for (let i = 1; i < count; i++) {

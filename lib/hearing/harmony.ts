@@ -5,7 +5,7 @@ import { chordLikelihoods } from "./chordTemplates";
 import type { StretchChroma } from "./chroma";
 import { hearKeys, type KeyWalk } from "./homes";
 import { type BassChances, learnedBassChances, signalBassChances, withBass } from "./inversion";
-import { pooled, stretchPosteriors } from "./learned/chordPosteriors";
+import { type PoolWeights, pooled, stretchPosteriors } from "./learned/chordPosteriors";
 import type { LearnedEvidence } from "./learned/LearnedEar";
 import type { BeatEvidence } from "./novelty";
 import { type RepeatedStretch, sharedBass, sharedLikelihoods } from "./repeatedStretches";
@@ -33,6 +33,8 @@ export interface HarmonyEvidence {
   /** Chords as a learned ear hears them; null where there is none. */
   learned: Pick<LearnedEvidence, "chordSteps" | "qualities"> | null;
   durationSec: Seconds;
+  /** How the two ears' chords are weighed; by LEARNED_CHORDS unless others are to be tried. */
+  pool?: PoolWeights;
 }
 
 /**
@@ -45,11 +47,11 @@ export type FindRepeats = (heard: HeardHarmony) => readonly (readonly RepeatedSt
  * in what was heard, they are heard once more, sharing their evidence.
  */
 export function hearHarmony(evidence: HarmonyEvidence, findRepeats?: FindRepeats): HeardHarmony {
-  const { beatsSec, division, beatEvidence, chroma, learned, durationSec } = evidence;
+  const { beatsSec, division, beatEvidence, chroma, learned, durationSec, pool } = evidence;
   const unbarred = cutAtBeats(beatsSec, null, durationSec, division);
   const signal = chordLikelihoods(chroma, learned !== null);
   const posteriors = learned && stretchPosteriors(learned, unbarred.edgesSec);
-  const likelihoods = posteriors ? pooled(signal, posteriors) : signal;
+  const likelihoods = posteriors ? pooled(signal, posteriors, pool) : signal;
   const bass = posteriors ? learnedBassChances(posteriors) : signalBassChances(chroma);
   const sketch = sketchChanges(likelihoods, unbarred);
   const bars = hearBars(beatsSec, beatEvidence, changesAtBeats(beatsSec, sketch, unbarred));

@@ -6,7 +6,7 @@ import { signalBass } from "./bass/signalBass";
 import { chooseBeats } from "./beatLevel";
 import { stretchChroma } from "./chroma";
 import { hearOnsets, hearPitchSpectra } from "./evidence";
-import { hearSections } from "./form/sections";
+import { hearForm } from "./form/sections";
 import type { Hearing, HearingProgress } from "./Hearing";
 import { HearingWatch } from "./HearingWatch";
 import { hearHarmony } from "./harmony";
@@ -64,7 +64,8 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   watch.begin("beats");
   const ear = options.ear ?? null;
   const lowNotes = ear && new LowNotes(ear.noteMaps);
-  const learned = ear?.listen(signal, watch.span(0, 0.6), { onNotes: lowNotes?.hear }) ?? null;
+  const notesWanted = { onNotes: lowNotes?.hear, noteRange: LowNotes.range };
+  const learned = ear?.listen(signal, watch.span(0, 0.6), notesWanted) ?? null;
   const begun = learned ? 0.6 : 0;
   const onsets = hearOnsets(signal, watch.span(begun, begun + 0.35 * (1 - begun)));
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(begun + 0.35 * (1 - begun), 0.9));
@@ -76,7 +77,7 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   watch.at(1);
 
   watch.begin("changes");
-  const division = 2;
+  const { division } = chain;
   const { edgesSec } = cutAtBeats(chain.timesSec, null, durationSec, division);
   const chroma = stretchChroma(spectra, edgesSec, watch.span(0, 0.9, 8));
   const harmony = hearHarmony({
@@ -102,7 +103,7 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   watch.begin("sections");
   const grid = gridOf(chain, harmony.bars);
   const { certain, stretches } = harmony;
-  const sections = hearSections(
+  const { sections } = hearForm(
     { grid, certain, edgesSec: stretches.edgesSec, durationSec },
     watch.span(0, 1, 1),
   );

@@ -4,7 +4,7 @@ import { CHORD_STATES, type ChordType } from "./chordVocabulary";
 import type { StretchChroma } from "./chroma";
 import type { StretchPosterior } from "./learned/chordPosteriors";
 import { INVERSION } from "./parameters";
-import { likeliestPath } from "./stayOrChange";
+import { likeliestSegments } from "./segmentModel";
 import type { Stretches, StretchStart } from "./stretches";
 
 /** What lies in the bass of a stretch: probability of each pitch class from C, then of none. */
@@ -29,9 +29,9 @@ export function signalBassChances(chroma: readonly StretchChroma[]): BassChances
 
 /**
  * Runs parted where the bass settles on another tone of the chord, each with the tone that its bass is said to hold.
- * Within each chord a hidden Markov model walks through the tones that the bass may hold. While it holds the root it
- * plays the fifth, too, as basses do in two-beat, and passes through other notes on its way to the next chord;
- * another tone is held only where it stays, from a beat on.
+ * Within each chord a semi-Markov model (see {@link SegmentModel}) tells which of its tones the bass holds. While it
+ * holds the root it plays the fifth, too, as basses do in two-beat, and passes through other notes on its way to the
+ * next chord; another tone is held only where it stays, from a strong beat as a rule.
  */
 export function withBass(
   runs: readonly ChordRun[],
@@ -42,41 +42,55 @@ export function withBass(
     const chord = CHORD_STATES[run.state]!.chord;
     if (!chord) return [run];
     const heldTones = toneChances(chord.root, chord.type);
-    const span = { from: run.from, to: run.to };
-    const path = likeliestPath({
-      likelihoods: bass.slice(span.from, span.to).map((row, i) => {
-        const weight = INVERSION.weight * beats[span.from + i]!;
-        return Float64Array.from(heldTones, (tones) => {
+    const lengths = beats.slice(run.from, run.to);
+    const sums = [0];
+    for (const length of lengths) sums.push(sums.at(-1)! + length);
+    const moves = movesAmong(chord.type);
+    const segments = likeliestSegments({
+      likelihoods: bass.slice(run.from, run.to).map((row, i) =>
+        Float64Array.from(heldTones, (tones) => {
           const heard = tones.reduce((sum, chance, p) => sum + chance * row[p]!, row[12]! / 12);
-          return weight * Math.log(heard);
-        });
-      }),
-      changeProbability: starts.slice(span.from, span.to).map((start) => MOVE_PROBABILITY[start]),
-      logTargets: bass.slice(span.from, span.to).map(() => logHeld(chord.type)),
+          return INVERSION.weight * lengths[i]! * Math.log(heard);
+        }),
+      ),
+      logFirst: Float64Array.from(shares(chord.type, INVERSION.held), Math.log),
+      moves: () => moves,
+      logSegment: (from, to) => {
+        if (from === 0) return 0;
+        const short = sums[to]! - sums[from]! < INVERSION.shortBeats;
+        return LOG_MOVE[starts[run.from + from]!] + (short ? INVERSION.logShort : 0);
+      },
+      longest: lengths.length,
     });
-    const parts: ChordRun[] = [];
-    path.forEach((place, i) => {
-      const at = run.from + i;
-      const last = parts.at(-1);
-      if (last && last.bassPlace === place) last.to = at + 1;
-      else parts.push({ ...run, bassPlace: place, from: at, to: at + 1 });
-    });
-    return parts;
+    return segments.map(({ state, from, to }) => ({
+      ...run,
+      bassPlace: state,
+      from: run.from + from,
+      to: run.from + to,
+    }));
   });
 }
 
-const MOVE_PROBABILITY: Record<StretchStart, number> = {
-  offBeat: INVERSION.moveBetweenBeats,
-  push: INVERSION.moveBetweenBeats,
-  beat: INVERSION.moveOnBeat,
-  midBar: INVERSION.moveOnStrongBeat,
-  downbeat: INVERSION.moveOnStrongBeat,
+const LOG_MOVE: Record<StretchStart, number> = {
+  offBeat: Math.log(INVERSION.moveBetweenBeats),
+  push: Math.log(INVERSION.moveBetweenBeats),
+  beat: Math.log(INVERSION.moveOnBeat),
+  midBar: Math.log(INVERSION.moveOnStrongBeat),
+  downbeat: Math.log(INVERSION.moveOnStrongBeat),
 };
 
-function logHeld(type: ChordType): Float64Array {
-  const shares = type.semitones.map((_, place) => INVERSION.held[place]!);
-  const total = shares.reduce((sum, share) => sum + share, 0);
-  return Float64Array.from(shares, (share) => Math.log(share / total));
+/** The parts that fall to the tones of a chord, as shares of 1. */
+function shares({ semitones }: ChordType, parts: readonly number[]): number[] {
+  const total = semitones.reduce((sum, _, place) => sum + parts[place]!, 0);
+  return semitones.map((_, place) => parts[place]! / total);
+}
+
+/** Probability of each tone after each, row by row. */
+function movesAmong(type: ChordType): Float64Array {
+  const goals = shares(type, INVERSION.movedTo);
+  return Float64Array.from(
+    goals.flatMap((_, before) => goals.map((goal, after) => (before === after ? 0 : goal))),
+  );
 }
 
 /** Chance of each pitch class in the bass while it holds each tone of the chord. */

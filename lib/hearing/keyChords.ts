@@ -15,17 +15,17 @@ export interface KeyChordRow {
  */
 export const KEY_CHORDS: Record<Mode, readonly KeyChordRow[]> = {
   major: [
-    { above: 0, qualities: { maj: 30, "7": 2.5, maj7: 2, sus4: 0.7, min: 0.3 } },
+    { above: 0, qualities: { maj: 29, "7": 4, maj7: 2, sus4: 0.7, min: 0.3 } },
     { above: 1, qualities: { dim: 0.3, maj: 0.2 } },
     { above: 2, qualities: { min: 5, min7: 3, maj: 1.2, "7": 2.2 } },
     { above: 3, qualities: { maj: 0.8, dim: 0.1 } },
     { above: 4, qualities: { min: 2.5, min7: 1, maj: 0.5, "7": 0.8 } },
-    { above: 5, qualities: { maj: 20, maj7: 1.5, "7": 0.6, min: 1 } },
+    { above: 5, qualities: { maj: 19.5, maj7: 1.5, "7": 1.5, min: 1 } },
     { above: 6, qualities: { dim: 0.4, min: 0.1 } },
     { above: 7, qualities: { maj: 14, "7": 7, sus4: 2, min: 0.5 } },
     { above: 8, qualities: { maj: 0.8, dim: 0.2 } },
     { above: 9, qualities: { min: 8, min7: 2.5, maj: 0.5, "7": 0.9 } },
-    { above: 10, qualities: { maj: 2.5, "7": 0.2 } },
+    { above: 10, qualities: { maj: 5, "7": 0.2 } },
     { above: 11, qualities: { dim: 0.4, min: 0.2, maj: 0.2, "7": 0.1 } },
   ],
   minor: [

@@ -17,8 +17,10 @@ export const TUNING = {
   peakFloor: 0.01,
   /** Width of the smoothing over the circle of 100 cents. Set here. */
   smoothingCents: 10,
-  /** The confidence counts the peaks within this distance of the mode. */
-  nearCents: 15,
+  /** The confidence is the probability of an error up to this. */
+  rightCents: 5,
+  /** Independent peaks that a record is worth, whatever its length. Set here: 50 to 200 say much the same. */
+  peaksWorth: 100,
 } as const;
 
 export const ONSETS = {
@@ -106,38 +108,84 @@ export const BEAT_LEVEL = {
   fewestBeats: 4,
   /** Each tracked chain is also tried moved on by these shares of a beat. */
   shifts: [0, 1 / 2, 1 / 3, 2 / 3],
-  /**
-   * The next seven were fitted together as a conditional logit over 43 annotated recordings and rounded; left out
-   * in elevenths, the recordings score the same. Preferred tempo: with the octave as unit, the weight stands
-   * for a spread of about half an octave about it.
-   */
+  /** Middle of the preferred tempo: with the octave as unit, its weight 2 stands for a spread of half an octave. */
   preferredBpm: 105,
-  tempoWeight: 2.2,
-  onsetWeight: 1.4,
-  onsetCaughtWeight: 1.2,
-  harmonyCaughtWeight: 40,
-  harmonyGroupWeight: 26,
-  lowGroupWeight: 1.4,
   fallbackBpm: 100,
   /** Beats at each end whose median interval carries the grid on to the ends of the record. */
   edgeBeats: 8,
+  /** A beat held longer than so many is counted through. */
+  longestHold: 2.5,
 } as const;
 
-/** The same where a learned ear heard beats too: fitted in the same way, together with what it says. */
+/**
+ * Weights of what speaks for a level of beats, fitted together as a conditional logit over 43 annotated recordings and
+ * rounded (tests/quality/fitBeatLevel.ts); left out in elevenths, the recordings score the same.
+ */
+export const LEVEL_WEIGHTS = {
+  tempo: 2.2,
+  onset: 1.4,
+  onsetCaught: 1.2,
+  harmonyCaught: 40,
+  harmonyGroup: 26,
+  lowGroup: 1.4,
+} as const;
+
+/** The same where a learned ear hears beats too. */
+export const LEARNED_LEVEL_WEIGHTS = {
+  tempo: 1.7,
+  harmonyCaught: 3,
+  beat: 6.6,
+  beatCaught: 5,
+  downbeatCaught: 3.8,
+} as const;
+
 export const LEARNED_BEAT_LEVEL = {
   /** Share of the learned beats in the curve that beats are tracked on, and the height of a sure beat there. */
   share: 0.8,
   height: 2,
-  tempoWeight: 1.7,
-  onsetWeight: 0,
-  onsetCaughtWeight: 0,
-  harmonyCaughtWeight: 26,
-  harmonyGroupWeight: 13,
-  lowGroupWeight: 0.5,
-  beatWeight: 5.7,
-  beatCaughtWeight: 4.9,
-  downbeatCaughtWeight: 1.1,
-  downbeatGroupWeight: 3.1,
+} as const;
+
+/** How sure the beats are. */
+export const BEATS_CERTAINTY = {
+  bias: 0,
+  oddsWeight: 1,
+  /** No level is surer than so many nats. */
+  most: 8,
+  /** Chains tap alike where this share of their beats is as near as this. */
+  alikeShare: 0.8,
+  alikeSec: 0.07,
+} as const;
+
+/** How sure the bars are. */
+export const BARS_CERTAINTY = {
+  bias: 0,
+  marginWeight: 3,
+  slipWeight: 30,
+  /** No reading stands higher than this. */
+  mostMargin: 1.5,
+} as const;
+
+/** How beats fall into two or three. Set here; recordings lie far to both sides. */
+export const BEAT_DIVISION = {
+  /** Shares of the beat about the half and the thirds. */
+  half: { from: 0.44, to: 0.56 },
+  thirds: [
+    { from: 0.28, to: 0.4 },
+    { from: 0.59, to: 0.72 },
+  ],
+  /** Added to both strengths, so that a few stray onsets decide nothing. */
+  leastStrength: 0.1,
+  leastRatio: 1.5,
+} as const;
+
+/** Where there is no steady beat. Set here; recordings in time lie far above. */
+export const FREE_TIME = {
+  /** Nats for being in time of a sure beat over one that is as good as none, and the probability that speaks for neither. */
+  weight: 4,
+  even: 0.45,
+  /** Cost of going from free to time or back, nats. */
+  changeCost: 3,
+  shortestSec: 3,
 } as const;
 
 export const BARS = {
@@ -167,8 +215,6 @@ export const BARS = {
     { accents: [0.7, -0.7], cost: 0.12 },
     { accents: [1.2, -0.5, -0.5, 0.4, -0.3, -0.3], cost: 0.06 },
   ],
-  /** Shrinks the difference of two metres' scores for the confidence, since beats are not independent. */
-  confidenceScale: 0.3,
 } as const;
 
 export const NOTES = {
@@ -309,20 +355,20 @@ export const HOMES = {
   /** Weight of bass against treble in the pitch classes that the key answers for. */
   bassShare: 0.5,
   /** Nats a beat for the correlation with the key's profile, for the log probability of the chord, and for the tonic in the bass. Set here. */
-  profileWeight: 0.6,
-  chordWeight: 0.15,
-  tonicBassWeight: 0,
+  profileWeight: 0.4,
+  chordWeight: 0.2,
+  tonicBassWeight: 0.1,
   /** Share of the log probability of each chord after the one before. Set here. */
-  moveWeight: 0.2,
+  moveWeight: 0.3,
   /** Nats for a tonic chord that its dominant, or dominant seventh, resolves to; on a downbeat; first and last. */
   cadence: 0.3,
   seventhCadence: 0.5,
   onDownbeat: 0,
   firstChord: 1,
-  lastChord: 1.5,
+  lastChord: 1,
   /** Log weight of a change of key on a downbeat and on another beat. Set here. */
-  logOnDownbeat: -7,
-  logOnBeat: -9,
+  logOnDownbeat: -5,
+  logOnBeat: -8,
   /** Keys between two changes that last fewer beats than this are rarer by so many nats. */
   phraseBeats: 16,
   logShort: -4,
@@ -336,18 +382,23 @@ export const KEY_CERTAINTY = {
 } as const;
 
 export const INVERSION = {
-  /** How often the bass holds the root, third (or fourth), fifth and seventh of a chord. Set here. */
+  /** How often a chord begins with its root, third (or fourth), fifth and seventh held in the bass. Set here. */
   held: [0.9, 0.06, 0.03, 0.01],
+  /** What the bass moves on to under a chord that lasts; to the fifth it goes and returns, as a rule. Set here. */
+  movedTo: [0.9, 0.06, 0.0001, 0.02],
   /** What it plays meanwhile: while it holds the root, root, third, fifth and seventh; while it holds another, those. */
-  whileRootHeld: [0.66, 0.06, 0.16, 0.04],
-  whileOtherHeld: [0.06, 0.04, 0.04, 0.04],
-  heldShare: 0.8,
+  whileRootHeld: [0.6, 0.06, 0.22, 0.04],
+  whileOtherHeld: [0.06, 0.015, 0.015, 0.015],
+  heldShare: 0.9,
   /** Nats a beat for the log probability of what is heard in the bass. Set here. */
   weight: 5,
   /** Probability that the bass moves to hold another tone under the same chord. Set here. */
   moveBetweenBeats: 0.0005,
   moveOnBeat: 0.005,
   moveOnStrongBeat: 0.02,
+  /** Under one chord, a tone held for fewer beats than this is rarer by so many nats: it passes, as a rule. */
+  shortBeats: 2.5,
+  logShort: -6,
   /** Share of the bass chroma of the plain signal that is not believed. */
   signalDoubt: 0.3,
 } as const;
@@ -426,13 +477,13 @@ export const FORM = {
   /** Share of all classes alike in how common chords are. */
   evenShare: 0.1,
   /** Probability that a beat of a repeat has another chord all the same: heard wrongly, or played otherwise. */
-  variation: 0.2,
+  variation: 0.3,
   /** Nats; records that differ less from bar to bar than this are not made more of. */
   leastOwn: 0.5,
   /** In bars that need not be told: what a section costs, a transposition, each bar of a repeat, and each that it has too much or too little. Set here. */
   sectionCost: 1,
   transposeCost: 2.5,
-  repeatBar: 0.3,
+  repeatBar: 0.2,
   oddBar: 0.7,
   /** What each bar costs that a section is shorter than usual. */
   shortBar: 0.25,
@@ -446,7 +497,11 @@ export const FORM = {
   /** Runs of bars alike, from this long on, that the search goes out from as well. */
   shortestRun: 4,
   runsTried: 16,
-  confidencePerBar: 1,
+  /** Nats of confidence for each bar that a repeat saves, and the most that is ever claimed. */
+  confidencePerBar: 0.5,
+  confidenceCeiling: 0.97,
+  /** Bars of a repeat that are less alike than this are not taken for the same. */
+  surelyAlike: 0.5,
 } as const;
 
 export const LEVEL = {

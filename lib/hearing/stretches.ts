@@ -27,7 +27,7 @@ export interface Stretches {
  */
 export function cutAtBeats(
   beatsSec: Seconds[],
-  bars: HeardBars | null,
+  bars: Pick<HeardBars, "inBar" | "beatsPerBar"> | null,
   durationSec: Seconds,
   division: 2 | 3 = 2,
 ): Stretches {

@@ -3,7 +3,7 @@ import { formatHarte, NO_CHORD } from "@/lib/theory/harte";
 import type { Key } from "@/lib/theory/key";
 import { spellPitchClass } from "@/lib/theory/spelling";
 import type { HeardBars } from "./bars";
-import { type BeatChain, intervals } from "./beatLevel";
+import type { BeatChain } from "./beatLevel";
 import { meanOver } from "./changes";
 import { CHORD_STATES } from "./chordVocabulary";
 import type { HeardChord, HeardGrid, HeardHome, KeyGuess } from "./Hearing";
@@ -11,6 +11,7 @@ import type { HeardHarmony } from "./harmony";
 import type { KeyWalk } from "./homes";
 import { tonicName } from "./keyNames";
 import { KEY_STATES } from "./keyStates";
+import { intervals } from "./levelFeatures";
 import type { Stretches } from "./stretches";
 
 export function gridOf(chain: BeatChain, bars: HeardBars): HeardGrid {
@@ -19,8 +20,8 @@ export function gridOf(chain: BeatChain, bars: HeardBars): HeardGrid {
     beats: chain.timesSec.map((timeSec, i) => ({ timeSec, inBar: bars.inBar[i]! })),
     tempoBpm: period > 0 ? 60 / period : 0,
     beatsPerBar: bars.beatsPerBar,
-    division: 2,
-    freeStretches: [],
+    division: chain.division,
+    freeStretches: chain.freeStretches,
     beatsConfidence: chain.confidence,
     barsConfidence: bars.confidence,
   };
@@ -52,7 +53,10 @@ export function homesOf(walk: KeyWalk, stretches: Stretches): HeardHome[] {
 }
 
 /** The changes as they are told: labels spelled by the home that they lie in. */
-export function chordsOf({ runs, certain, stretches }: HeardHarmony, homes: HeardHome[]): HeardChord[] {
+export function chordsOf(
+  { runs, certain, stretches }: Pick<HeardHarmony, "runs" | "certain" | "stretches">,
+  homes: HeardHome[],
+): HeardChord[] {
   return runs.map((run) => {
     const startSec = stretches.edgesSec[run.from]!;
     const endSec = stretches.edgesSec[run.to]!;

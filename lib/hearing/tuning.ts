@@ -75,8 +75,16 @@ function modeOfCircle(circle: Float64Array): HeardTuning {
   const offset = parabolaOffset(smooth[(top + 99) % 100]!, smooth[top]!, smooth[(top + 1) % 100]!);
   let cents = top - 50 + offset;
   if (cents < -50) cents += 100;
+  return { cents, confidence: chanceNear(top, smooth, total) };
+}
+
+/**
+ * Probability that the tuning lies within {@link TUNING}.rightCents of the fullest place, were the record worth so many
+ * independent peaks: those of neighbouring frames and of one note are not.
+ */
+function chanceNear(top: number, smooth: Float64Array, total: number): number {
+  const chances = smooth.map((value) => Math.exp((TUNING.peaksWorth * (value - smooth[top]!)) / total));
   let near = 0;
-  for (let d = -TUNING.nearCents; d <= TUNING.nearCents; d++) near += circle[(top + d + 100) % 100]!;
-  const chance = (2 * TUNING.nearCents + 1) / 100;
-  return { cents, confidence: Math.max(0, (near / total - chance) / (1 - chance)) };
+  for (let d = -TUNING.rightCents; d <= TUNING.rightCents; d++) near += chances[(top + d + 100) % 100]!;
+  return near / chances.reduce((sum, value) => sum + value, 0);
 }

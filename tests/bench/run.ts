@@ -1,43 +1,83 @@
 /**
  * `npm run -s bench`: how long the heavy work takes, each as a ratio to a reference run beside it on the same machine
- * at the same moment, since machines differ and are noisy. Nothing is asserted here.
+ * at the same moment, since machines differ and are noisy. Nothing is asserted here. `npm run -s bench -- short`
+ * leaves out the long records and the browser.
  */
-import FFT from "fft.js";
-import { hear } from "@/lib/hearing/hear";
+import { readFile } from "node:fs/promises";
+import path from "node:path";
+import * as ort from "onnxruntime-web";
+import { type EarManifest, loadLearnedEar, loadWeights } from "@/lib/hearing/learned/loadLearnedEar";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { placeSequence } from "@/lib/places/placeSequence";
 import { renderDemoRecord } from "@/prisma/demo/renderDemo";
+import { earModel } from "../onnx/earModel";
+import { timeInChromium } from "./chromium";
+import { cpuSec } from "./cpuSec";
+import { timeGrowth } from "./growth";
+import { sorting, transforms } from "./reference";
+import { type OnnxRuntime, type RunnerTimes, timeRunners } from "./runners";
+import { quickest, type StageTimes, timeStages } from "./stages";
 
 const RUNS = 3;
+const isShort = process.argv.includes("short");
+const WEIGHTS = path.resolve(import.meta.dirname, "../../lib/hearing/learned/weights");
 
-/** The shortest of some runs, in milliseconds of this process's own time: least disturbed by others. */
-function shortestMs(work: () => void): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (let run = 0; run < RUNS; run += 1) {
-    const from = process.cpuUsage();
-    work();
-    const { user, system } = process.cpuUsage(from);
-    best = Math.min(best, (user + system) / 1000);
-  }
-  return best;
+function tellStages(
+  where: string,
+  durationSec: number,
+  { stages, totalSec, referenceSec }: StageTimes,
+): void {
+  const perMinute = 60 / durationSec;
+  const ratio = (sec: number) => (sec / referenceSec).toFixed(2);
+  console.log(
+    `${where}: ${(perMinute * totalSec).toFixed(2)} s a minute, ${ratio(totalSec)} times the transforms of the same sound (${(perMinute * referenceSec).toFixed(2)} s)`,
+  );
+  for (const [stage, sec] of Object.entries(stages))
+    console.log(`  ${stage.padEnd(10)} ${(perMinute * sec).toFixed(3)} s a minute, ${ratio(sec)}`);
 }
 
-/** The reference of sound: a transform of 4096 points every 512 samples at 22.05 kHz, by fft.js alone. */
-function transforms(durationSec: number): void {
-  const fft = new FFT(4096);
-  const input = Array.from({ length: 4096 }, (_, index) => Math.sin(index));
-  const output = fft.createComplexArray();
-  for (let frame = 0; frame < (durationSec * 22050) / 512; frame += 1) fft.realTransform(output, input);
+function tellRunners(where: string, { ownSec, onnxSec }: RunnerTimes): void {
+  console.log(
+    `${where}, the network alone on one thread: our kernels ${ownSec.toFixed(2)} s a minute, onnxruntime-web ${onnxSec.toFixed(2)}, ratio ${(onnxSec / ownSec).toFixed(2)}`,
+  );
 }
 
-/** The reference of reckoning: a million numbers sorted. */
-function sorting(): void {
-  Float64Array.from({ length: 1_000_000 }, (_, index) => (index * 7_919) % 1_000_003).sort();
-}
-
+const manifestFile = await readFile(path.join(WEIGHTS, "ear.json"));
+const weightsFile = await readFile(path.join(WEIGHTS, "ear.bin"));
+const manifest = JSON.parse(manifestFile.toString("utf8")) as EarManifest;
+const weights = loadWeights(manifest, weightsFile);
+const model = earModel(weights);
 const { channels, sampleRateHz } = renderDemoRecord();
-const record = channels[0] ?? new Float32Array(0);
-const durationSec = record.length / sampleRateHz;
+const durationSec = channels[0]!.length / sampleRateHz;
+
+for (const { who, ear } of [
+  { who: "both ears", ear: loadLearnedEar(manifest, weightsFile) },
+  { who: "the signal's ear alone", ear: null },
+]) {
+  const times = quickest(RUNS, () => timeStages(channels, sampleRateHz, ear, cpuSec));
+  tellStages(`hearing ${durationSec.toFixed(0)} s of stereo in Node, ${who}`, durationSec, times);
+}
+tellRunners("Node", await timeRunners(weights, model, ort as unknown as OnnxRuntime, cpuSec));
+
+if (!isShort) {
+  try {
+    const files = { channels, sampleRateHz, manifest: manifestFile, weights: weightsFile, model };
+    const { stages, runners } = await timeInChromium(files, RUNS);
+    tellStages("hearing in a worker of Chromium, both ears, by the clock on the wall", durationSec, stages);
+    tellRunners("Chromium", runners);
+  } catch (fault) {
+    console.log(`Chromium was not measured: ${fault instanceof Error ? fault.message : String(fault)}`);
+  }
+  for (const { what, minutes, cpuSec: sec, growthMb } of await timeGrowth(channels, sampleRateHz)) {
+    const start = cpuSec();
+    transforms(60);
+    const referenceSec = cpuSec() - start;
+    console.log(
+      `a record of ${minutes} min as ${what}, decoding and the thread's start included: ${(sec / minutes).toFixed(2)} s a minute, ${(sec / minutes / referenceSec).toFixed(2)} times the transforms; memory grows by ${growthMb.toFixed(0)} MB at most`,
+    );
+  }
+}
+
 const walk = [64, 66, 68, 69, 71, 73, 75, 76];
 const events = Array.from({ length: 1000 }, (_, index) => {
   const low = walk[index % walk.length] ?? 64;
@@ -47,22 +87,17 @@ const events = Array.from({ length: 1000 }, (_, index) => {
     notesMidi: index % 3 === 0 ? [low] : [low, low + 5],
   };
 });
-
-const rows = [
-  {
-    what: `hearing ${durationSec.toFixed(0)} s of record`,
-    ms: shortestMs(() => void hear(record, sampleRateHz)),
-    reference: "transforms of 4096 points over the same time",
-    referenceMs: shortestMs(() => transforms(durationSec)),
-  },
-  {
-    what: "placing 1,000 events on E9",
-    ms: shortestMs(() => void placeSequence(E9, events)),
-    reference: "sorting a million numbers",
-    referenceMs: shortestMs(sorting),
-  },
-];
-for (const { what, ms, reference, referenceMs } of rows)
-  console.log(
-    `${what}: ${ms.toFixed(0)} ms, ${(ms / referenceMs).toFixed(1)} times ${reference} (${referenceMs.toFixed(0)} ms)`,
-  );
+let placingSec = Number.POSITIVE_INFINITY;
+let sortingSec = Number.POSITIVE_INFINITY;
+for (let run = 0; run < RUNS; run++) {
+  const start = cpuSec();
+  placeSequence(E9, events);
+  const middle = cpuSec();
+  sorting();
+  placingSec = Math.min(placingSec, middle - start);
+  sortingSec = Math.min(sortingSec, cpuSec() - middle);
+}
+console.log(
+  `placing 1,000 events on E9: ${(1_000 * placingSec).toFixed(0)} ms, ${(placingSec / sortingSec).toFixed(1)} times sorting a million numbers (${(1_000 * sortingSec).toFixed(0)} ms)`,
+);
+process.exit(0);

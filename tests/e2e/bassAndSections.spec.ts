@@ -128,10 +128,10 @@ test("the machine's other guesses are one key or one tap away", async ({ newcome
   await waitForPencil(page);
   const guesses = selectedOf(page).getByRole("button", { name: /, (under )?\d+ % sure$/ });
   /** The guess without how sure it is: how it would read as the change. */
-  const wordsOf = async () =>
-    (await guesses.evaluateAll((each) => each.map((guess) => guess.getAttribute("aria-label") ?? ""))).map(
-      (words) => words.replace(/, (under )?\d+ % sure$/, ""),
-    );
+  const wordsOf = async () => {
+    const lines = await guesses.locator(".unseen").allTextContents();
+    return lines.map((words) => words.replace(/, (under )?\d+ % sure$/, ""));
+  };
 
   await test.step("O goes round the guesses of a change, and undo takes each back", async () => {
     await changesOf(page).nth(1).click();

@@ -14,9 +14,12 @@ const SAYS = {
   beatLevelFree: "beats within 70 ms, at any level",
   downbeatF: "downbeats within 70 ms",
   meterExact: "right meter, share of the records",
+  divisionExact: "right division of the beat, share of the records",
   majmin: "right major or minor chord, share of the time",
   majmin_inv: "right major or minor chord and bass, share of the time",
   sevenths: "right chord with its seventh, share of the time",
+  bassF: "notes of the bass",
+  sectionPairF: "moments that bear one letter, pairwise F",
   seg: "changes neither cut up nor run together",
 } as const;
 
@@ -41,5 +44,10 @@ export const FLOORS: Readonly<Partial<Record<string, Floor[]>>> = {
     ...{ majmin: 0.96, majmin_inv: 0.94, sevenths: 0.93, seg: 0.95 },
   }),
   // A little under what is measured.
-  own: floors({}),
+  own: floors({
+    ...{ tuneWithin5: 1, key: 0.97, homes: 0.97, homesChange: 0.95 },
+    ...{ beatF: 0.97, beatLevelFree: 0.98, downbeatF: 0.95, meterExact: 0.92, divisionExact: 0.84 },
+    ...{ majmin: 0.97, majmin_inv: 0.96, sevenths: 0.96, seg: 0.96 },
+    ...{ bassF: 0.85, sectionPairF: 0.83 },
+  }),
 };

@@ -57,16 +57,24 @@ function speedLine(
   return `${start} ${all.cpuSecPerMinute.toFixed(2).padStart(7)} ${"".padEnd(5)} ${cells(each)}`;
 }
 
+/** As short as it can be told in thousandths. */
+function edge(certainty: number): string {
+  return String(Number(certainty.toFixed(3)));
+}
+
 /** Said against right, a bin a line, and each certainty's errors. */
 function reliabilityLines({ set, certainties }: Evaluation): string[] {
   return certainties.flatMap(({ name, reliability }) => {
     const unit = CERTAINTIES[name];
-    const amount = (weight: number) => `${unit === "s" ? weight.toFixed(1) : weight} ${unit}`;
+    const amount = (weight: number) => {
+      if (unit === "s") return `${weight.toFixed(1)} s`;
+      return `${weight} ${weight === 1 ? unit.slice(0, -1) : unit}`;
+    };
     const { bins, expectedCalibrationError: error, brier, weight } = reliability;
     return [
       ...bins.map(
         ({ from, to, said, right, weight: inBin }) =>
-          `${set} reliability ${name} ${from.toFixed(2)}-${to.toFixed(2)} said ${said.toFixed(3)} right ${right.toFixed(3)} (${amount(inBin)})`,
+          `${set} reliability ${name} ${edge(from)}-${edge(to)} said ${said.toFixed(3)} right ${right.toFixed(3)} (${amount(inBin)})`,
       ),
       `${set} reliability ${name} expected calibration error ${error.toFixed(3)}, Brier ${brier.toFixed(3)} (${amount(weight)})`,
     ];

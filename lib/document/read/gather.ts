@@ -15,13 +15,16 @@ export interface RawRecord {
   id: string;
   pencil: unknown;
   /** By the id of the person who inked. */
-  inks: Map<string, unknown>;
+  inks: ReadonlyMap<string, unknown>;
   /** By the id of the person who rubbed out. */
-  rubs: Map<string, unknown>;
+  rubs: ReadonlyMap<string, unknown>;
   /** By the id of the person who put it back. */
-  restorings: Map<string, unknown>;
-  fields: Map<string, unknown>;
+  restorings: ReadonlyMap<string, unknown>;
+  fields: ReadonlyMap<string, unknown>;
 }
+
+/** Stands where a record has nothing of a sort: most of the thousands have a pencil and no more. */
+const NONE: ReadonlyMap<string, unknown> = new Map();
 
 /** Sorts the registers of one kind by the record they belong to. Ink under the machine's name is none (rule D7). */
 export function gather(doc: Y.Doc, kind: RecordKind): Map<string, RawRecord> {
@@ -32,23 +35,20 @@ export function gather(doc: Y.Doc, kind: RecordKind): Map<string, RawRecord> {
     const { recordId: id, register } = parts;
     let raw = records.get(id);
     if (raw === undefined) {
-      raw = {
-        id,
-        pencil: undefined,
-        inks: new Map(),
-        rubs: new Map(),
-        restorings: new Map(),
-        fields: new Map(),
-      };
+      raw = { id, pencil: undefined, inks: NONE, rubs: NONE, restorings: NONE, fields: NONE };
       records.set(id, raw);
     }
     if (register === PENCIL_REGISTER) raw.pencil = value;
     else if (register === INK_PREFIX + MACHINE) return;
-    else if (register.startsWith(INK_PREFIX)) raw.inks.set(register.slice(INK_PREFIX.length), value);
-    else if (register.startsWith(RUB_PREFIX)) raw.rubs.set(register.slice(RUB_PREFIX.length), value);
+    else if (register.startsWith(INK_PREFIX)) raw.inks = withOne(raw.inks, register, INK_PREFIX, value);
+    else if (register.startsWith(RUB_PREFIX)) raw.rubs = withOne(raw.rubs, register, RUB_PREFIX, value);
     else if (register.startsWith(RESTORE_PREFIX))
-      raw.restorings.set(register.slice(RESTORE_PREFIX.length), value);
-    else raw.fields.set(register, value);
+      raw.restorings = withOne(raw.restorings, register, RESTORE_PREFIX, value);
+    else raw.fields = withOne(raw.fields, register, "", value);
   });
   return records;
+}
+
+function withOne(map: ReadonlyMap<string, unknown>, register: string, prefix: string, value: unknown) {
+  return new Map(map).set(register.slice(prefix.length), value);
 }

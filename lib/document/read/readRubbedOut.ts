@@ -13,7 +13,7 @@ export interface RubbedOut<K extends RecordKind> {
 
 /** Records of one kind that are rubbed out, the latest first. */
 export function readRubbedOut<K extends RecordKind>(doc: Y.Doc, kind: K): RubbedOut<K>[] {
-  return [...settleKind(doc, kind).values()]
+  return [...settleKind(doc, kind, ({ rubs }) => rubs.size > 0).values()]
     .flatMap(({ standing, record, rubs }) => {
       const [latest] = [...rubs].sort((a, b) => b.atMs - a.atMs);
       if (standing !== "rubbedOut" || latest === undefined) return [];

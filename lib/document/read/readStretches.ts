@@ -16,20 +16,21 @@ export function readStretches<R extends RecordBase & { startSec: Seconds; endSec
   records: readonly R[],
 ): (R & StretchPlace)[] {
   const byStart = [...records].sort((a, b) => a.startSec - b.startSec);
-  const edges = [...new Set(records.flatMap((each) => [each.startSec, each.endSec]))].sort((a, b) => a - b);
+  const edges = [...new Set(byStart.flatMap((each) => [each.startSec, each.endSec]))].sort((a, b) => a - b);
   const stretches: { record: R; startSec: Seconds; endSec: Seconds }[] = [];
   let sounding: R[] = [];
   let next = 0;
   for (let index = 0; index + 1 < edges.length; index++) {
     const startSec = edges[index]!;
     const endSec = edges[index + 1]!;
-    sounding = sounding.filter((each) => each.endSec > startSec);
+    if (sounding.some((each) => each.endSec <= startSec))
+      sounding = sounding.filter((each) => each.endSec > startSec);
     for (let each = byStart[next]; each !== undefined && each.startSec <= startSec; each = byStart[++next]) {
       sounding.push(each);
     }
-    const [first, ...others] = sounding;
-    if (first === undefined) continue;
-    const record = others.reduce((best, each) => (compareRank(each, best) < 0 ? each : best), first);
+    let record = sounding[0];
+    if (record === undefined) continue;
+    for (const each of sounding) if (each !== record && compareRank(each, record) < 0) record = each;
     const last = stretches.at(-1);
     if (last !== undefined && last.record === record && last.endSec === startSec) last.endSec = endSec;
     else stretches.push({ record, startSec, endSec });

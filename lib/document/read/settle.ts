@@ -49,11 +49,19 @@ export function readHeard(doc: Y.Doc): HeardSheet | null {
   return readHeardSheet(songMap(doc).get("heard"));
 }
 
-/** All records of one kind that can be read, hidden ones too, by id. Others stay in the document (rule D5). */
-export function settleKind<K extends RecordKind>(doc: Y.Doc, kind: K): Map<string, Settled<K>> {
+/**
+ * All records of one kind that can be read, hidden ones too, by id. Others stay in the document (rule D5).
+ * @param isWanted leaves out what need not be judged; by default nothing
+ */
+export function settleKind<K extends RecordKind>(
+  doc: Y.Doc,
+  kind: K,
+  isWanted: (raw: RawRecord) => boolean = () => true,
+): Map<string, Settled<K>> {
   const heardIds = new Set(readHeard(doc)?.ids[kind]);
   const settled = new Map<string, Settled<K>>();
   for (const raw of gather(doc, kind).values()) {
+    if (!isWanted(raw)) continue;
     const one = settle(kind, raw, heardIds);
     if (one !== null) settled.set(raw.id, one);
   }
@@ -85,8 +93,8 @@ function settle<K extends RecordKind>(
     editedAtMs: newest?.atMs ?? madeAtMs,
   };
 
-  const allRubs = readRubs(raw);
-  const undone = new Set([...raw.restorings.values()].flatMap((each) => readRestoring(each)?.seen ?? []));
+  const allRubs = raw.rubs.size === 0 ? [] : readRubs(raw);
+  const undone = new Set(allRubs.length === 0 ? [] : readUndone(raw));
   const rubs = allRubs.filter((rub) => !undone.has(rub.stamp));
   const seen = new Set(rubs.flatMap((rub) => rub.seen));
   const inkStamps = inks.map((ink) => ink.stamp);
@@ -108,12 +116,18 @@ function settle<K extends RecordKind>(
 
 /** Newest first; at the same millisecond the higher person id. */
 function readInks<K extends RecordKind>(kind: K, raw: RawRecord) {
+  if (raw.inks.size === 0) return [];
   return [...raw.inks]
     .flatMap(([by, value]) => {
       const ink = readInk(kind, value);
       return ink === null ? [] : [{ ...ink, by }];
     })
     .sort((a, b) => b.atMs - a.atMs || compareText(b.by, a.by));
+}
+
+/** Stamps of the rubbings-out that someone put back. */
+function readUndone(raw: RawRecord): string[] {
+  return [...raw.restorings.values()].flatMap((each) => readRestoring(each)?.seen ?? []);
 }
 
 function readRubs(raw: RawRecord) {

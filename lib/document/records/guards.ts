@@ -134,9 +134,13 @@ export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
   },
 };
 
+const REGISTER_NAMES = Object.fromEntries(
+  Object.entries(GUARDS).map(([kind, guards]) => [kind, Object.keys(guards)]),
+);
+
 /** Names of the registers of a kind. */
-export function registerNames<K extends RecordKind>(kind: K): (keyof Registers[K] & string)[] {
-  return Object.keys(GUARDS[kind]) as (keyof Registers[K] & string)[];
+export function registerNames<K extends RecordKind>(kind: K): readonly (keyof Registers[K] & string)[] {
+  return REGISTER_NAMES[kind] as (keyof Registers[K] & string)[];
 }
 
 export function isObject(value: unknown): value is Record<string, unknown> {

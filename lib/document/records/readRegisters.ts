@@ -16,8 +16,8 @@ import { RECORD_KINDS } from "./storage";
 /** All registers of a record out of an unknown value; null unless every one is there and valid. */
 export function readValues<K extends RecordKind>(kind: K, value: unknown): Registers[K] | null {
   if (!isObject(value)) return null;
-  const values = readEdits(kind, new Map(Object.entries(value)));
-  return registerNames(kind).every((name) => Object.hasOwn(values, name)) ? (values as Registers[K]) : null;
+  const values = readThose(kind, (name) => (Object.hasOwn(value, name) ? value[name] : undefined));
+  return Object.keys(values).length === registerNames(kind).length ? (values as Registers[K]) : null;
 }
 
 /** Those registers of a kind that are there and valid. */
@@ -25,11 +25,15 @@ export function readEdits<K extends RecordKind>(
   kind: K,
   fields: ReadonlyMap<string, unknown>,
 ): Partial<Registers[K]> {
+  return readThose(kind, (name) => fields.get(name));
+}
+
+function readThose<K extends RecordKind>(kind: K, lookUp: (name: string) => unknown): Partial<Registers[K]> {
   const edits: Partial<Registers[K]> = {};
   const guards: Guards<K> = GUARDS[kind];
   for (const name of registerNames(kind)) {
     const guard: (value: unknown) => value is Registers[K][typeof name] = guards[name];
-    const value = fields.get(name);
+    const value = lookUp(name);
     if (guard(value)) edits[name] = value;
   }
   return edits;

@@ -1,5 +1,4 @@
-import type { NoteMap } from "../learned/layout";
-import { LOWEST_MIDI } from "../learned/layout";
+import { LOWEST_MIDI, type NoteMap } from "../learned/layout";
 import type { NoteFrame } from "../learned/stages/NoteHead";
 import { BASS_PITCHES, LOWEST_BASS } from "./BassEvidence";
 
@@ -11,6 +10,8 @@ const ROWS_TOGETHER = 1024;
  * tell that apart, else of all that sounds so low.
  */
 export class LowNotes {
+  /** The semitones that are gathered, as the network counts them. */
+  static readonly range = { from: LOWEST_BASS - LOWEST_MIDI, to: LOWEST_BASS - LOWEST_MIDI + BASS_PITCHES };
   /** Probability that a note begins, and that it sounds, at each semitone from {@link LOWEST_BASS}; a row a frame. */
   readonly onset: Float32Array[] = [];
   readonly sounding: Float32Array[] = [];
@@ -36,7 +37,7 @@ export class LowNotes {
     if (this.room.length < BASS_PITCHES) this.room = new Float32Array(ROWS_TOGETHER * BASS_PITCHES);
     const row = this.room.subarray(0, BASS_PITCHES);
     this.room = this.room.subarray(BASS_PITCHES);
-    const first = (LOWEST_BASS - LOWEST_MIDI) * step + map;
+    const first = LowNotes.range.from * step + map;
     for (let p = 0; p < BASS_PITCHES; p++) row[p] = values[first + p * step]!;
     return row;
   }

@@ -36,6 +36,8 @@ export function tell(
   const sections: ToldSection[] = [];
   let letters = 0;
   let gain = 0;
+  /** A key once changed stays changed; only the change costs. */
+  let pitch = 0;
   for (let s = 0; s < starts.length; s++) {
     const from = starts[s]!;
     const to = starts[s + 1] ?? likeness.count;
@@ -47,7 +49,8 @@ export function tell(
       const odd = Math.abs(to - from - (other.to - other.from));
       const cost = FORM.repeatBar * length + FORM.oddBar * odd;
       for (const k of semitones) {
-        const value = likeness.ofRun(from, other.from, length, k) - cost - (k === 0 ? 0 : FORM.transposeCost);
+        const moved = (other.semitones + k) % 12 !== pitch;
+        const value = likeness.ofRun(from, other.from, length, k) - cost - (moved ? FORM.transposeCost : 0);
         if (value <= best) continue;
         best = value;
         source = other;
@@ -57,6 +60,7 @@ export function tell(
     gain -= costOfSection(to - from);
     if (source && best > 0) {
       gain += best;
+      pitch = (source.semitones + higher) % 12;
       const { letter } = source;
       sections.push({
         from,

@@ -1,10 +1,11 @@
 import type { Seconds } from "@/lib/units/quantities";
-import type { HeardGrid, HeardSection } from "../Hearing";
+import type { HeardGrid, HeardSection, HeardStretch } from "../Hearing";
 import { FORM } from "../parameters";
 import type { ToldSection } from "./account";
 import { barsOf, chordsInBars } from "./barChords";
 import { BarLikeness } from "./barLikeness";
 import { fewestWords } from "./fewestWords";
+import { type RepeatedBar, repeatedBars, signed } from "./repeatedBars";
 
 /** What a form is heard from. */
 export interface FormEvidence {
@@ -16,21 +17,35 @@ export interface FormEvidence {
   durationSec: Seconds;
 }
 
-/** The sections of a record, over the whole of it. */
-export function hearSections(
+/** The form of a record. */
+export interface HeardForm {
+  /** Over the whole record, without gaps. */
+  sections: HeardSection[];
+  /** From each downbeat to the next, the last to the end of the record. */
+  bars: HeardStretch[];
+  /** Which bars are which bars again. */
+  repeats: RepeatedBar[];
+}
+
+/**
+ * Sections and repeats of a record, by its chords in bars.
+ * @param onStep told how far the search is
+ */
+export function hearForm(
   { grid, certain, edgesSec, durationSec }: FormEvidence,
   onStep?: (index: number, count: number) => void,
-): HeardSection[] {
+): HeardForm {
   const bars = barsOf(grid.beats, durationSec);
   const likeness = new BarLikeness(chordsInBars(certain, edgesSec, bars, grid.beatsPerBar));
   const { sections } = fewestWords(likeness, onStep);
-  return sections.map((section, i) => ({
+  const timed = sections.map((section, i) => ({
     startSec: i === 0 ? 0 : bars[section.from]!.startSec,
     endSec: i + 1 < sections.length ? bars[section.to]!.startSec : durationSec,
     label: letterName(section.letter),
-    transposedSemitones: section.semitones > 6 ? section.semitones - 12 : section.semitones,
+    transposedSemitones: signed(section.semitones),
     confidence: confidenceOf(section),
   }));
+  return { sections: timed, bars, repeats: repeatedBars(sections, likeness) };
 }
 
 /** A to Z, then AA, AB and so on. */
@@ -39,7 +54,8 @@ function letterName(letter: number): string {
   return letter < 26 ? last : letterName(Math.floor(letter / 26) - 1) + last;
 }
 
+/** Of what a repeat gains: the more bars are alike, the surer; of a first, how far the best repeat falls short. */
 function confidenceOf({ gain, isFirst }: ToldSection): number {
   const repeats = 1 / (1 + Math.exp(-FORM.confidencePerBar * gain));
-  return isFirst ? 1 - repeats : repeats;
+  return FORM.confidenceCeiling * (isFirst ? 1 - repeats : repeats);
 }

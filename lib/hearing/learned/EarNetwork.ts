@@ -8,7 +8,7 @@ import { GlobalContext } from "./stages/GlobalContext";
 import { HarmonicInput } from "./stages/HarmonicInput";
 import { InvertedResidual } from "./stages/InvertedResidual";
 import type { NetworkParts } from "./stages/NetworkParts";
-import { type NoteFrame, NoteHead } from "./stages/NoteHead";
+import { type NoteFrame, NoteHead, type SemitoneRange } from "./stages/NoteHead";
 import type { RowSink } from "./stages/RowSink";
 
 /** Half of the taps over time of the input layer and of the blocks. */
@@ -19,6 +19,8 @@ const TAP_REACH = 2;
 export interface EarListener {
   /** Notes are not worked out where nobody asks for them. */
   onNotes?: (frame: NoteFrame) => void;
+  /** Semitones of which notes are told; all unless said otherwise. */
+  noteRange?: SemitoneRange;
   onChords(step: ChordStep): void;
   onBeat: BeatListener;
 }
@@ -42,7 +44,7 @@ export class EarNetwork {
     const delay = INPUT_REACH + TAP_REACH * dilations.reduce((sum, dilation) => sum + dilation, 0);
     this.beats = new BeatHead(parts, delay, listener.onBeat);
     const heads: RowSink[] = [new ChordHead(parts, listener.onChords), this.beats];
-    if (listener.onNotes) heads.push(new NoteHead(parts, listener.onNotes));
+    if (listener.onNotes) heads.push(new NoteHead(parts, listener.onNotes, listener.noteRange));
     let next: RowSink = {
       push: (block, rows) => {
         for (const head of heads) head.push(block, rows);

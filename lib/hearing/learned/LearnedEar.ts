@@ -4,7 +4,7 @@ import { EarNetwork } from "./EarNetwork";
 import type { NoteMap } from "./layout";
 import type { NetworkWeights } from "./NetworkWeights";
 import type { ChordStep } from "./stages/ChordHead";
-import type { NoteFrame } from "./stages/NoteHead";
+import type { NoteFrame, SemitoneRange } from "./stages/NoteHead";
 
 /** Frames that go through the network at once: enough to keep its loops long, few enough to stay in cache. */
 const ROWS_AT_ONCE = 32;
@@ -26,6 +26,8 @@ export interface ListenOptions {
    * for the next, so take from it what is to be kept. Without this, notes are not worked out.
    */
   onNotes?: (frame: NoteFrame) => void;
+  /** Semitones of which notes are worked out; all unless said otherwise, and others are then 0. */
+  noteRange?: SemitoneRange;
   /** Frames in one go; the answer does not depend on it. */
   rowsAtOnce?: number;
 }
@@ -54,7 +56,7 @@ export class LearnedEar {
   listen(
     signal: Signal,
     onFrame?: (index: number, count: number) => void,
-    { onNotes, rowsAtOnce = ROWS_AT_ONCE }: ListenOptions = {},
+    { onNotes, noteRange, rowsAtOnce = ROWS_AT_ONCE }: ListenOptions = {},
   ): LearnedEvidence {
     const features = new EarFeatures(signal, rowsAtOnce);
     const { count } = features;
@@ -65,7 +67,7 @@ export class LearnedEar {
     const network = new EarNetwork(
       this.weights,
       {
-        ...(onNotes && { onNotes }),
+        ...(onNotes && { onNotes, noteRange }),
         onChords: (step) => chordSteps.push(step),
         onBeat: (onBeat, onDownbeat) => {
           beat[said] = onBeat;

@@ -60,12 +60,18 @@ export function stretchPosteriors(
   return result;
 }
 
+/** Factors on the fit of the chroma and on the mean log probability of the network. */
+export interface PoolWeights {
+  signalWeight: number;
+  networkWeight: number;
+}
+
 /** Adds two opinions on each state, both as log-likelihoods: a log-linear pool (C. Genest and J. Zidek, 1986). */
 export function pooled(
   signal: readonly Float64Array[],
   network: readonly StretchPosterior[],
+  { networkWeight, signalWeight }: PoolWeights = LEARNED_CHORDS,
 ): Float64Array[] {
-  const { networkWeight, signalWeight } = LEARNED_CHORDS;
   return signal.map((row, i) =>
     row.map((value, s) => signalWeight * value + networkWeight * network[i]!.chords[s]!),
   );

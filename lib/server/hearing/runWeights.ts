@@ -6,14 +6,14 @@ export type RunStep = "decode" | "peaks" | HearingStep;
 
 /** Share of a run's time that each step takes, in percent, as measured over records of half a minute. */
 const WEIGHTS: Record<RunStep, number> = {
-  decode: 12,
-  peaks: 2,
-  tuning: 20,
-  beats: 60,
-  changes: 5,
+  decode: 11,
+  peaks: 3,
+  tuning: 2,
+  beats: 64,
+  changes: 13,
   home: 1,
-  bass: 1,
-  sections: 1,
+  bass: 4,
+  sections: 2,
 };
 
 const TOTAL = RUN_STEPS.reduce((sum, step) => sum + WEIGHTS[step], 0);

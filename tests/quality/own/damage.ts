@@ -5,9 +5,9 @@ import type { Damage } from "../Subject";
 const DAMAGES: Readonly<
   Record<Damage, { lowHz: number; highHz: number; hiss: number; clicksPerSec: number; drive: number }>
 > = {
-  "old-record": { lowHz: 120, highHz: 4_000, hiss: 0.08, clicksPerSec: 4, drive: 1 },
-  noise: { lowHz: 20, highHz: 15_000, hiss: 0.4, clicksPerSec: 0, drive: 1 },
-  "small-speaker": { lowHz: 350, highHz: 6_000, hiss: 0.01, clicksPerSec: 0, drive: 3 },
+  "old-record": { lowHz: 200, highHz: 3_200, hiss: 0.25, clicksPerSec: 4, drive: 1 },
+  noise: { lowHz: 20, highHz: 15_000, hiss: 1, clicksPerSec: 0, drive: 1 },
+  "small-speaker": { lowHz: 500, highHz: 5_000, hiss: 0.02, clicksPerSec: 0, drive: 6 },
 };
 
 /** One channel as worn or poor equipment would give it; noise is told by its level against the music's (both RMS). */

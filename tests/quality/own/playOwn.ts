@@ -17,16 +17,20 @@ const LOOSENESS_SEC = 0.006;
 const GUITAR_MIDI = 52;
 const STEEL_MIDI = 64;
 
-/**
- * Plays a song of our own, left and right; the same samples every time.
- * @throws RangeError for a song that there is none of
- */
-export function playOwn(
-  id: string,
-  damage: Damage | null,
-): { channels: Float32Array[]; sampleRateHz: number } {
+export interface Played {
+  channels: Float32Array[];
+  sampleRateHz: number;
+}
+
+/** @throws RangeError for a song that there is none of */
+export function playOwn(id: string, damage: Damage | null): Played {
   const song = OWN_SONGS.find((other) => other.id === id);
   if (!song) throw new RangeError(`No song of our own is called ${id}.`);
+  return playSong(song, damage);
+}
+
+/** Plays a song, left and right; the same samples every time. Damaged copies are mono. */
+export function playSong(song: OwnSong, damage: Damage | null): Played {
   const laid = layOut(song);
   const { durationSec } = laid;
   const { tuningCents } = song;
@@ -99,7 +103,8 @@ function guitarPart(song: OwnSong, laid: LaidSong): Strum[] {
 
 function drumPart(song: OwnSong, laid: LaidSong): DrumHit[] {
   const noise = seededNoise(41);
-  const { beatsPerBar } = song;
+  const { beatsPerBar, drumless } = song;
+  if (drumless) return [];
   return laid.beats.flatMap(({ timeSec, inBar }, i): DrumHit[] => {
     const kick = inBar === 1 || (beatsPerBar === 4 && inBar === 3);
     const struck: DrumHit = kick

@@ -24,6 +24,8 @@ export interface OwnSong {
   /** How far everything pitched stands from A4 = 440 Hz. */
   tuningCents: number;
   groove: Groove;
+  /** Guitar, bass and steel alone. */
+  drumless?: boolean;
   /** Chords rolled out without a beat, before the band comes in. */
   freeIntro?: readonly { label: string; lengthSec: number }[];
   sections: readonly OwnSection[];
@@ -36,6 +38,7 @@ const E = { tonic: "E", mode: "major" } as const;
 const B_FLAT = { tonic: "Bb", mode: "major" } as const;
 const A = { tonic: "A", mode: "major" } as const;
 const E_FLAT = { tonic: "Eb", mode: "major" } as const;
+const F = { tonic: "F", mode: "major" } as const;
 const F_SHARP_MINOR = { tonic: "F#", mode: "minor" } as const;
 
 const WALKING_VERSE: OwnSection = {
@@ -189,5 +192,22 @@ export const OWN_SONGS: readonly OwnSong[] = [
     tuningCents: 0,
     groove: "two-beat",
     sections: [LEANING_VERSE, LEANING_VERSE],
+  },
+  {
+    id: "drumless",
+    bpm: 76,
+    bpmAtEnd: 73,
+    beatsPerBar: 4,
+    division: 2,
+    tuningCents: 31,
+    groove: "held",
+    drumless: true,
+    sections: [
+      {
+        label: "A",
+        home: F,
+        bars: ["F:maj", "F:aug", "Bb:maj6", "B:dim", "F:maj/5", "D:min7", "G:min7 C:sus4", "C:7", "F:maj"],
+      },
+    ],
   },
 ];

@@ -1,6 +1,8 @@
+import { BOUNDARY_WINDOW_SEC } from "../metrics/boundaryF";
 import { type ChordMetric, compareChords } from "../metrics/chordComparison";
-import { type ChordSpan, fitSpans } from "../metrics/chordSpans";
+import { type ChordSpan, fitSpans, mergeSpans } from "../metrics/chordSpans";
 import { encodeChord } from "../metrics/harteEncoding";
+import { matchedTimes } from "../metrics/matching";
 import { piecesOf } from "../metrics/pieces";
 import { chordSegments, segmentation } from "../metrics/segmentation";
 import type { Prediction } from "../prediction";
@@ -14,7 +16,7 @@ const NEAR_CHANGE_SEC = 1;
 
 /** What the time that is wrong by a metric was taken for. */
 export function chordsReason(metric: ChordMetric, { chords }: Truth, prediction: Prediction): string {
-  const reference = chordSpans(chords!);
+  const reference = mergeSpans(chords!);
   const estimate = fitted(reference, prediction);
   const kinds = new Map<string, number>();
   let wrongSec = 0;
@@ -26,9 +28,9 @@ export function chordsReason(metric: ChordMetric, { chords }: Truth, prediction:
     const isNeighbour = (other: ChordSpan | undefined) =>
       other !== undefined && compareChords(other.label, label)[metric] === true;
     let kind = confusion(wanted.label, label);
-    if (isNeighbour(reference[at - 1]) && startSec - wanted.startSec < NEAR_CHANGE_SEC)
+    if (isNeighbour(reference[at - 1]) && endSec - wanted.startSec < NEAR_CHANGE_SEC)
       kind = "changes heard late";
-    else if (isNeighbour(reference[at + 1]) && wanted.endSec - endSec < NEAR_CHANGE_SEC)
+    else if (isNeighbour(reference[at + 1]) && wanted.endSec - startSec < NEAR_CHANGE_SEC)
       kind = "changes heard early";
     addTo(kinds, kind, endSec - startSec);
   }
@@ -52,18 +54,12 @@ export function segmentsReason({ chords }: Truth, prediction: Prediction): strin
   const usual = lags.length > 0 ? Math.round(median(lags) * 1000) : 0;
   const when =
     Math.abs(usual) >= 50 ? `; they stand ${Math.abs(usual)} ms ${usual > 0 ? "late" : "early"}` : "";
-  return `${what}: ${estimate.length} told where there are ${reference.length}${when}`;
-}
-
-/** Neighbours of one label made one, as they were written. */
-function chordSpans(chords: readonly ChordSpan[]): ChordSpan[] {
-  const spans: ChordSpan[] = [];
-  for (const chord of chords) {
-    const last = spans.at(-1);
-    if (last?.label === chord.label) last.endSec = chord.endSec;
-    else spans.push({ ...chord });
+  if (estimate.length === reference.length) {
+    const starts = (spans: readonly ChordSpan[]) => spans.slice(1).map(({ startSec }) => startSec);
+    const near = matchedTimes(starts(reference), starts(estimate), BOUNDARY_WINDOW_SEC);
+    return `changes at other times: ${near} of ${reference.length - 1} within ${BOUNDARY_WINDOW_SEC * 1000} ms${when}`;
   }
-  return spans;
+  return `${what}: ${estimate.length} told where there are ${reference.length}${when}`;
 }
 
 function fitted(reference: readonly ChordSpan[], prediction: Prediction): ChordSpan[] {

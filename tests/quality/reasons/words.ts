@@ -8,10 +8,11 @@ export function seconds(sec: number): string {
   return `${sec.toFixed(1)} s`;
 }
 
-/** The largest of several kinds of fault, as `7.3 s sevenths heard as major; 1.2 s relative`; at most two. */
+/** The largest of several kinds of fault, as `7.3 s sevenths heard as major; 1.2 s relative`; at most two,
+ * and none that would be told as nothing. */
 export function largest(kinds: ReadonlyMap<string, number>, amount: (value: number) => string): string {
   return [...kinds]
-    .filter(([, value]) => value > 0)
+    .filter(([, value]) => value >= 0.05)
     .sort((a, b) => b[1] - a[1])
     .slice(0, 2)
     .map(([kind, value]) => `${amount(value)} ${kind}`)

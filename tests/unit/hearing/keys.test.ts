@@ -1,12 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { LOG_CHORD_IN_KEY } from "@/lib/hearing/chordMoves";
+import { LOG_CHORD_IN_KEY, logMoveInKey } from "@/lib/hearing/chordMoves";
 import { CHORD_STATES } from "@/lib/hearing/chordVocabulary";
-import type { StretchChroma } from "@/lib/hearing/chroma";
 import { hearKeys } from "@/lib/hearing/homes";
+import { profileCorrelation } from "@/lib/hearing/keyEvidence";
 import { tonicName } from "@/lib/hearing/keyNames";
 import { KRUMHANSL_KESSLER } from "@/lib/hearing/keyProfiles";
 import { KEY_STATES } from "@/lib/hearing/keyStates";
-import type { Shorthand } from "@/lib/theory/harte";
+import { homesOf } from "@/lib/hearing/telling";
+import { formatHarte, parseHarte } from "@/lib/theory/harte";
+import { chromaOf, evenBars, labelsIn, stateOf } from "./score";
 
 // C. L. Krumhansl and E. J. Kessler, Psychological Review 89 (1982); the values as tabled in Krumhansl 1990, p. 30,
 // and in the Humdrum toolkit's key command (David Huron, humdrum.org).
@@ -18,100 +20,155 @@ describe("the key profiles", () => {
     expect(KRUMHANSL_KESSLER.major).toEqual(MAJOR.split(" ").map(Number));
     expect(KRUMHANSL_KESSLER.minor).toEqual(MINOR.split(" ").map(Number));
   });
+
+  it("correlate as published: C major with A minor .651, with G major .591, with C minor .511", () => {
+    // Krumhansl 1990, table 2.4: correlations between the profiles (from memory; recomputed from the ratings).
+    const ofC = Float64Array.from(KRUMHANSL_KESSLER.major);
+    expect(profileCorrelation(ofC, { tonic: 0, mode: "major" })).toBeCloseTo(1, 9);
+    expect(profileCorrelation(ofC, { tonic: 9, mode: "minor" })).toBeCloseTo(0.651, 2);
+    expect(profileCorrelation(ofC, { tonic: 7, mode: "major" })).toBeCloseTo(0.591, 2);
+    expect(profileCorrelation(ofC, { tonic: 0, mode: "minor" })).toBeCloseTo(0.511, 2);
+  });
 });
 
-const TRIADS: Partial<Record<Shorthand, number[]>> = {
-  maj: [0, 4, 7],
-  min: [0, 3, 7],
-  "7": [0, 4, 7, 10],
-};
+const LETTERS = ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"];
 
-/** Hears the key of a row of chords, each held for four beats, from their notes alone. */
-function homeOf(chords: [number, Shorthand][]): { path: string[]; confidence: number } {
-  const stretches: StretchChroma[] = [];
-  const runs = chords.map(([root, quality], i) => {
-    const chroma = new Float64Array(12);
-    for (const semitones of TRIADS[quality]!) chroma[(root + semitones) % 12] = 0.5;
-    const bass = new Float64Array(12);
-    bass[root] = 1;
-    for (let k = 0; k < 4; k++) {
-      stretches.push({ startSec: 4 * i + k, endSec: 4 * i + k + 1, treble: chroma, bass, level: 1 });
-    }
-    const state = CHORD_STATES.findIndex(
-      ({ chord }) => chord?.root === root && chord.type.quality === quality,
-    );
-    return { state, from: 4 * i, to: 4 * i + 4, confidence: 1 };
-  });
-  const walk = hearKeys(stretches, runs, {
-    edgesSec: [...stretches.keys(), stretches.length],
-    starts: stretches.map((_, i) => (i % 4 === 0 ? "downbeat" : "beat")),
-    beats: stretches.map(() => 1),
-    beatOf: [...stretches.keys(), stretches.length],
-  });
-  const path = walk.path.map((k) => {
-    const { tonic, mode } = KEY_STATES[k]!;
-    return `${tonicName(tonic, mode)} ${mode}`;
-  });
-  return { path: [...new Set(path)], confidence: walk.certain[0]![walk.path[0]!]! };
+/** A Harte label of chords as players write them, so many semitones up. */
+function label(chord: string, by: number): string {
+  const [, root, suffix] = /^([A-G][b#]?)(.*)$/.exec(chord)!;
+  const quality = { "": "maj", m: "min", "7": "7", m7: "min7", dim: "dim" }[suffix!]!;
+  return `${LETTERS[(parseHarte(`${root}:maj`)!.rootPitchClass + by) % 12]}:${quality}`;
 }
 
-// Progressions as S. Kostka and D. Payne, "Tonal Harmony", teach them: which chord is home is not in doubt.
+/** Hears the homes of chords that last a bar each, from their notes and names alone, all so many semitones up. */
+function homesIn(chords: string, by = 0) {
+  const names = chords.split(" ").map((chord) => label(chord, by));
+  const stretches = evenBars(4 * names.length);
+  const labels = labelsIn(
+    stretches,
+    names.map((name, i) => [4 * i, name]),
+  );
+  const runs: { state: number; from: number; to: number }[] = [];
+  labels.forEach((name, i) => {
+    const state = stateOf(name);
+    if (runs.at(-1)?.state === state) runs.at(-1)!.to = i + 1;
+    else runs.push({ state, from: i, to: i + 1 });
+  });
+  return homesOf(hearKeys(chromaOf(stretches, labels), runs, stretches), stretches);
+}
+
+function keysIn(chords: string, by = 0): string[] {
+  return homesIn(chords, by).map(({ tonic, mode }) => `${tonic} ${mode}`);
+}
+
+function key(tonic: number, mode: "major" | "minor"): string {
+  return `${tonicName(tonic, mode)} ${mode}`;
+}
+
+// Progressions of which players agree what home is: cadences as in S. Kostka and D. Payne, "Tonal Harmony"; loops
+// and modes, common practice, no source. All in C major or A minor.
+const IN_C = {
+  "I IV V7 I": "C F G7 C C F G7 C",
+  "I vi IV V": "C Am F G C Am F G",
+  "I V vi IV": "C G Am F C G Am F",
+  "ii V I": "Dm7 G7 C C Dm7 G7 C C",
+  "from IV": "F C G C F C G C",
+  "from V": "G C G C F C G C",
+  "from vi": "Am F C G Am F G C",
+  "from ii, to V": "Dm G C Am Dm G C G",
+  "to V": "C F C G C F C G",
+  mixolydian: "C Bb F C C Bb F C",
+  "with II7": "C C F C C D7 G7 G7 C C F C C G7 C C",
+  "blues of sevenths": "C7 C7 C7 C7 F7 F7 C7 C7 G7 F7 C7 G7",
+  "round the circle": "C E7 A7 D7 G7 C C G7 C",
+  "with iv": "C E7 Am C7 F Fm C G7 C",
+  "two bars of V": "C F G7 C D7 G D7 G C F G7 C",
+};
+const IN_A_MINOR = {
+  "i iv V7 i": "Am Dm E7 Am Am Dm E7 Am",
+  "without a leading note": "Am G F G Am G F G Am",
+  "down to V": "Am G F E7 Am G F E7",
+  dorian: "Am D Am D Am G D Am",
+  "from bVI": "F G Am Am F G Am Am",
+  "from iv": "Dm E7 Am Am Dm E7 Am Am",
+  "to V": "Am Dm Am E7 Am Dm Am E7",
+  "through bIII": "Am Am C C Dm Dm E7 Am Am Am C C Dm Dm E7 Am",
+  "minor v": "Am Dm Em Am Am Dm Em Am",
+  "by way of the relative major": "Dm7 G7 C F Bdim E7 Am Am",
+};
+
 describe("home", () => {
-  it("is G in I IV V7 I of G", () => {
-    const home = homeOf([
-      [7, "maj"],
-      [0, "maj"],
-      [2, "7"],
-      [7, "maj"],
-    ]);
-    expect(home.path).toEqual(["G major"]);
-    expect(home.confidence).toBeGreaterThan(0.7);
+  it.each(Object.entries(IN_C))("is the major tonic, in all twelve keys: %s", (_, chords) => {
+    for (let by = 0; by < 12; by++) expect(keysIn(chords, by)).toEqual([key(by, "major")]);
   });
 
-  it("tells a minor key from its relative major, both ways", () => {
-    expect(
-      homeOf([
-        [9, "min"],
-        [2, "min"],
-        [4, "7"],
-        [9, "min"],
-      ]).path,
-    ).toEqual(["A minor"]);
-    expect(
-      homeOf([
-        [0, "maj"],
-        [9, "min"],
-        [5, "maj"],
-        [7, "7"],
-        [0, "maj"],
-      ]).path,
-    ).toEqual(["C major"]);
+  it.each(Object.entries(IN_A_MINOR))("is the minor tonic, in all twelve keys: %s", (_, chords) => {
+    for (let by = 0; by < 12; by++) expect(keysIn(chords, by)).toEqual([key((9 + by) % 12, "minor")]);
   });
 
-  it("moves with a song that goes up a whole step", () => {
-    const inC: [number, Shorthand][] = [
-      [0, "maj"],
-      [5, "maj"],
-      [7, "7"],
-      [0, "maj"],
-    ];
-    const inD = inC.map(([root, quality]): [number, Shorthand] => [root + 2, quality]);
-    expect(homeOf([...inC, ...inC, ...inD, ...inD]).path).toEqual(["C major", "D major"]);
-  });
-
-  it("moves with the record: every transposition of one song is heard in its own key", () => {
-    for (let by = 0; by < 12; by++) {
-      const chords = (
-        [
-          [0, "maj"],
-          [9, "min"],
-          [2, "min"],
-          [7, "7"],
-          [0, "maj"],
-        ] as [number, Shorthand][]
-      ).map(([root, quality]): [number, Shorthand] => [(root + by) % 12, quality]);
-      expect(homeOf(chords).path).toEqual([`${tonicName(by, "major")} major`]);
+  it("moves with a song that goes up, on the bar where it does", () => {
+    const song = ["C", "F", "G7", "C", "C", "Am", "G7", "C"].join(" ");
+    for (const step of [1, 2]) {
+      for (let by = 0; by < 12; by++) {
+        const risen = song
+          .split(" ")
+          .map((chord) => {
+            const { rootPitchClass } = parseHarte(`${/^[A-G]/.exec(chord)![0]}:maj`)!;
+            return LETTERS[(rootPitchClass + step) % 12]! + chord.slice(1);
+          })
+          .join(" ");
+        const homes = homesIn(`${song} ${risen}`, by);
+        expect(homes.map(({ tonic, mode }) => `${tonic} ${mode}`)).toEqual([
+          key(by, "major"),
+          key((by + step) % 12, "major"),
+        ]);
+        expect(homes[1]!.startSec).toBe(8 * 2);
+      }
     }
+  });
+
+  it("moves to another key for a bridge of eight bars and back", () => {
+    expect(keysIn("C F G7 C C F G7 C Eb Ab Bb7 Eb Eb Ab Bb7 Eb C F G7 C C F G7 C")).toEqual([
+      "C major",
+      "Eb major",
+      "C major",
+    ]);
+    expect(keysIn("Am Dm E7 Am Am Dm E7 Am A D E7 A A D E7 A Am Dm E7 Am Am Dm E7 Am")).toEqual([
+      "A minor",
+      "A major",
+      "A minor",
+    ]);
+  });
+
+  it("does not move for four bars that lean on another degree", () => {
+    expect(keysIn("C F G C C F G C D7 G D7 G C F G C C F G C")).toEqual(["C major"]);
+  });
+
+  it("is told with the two next likeliest, likelier first, all together at most certain", () => {
+    for (const chords of [IN_C["I V vi IV"], IN_A_MINOR["without a leading note"]]) {
+      for (const { tonic, mode, confidence, nextBest } of homesIn(chords)) {
+        expect(nextBest).toHaveLength(2);
+        const [second, third] = nextBest;
+        expect(confidence).toBeGreaterThan(second!.confidence);
+        expect(second!.confidence).toBeGreaterThanOrEqual(third!.confidence);
+        expect(third!.confidence).toBeGreaterThan(0);
+        expect(confidence + second!.confidence + third!.confidence).toBeLessThanOrEqual(1 + 1e-9);
+        const names = [{ tonic, mode }, ...nextBest].map((guess) => `${guess.tonic} ${guess.mode}`);
+        expect(new Set(names).size).toBe(3);
+      }
+    }
+    // A loop of the notes of both: the relative is next to it.
+    const [loop] = homesIn("Am F C G Am F C G Am F G Am");
+    expect([`${loop!.tonic} ${loop!.mode}`, ...loop!.nextBest.map((g) => `${g.tonic} ${g.mode}`)]).toEqual(
+      expect.arrayContaining(["A minor", "C major"]),
+    );
+  });
+
+  it("is surer of a long song with cadences than of two chords", () => {
+    const [two] = homesIn("C F");
+    const [long] = homesIn(IN_C["with II7"]);
+    expect(two!.confidence).toBeLessThan(0.9);
+    expect(long!.confidence).toBeGreaterThan(two!.confidence);
   });
 });
 
@@ -121,6 +178,34 @@ describe("the chords of each key", () => {
       expect(row.reduce((sum, value) => sum + Math.exp(value), 0)).toBeCloseTo(1, 9);
       expect(Math.min(...row)).toBeGreaterThan(-15);
     }
+  });
+
+  it("follow one another by probabilities, the same in every key", () => {
+    for (let k = 0; k < KEY_STATES.length; k++) {
+      const { tonic, mode } = KEY_STATES[k]!;
+      const home = mode === "major" ? 0 : 12;
+      for (const [before, after] of [
+        ["G:7", "C:maj"],
+        ["F:maj", "C:maj"],
+        ["D:min", "G:7"],
+      ]) {
+        const up = (name: string): number => {
+          const chord = parseHarte(name)!;
+          const rootName = LETTERS[(chord.rootPitchClass + tonic) % 12]!;
+          return stateOf(formatHarte({ ...chord, rootName }));
+        };
+        expect(logMoveInKey(k, up(before!), up(after!))).toBeCloseTo(
+          logMoveInKey(home, stateOf(before!), stateOf(after!)),
+          12,
+        );
+      }
+      const sum = CHORD_STATES.reduce((total, _, s) => total + Math.exp(logMoveInKey(k, 5, s)), 0);
+      expect(sum).toBeCloseTo(1, 9);
+    }
+    // V resolves to I rather than falling back to IV or II (Piston's table of usual root progressions).
+    const next = (name: string) => logMoveInKey(0, stateOf("G:maj"), stateOf(name));
+    expect(next("C:maj")).toBeGreaterThan(next("F:maj"));
+    expect(next("F:maj")).toBeGreaterThan(next("D:min"));
   });
 });
 

@@ -17,7 +17,7 @@ describe("the tuning of a record", () => {
     it(`is heard within 2 cents when everything stands ${cents} cents off`, () => {
       const tuning = tuningOf(cents);
       expect(Math.abs(tuning.cents - cents)).toBeLessThan(2);
-      expect(tuning.confidence).toBeGreaterThan(0.5);
+      expect(tuning.confidence).toBeGreaterThan(0.9);
     });
   }
 
@@ -37,6 +37,20 @@ describe("the tuning of a record", () => {
       samples[n]! += 0.05 * Math.sin(phase);
     }
     expect(Math.abs(hearTuning(Signal.of(samples, RATE_HZ)).cents - 12)).toBeLessThan(3);
+  });
+
+  it("is hardly claimed of sounds without pitch, and less of a record in two tunings than of one", () => {
+    const noise = silence(4);
+    let state = 1;
+    for (let n = 0; n < noise.length; n++) {
+      // Park and Miller's generator (Communications of the ACM 31, 1988).
+      state = (state * 16807) % 2147483647;
+      noise[n] = 0.2 * (state / 1073741824 - 1);
+    }
+    expect(hearTuning(Signal.of(noise, RATE_HZ)).confidence).toBeLessThan(0.5);
+    const notes = [60, 64, 67].map((midi) => ({ startSec: 0, endSec: 4, midi }));
+    const both = addTones(addTones(silence(4), notes, -20), notes, 25);
+    expect(hearTuning(Signal.of(both, RATE_HZ)).confidence).toBeLessThan(tuningOf(25).confidence - 0.1);
   });
 
   it("of silence is 0, and nothing is claimed", () => {

@@ -9,6 +9,7 @@ import { precisionRecall } from "../../quality/metrics/matching";
 import { matchNotes } from "../../quality/metrics/noteMatching";
 import { sectionScore } from "../../quality/metrics/sectionScore";
 import { chordSegments, segmentation } from "../../quality/metrics/segmentation";
+import { isTempoNear } from "../../quality/metrics/tempoScore";
 import { FIXTURES, readColumns, readScores } from "./mirEvalFixtures";
 
 const CLOSE = 1e-5;
@@ -97,5 +98,19 @@ describe("the metrics agree with the scores stored by mir_eval", () => {
     expectClose("pairwise precision", score.pairwise.precision, stored["Pairwise Precision"]);
     expectClose("pairwise recall", score.pairwise.recall, stored["Pairwise Recall"]);
     expectClose("pairwise F", score.pairwise.f, stored["Pairwise F-measure"]);
+  });
+
+  // mir_eval has two tempi on each side and allows 8 % of each.
+  it.each(FIXTURES.slice(0, 4))("tempi %s", (index) => {
+    const read = (file: string) => readColumns(file)[0]!.map(Number);
+    const [first, second, weight] = read(`tempo/ref${index}.lab`);
+    const told = read(`tempo/est${index}.lab`).slice(0, 2);
+    const [slow, fast] = [first!, second!].map((reference) =>
+      told.some((estimate) => isTempoNear(reference, estimate, 0.08)),
+    );
+    const stored = readScores(`tempo/output${index}.json`);
+    expectClose("P", (slow ? weight! : 0) + (fast ? 1 - weight! : 0), stored["P-score"]);
+    expect(Boolean(slow || fast)).toBe(stored["One-correct"]);
+    expect(Boolean(slow && fast)).toBe(stored["Both-correct"]);
   });
 });

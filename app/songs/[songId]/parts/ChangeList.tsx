@@ -4,8 +4,8 @@ import { barAt } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { clockText, percentText } from "@/lib/client/format/format";
 import { changeText } from "./changeWords";
-import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { FoldedList } from "./FoldedList";
 import { keyAt, selectedChange } from "./selection";
 
 /** All changes as a plain list, for those who would rather read than look, and for those who hear the page. */
@@ -15,44 +15,45 @@ export function ChangeList() {
   const chosen = selectedChange(song, selection);
   if (song.changes.length === 0) return null;
   return (
-    <details className={styles.list}>
-      <summary>List of changes</summary>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">{grid ? "Bar" : "Time"}</th>
-            <th scope="col">Change</th>
-            <th scope="col">Mark</th>
-          </tr>
-        </thead>
-        <tbody>
-          {song.changes.map((change) => {
-            const { degree, rest, letters } = changeText(change.label, keyAt(song, change.startSec));
-            return (
-              <tr key={`${change.id}.${change.stretch}`} aria-current={chosen === change}>
-                <td>{grid ? (barAt(grid, change.startSec)?.number ?? "–") : clockText(change.startSec)}</td>
-                <td>
-                  <button
-                    type="button"
-                    onClick={() => {
-                      select({ kind: "change", id: change.id, stretch: change.stretch });
-                      axis.change((now) => keepInView(now, change.startSec, 80));
-                    }}
-                  >
-                    {degree}
-                    {rest} {letters}
-                  </button>
-                </td>
-                <td>
-                  {change.mark === "ink"
-                    ? `ink, ${nameOf(change.editedBy)}`
-                    : `pencil${change.confidence === null ? "" : `, ${percentText(change.confidence)}`}`}
-                </td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </details>
+    <FoldedList summary="List of changes">
+      {() => (
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{grid ? "Bar" : "Time"}</th>
+              <th scope="col">Change</th>
+              <th scope="col">Mark</th>
+            </tr>
+          </thead>
+          <tbody>
+            {song.changes.map((change) => {
+              const { degree, rest, letters } = changeText(change.label, keyAt(song, change.startSec));
+              return (
+                <tr key={`${change.id}.${change.stretch}`} aria-current={chosen === change}>
+                  <td>{grid ? (barAt(grid, change.startSec)?.number ?? "–") : clockText(change.startSec)}</td>
+                  <td>
+                    <button
+                      type="button"
+                      onClick={() => {
+                        select({ kind: "change", id: change.id, stretch: change.stretch });
+                        axis.change((now) => keepInView(now, change.startSec, 80));
+                      }}
+                    >
+                      {degree}
+                      {rest} {letters}
+                    </button>
+                  </td>
+                  <td>
+                    {change.mark === "ink"
+                      ? `ink, ${nameOf(change.editedBy)}`
+                      : `pencil${change.confidence === null ? "" : `, ${percentText(change.confidence)}`}`}
+                  </td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      )}
+    </FoldedList>
   );
 }

@@ -9,6 +9,8 @@ import { useDesk } from "./DeskContext";
 import styles from "./header.module.css";
 import { homeAt } from "./selection";
 
+const DYING_AWAY_SEC = 1;
+
 /** Whose pencil or ink the grid is; the machine is not as sure of the bars as of the beats. */
 function gridMarkWords(grid: GridRecord, nameOf: (userId: string) => string): string {
   const sure = gridSureWords(grid);
@@ -17,7 +19,7 @@ function gridMarkWords(grid: GridRecord, nameOf: (userId: string) => string): st
 
 /** What is known of the song as a whole: home, beats and meter, tuning, instrument; pencil dashed, ink plain. */
 export function HeaderFacts() {
-  const { opened, grid, copedent, nameOf, select } = useDesk();
+  const { page, opened, grid, copedent, nameOf, select } = useDesk();
   const { song } = opened;
   const { tuning, grid: gridRecord } = song;
   const home = homeAt(song, 0);
@@ -26,6 +28,8 @@ export function HeaderFacts() {
     record.mark === "pencil" && record.confidence !== null ? (
       <em className={styles.sure}>{percentText(record.confidence)}</em>
     ) : null;
+  // Where the record only dies away, nobody expects a beat.
+  const isFree = gridRecord?.freeStretches.some(({ endSec }) => endSec < page.durationSec - DYING_AWAY_SEC);
   const gridWords =
     grid && gridRecord
       ? [
@@ -63,9 +67,7 @@ export function HeaderFacts() {
             <span className={markOf(gridRecord)}>
               <b>{Math.round(grid.tempoBpm)}</b> bpm · {meterText(grid.beatsPerBar, gridRecord.division)}
             </span>
-            {gridRecord.freeStretches.length > 0 ? (
-              <span className={styles.free}> · free in places</span>
-            ) : null}
+            {isFree ? <span className={styles.free}> · free in places</span> : null}
           </dd>
         </div>
       ) : null}

@@ -10,8 +10,8 @@ import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { keyToWords } from "@/lib/theory/key";
 import { changeText } from "./changeWords";
-import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { FoldedList } from "./FoldedList";
 import { keyAt } from "./selection";
 
 interface Row {
@@ -29,34 +29,35 @@ export function RubbedOut() {
   const rows = useMemo(() => readRows(connection.doc, song), [connection.doc, song]);
   if (rows.length === 0) return null;
   return (
-    <details className={styles.list}>
-      <summary>Rubbed out ({rows.length})</summary>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Where</th>
-            <th scope="col">What</th>
-            <th scope="col">By</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr key={`${row.kind}.${row.id}`}>
-              <td>{placeWords(grid, row.startSec) || clockText(row.startSec)}</td>
-              <td>
-                {row.text}{" "}
-                {mayWrite ? (
-                  <button type="button" onClick={() => acts.run((ctx) => restore(ctx, row.kind, row.id))}>
-                    Put back
-                  </button>
-                ) : null}
-              </td>
-              <td>{nameOf(row.rubbedBy)}</td>
+    <FoldedList summary={`Rubbed out (${rows.length})`}>
+      {() => (
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Where</th>
+              <th scope="col">What</th>
+              <th scope="col">By</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
-    </details>
+          </thead>
+          <tbody>
+            {rows.map((row) => (
+              <tr key={`${row.kind}.${row.id}`}>
+                <td>{placeWords(grid, row.startSec) || clockText(row.startSec)}</td>
+                <td>
+                  {row.text}{" "}
+                  {mayWrite ? (
+                    <button type="button" onClick={() => acts.run((ctx) => restore(ctx, row.kind, row.id))}>
+                      Put back
+                    </button>
+                  ) : null}
+                </td>
+                <td>{nameOf(row.rubbedBy)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </FoldedList>
   );
 }
 

@@ -6,6 +6,7 @@ import { percentText } from "@/lib/client/format/format";
 import { barsWords, sectionName } from "@/lib/client/song/sectionWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { FoldedList } from "./FoldedList";
 import { sectionActs } from "./sectionActs";
 
 /** All sections as a plain list; "Ink all" settles the form of the song in one act. */
@@ -17,47 +18,50 @@ export function SectionList() {
   if (sections.length === 0) return null;
   const pencilled = sections.filter((section) => section.mark === "pencil").length;
   return (
-    <details className={styles.list}>
-      <summary>List of sections</summary>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Where</th>
-            <th scope="col">Section</th>
-            <th scope="col">Mark</th>
-          </tr>
-        </thead>
-        <tbody>
-          {sections.map((section) => (
-            <tr key={`${section.id}.${section.stretch}`} aria-current={acts.section === section}>
-              <td>{barsWords(section, grid)}</td>
-              <td>
-                <button
-                  type="button"
-                  onClick={() => {
-                    select({ kind: "section", id: section.id, stretch: section.stretch });
-                    axis.change((now) => showStretch(now, section.startSec, section.endSec));
-                  }}
-                >
-                  {sectionName(section)}
-                </button>
-              </td>
-              <td>
-                {section.mark === "ink"
-                  ? `ink, ${nameOf(section.editedBy)}`
-                  : `pencil${section.confidence === null ? "" : `, ${percentText(section.confidence)}`}`}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      {mayWrite && pencilled > 0 ? (
-        <p className={styles.acts}>
-          <button type="button" className={controls.button} onClick={acts.inkAll}>
-            Ink all {pencilled}
-          </button>
-        </p>
-      ) : null}
-    </details>
+    <FoldedList summary="List of sections">
+      {() => (
+        <>
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">Where</th>
+                <th scope="col">Section</th>
+                <th scope="col">Mark</th>
+              </tr>
+            </thead>
+            <tbody>
+              {sections.map((section) => (
+                <tr key={`${section.id}.${section.stretch}`} aria-current={acts.section === section}>
+                  <td>{barsWords(section, grid)}</td>
+                  <td>
+                    <button
+                      type="button"
+                      onClick={() => {
+                        select({ kind: "section", id: section.id, stretch: section.stretch });
+                        axis.change((now) => showStretch(now, section.startSec, section.endSec));
+                      }}
+                    >
+                      {sectionName(section)}
+                    </button>
+                  </td>
+                  <td>
+                    {section.mark === "ink"
+                      ? `ink, ${nameOf(section.editedBy)}`
+                      : `pencil${section.confidence === null ? "" : `, ${percentText(section.confidence)}`}`}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+          {mayWrite && pencilled > 0 ? (
+            <p className={styles.acts}>
+              <button type="button" className={controls.button} onClick={acts.inkAll}>
+                Ink all {pencilled}
+              </button>
+            </p>
+          ) : null}
+        </>
+      )}
+    </FoldedList>
   );
 }

@@ -1,5 +1,7 @@
 import type { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import { moduleBytes } from "@/lib/dsp/simd/wasmModule";
+import { CHORD_STEP_FRAMES } from "../layout";
+import { additionKernel } from "./additionKernel";
 import { type DepthwiseShape, depthwiseKernel } from "./depthwiseKernel";
 import { productKernel } from "./productKernel";
 
@@ -16,10 +18,15 @@ type ProductCall = (
 ) => void;
 export type DepthwiseCall = (x: number, w: number, bias: number, out: number, places: number) => void;
 
+export type AdditionCall = (x: number, out: number, vectors: number, rows: number) => void;
+
 /** The kernels at work in one memory. */
 export interface NetworkKernels {
   product4: ProductCall;
   product8: ProductCall;
+  /** Adds rows of numbers to others, whole or by the share of one frame in a step of the chord head. */
+  add: AdditionCall;
+  addShare: AdditionCall;
   /** A kernel for taps at just these distances; equal shapes share one. */
   depthwise(shape: DepthwiseShape): DepthwiseCall;
 }
@@ -30,11 +37,21 @@ function start(bytes: Uint8Array<ArrayBuffer>, memory: KernelMemory): WebAssembl
 
 /** Compiles the kernels. */
 export function networkKernels(memory: KernelMemory): NetworkKernels {
-  const products = start(moduleBytes([productKernel("product4", 4), productKernel("product8", 8)]), memory);
+  const shared = start(
+    moduleBytes([
+      productKernel("product4", 4),
+      productKernel("product8", 8),
+      additionKernel("add", 1),
+      additionKernel("addShare", 1 / CHORD_STEP_FRAMES),
+    ]),
+    memory,
+  );
   const known = new Map<string, DepthwiseCall>();
   return {
-    product4: products.product4 as ProductCall,
-    product8: products.product8 as ProductCall,
+    product4: shared.product4 as ProductCall,
+    product8: shared.product8 as ProductCall,
+    add: shared.add as AdditionCall,
+    addShare: shared.addShare as AdditionCall,
     depthwise(shape) {
       const name = Object.values(shape).join(" ");
       const call =

@@ -110,8 +110,7 @@ export class ChordBlock implements RowSink {
           rectify: true,
         },
       );
-      const before = centre.address / 4 + row * first.step;
-      for (let i = 0; i < first.step; i++) floats[out / 4 + i]! += floats[before + i]!;
+      this.parts.kernels.add(centre.address + 4 * row * first.step, out, first.step / 4, 1);
     }
     this.next.push({ address: this.out, step: first.step }, ready);
   }

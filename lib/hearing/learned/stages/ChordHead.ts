@@ -63,9 +63,8 @@ export class ChordHead implements RowSink {
     for (let row = 0; row < rows; row++) {
       const { floats } = this.parts.memory;
       const to = this.pooled / 4;
-      const from = block.address / 4 + row * block.step;
       if (this.gathered === 0) floats.fill(0, to, to + length);
-      for (let i = 0; i < length; i++) floats[to + i]! += floats[from + i]! / CHORD_STEP_FRAMES;
+      this.parts.kernels.addShare(block.address + 4 * row * block.step, this.pooled, length / 4, 1);
       this.gathered += 1;
       if (this.gathered < CHORD_STEP_FRAMES) continue;
       this.gathered = 0;

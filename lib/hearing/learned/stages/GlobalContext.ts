@@ -73,11 +73,9 @@ export class GlobalContext implements RowSink {
     const { width } = spread;
     spread.run(block, { address: this.added, step: width }, rows);
     const { head } = this.waiting;
-    const { floats } = this.parts.memory;
+    const { add } = this.parts.kernels;
     for (let row = 0; row < rows; row++) {
-      const added = this.added / 4 + row * width;
-      const start = head.address / 4 + row * head.step;
-      for (let i = 0; i < SEMITONES * width; i++) floats[start + i]! += floats[added + (i % width)]!;
+      add(this.added + 4 * row * width, head.address + 4 * row * head.step, width / 4, SEMITONES);
     }
     this.next.push(head, rows);
     this.waiting.drop(rows);

@@ -1,11 +1,19 @@
 import type { Address } from "@/lib/dsp/simd/KernelMemory";
-import { BINS, BINS_PER_SEMITONE, LONG_SHIFTS, SEMITONES, SHORT_SHIFTS } from "../layout";
+import { BANKS, BINS, BINS_PER_SEMITONE, LONG_SHIFTS, SEMITONES, SHORT_SHIFTS } from "../layout";
 import { Product } from "../simd/Product";
 import type { NetworkParts } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
 import { TimeWindow } from "./TimeWindow";
 
 const CHANNELS = LONG_SHIFTS.length + SHORT_SHIFTS.length;
+
+/** Bins that a spectrum is moved by at most, either way. */
+const FARTHEST = Math.max(...LONG_SHIFTS.map(Math.abs), ...SHORT_SHIFTS.map(Math.abs));
+/** Where each channel's first bin stands in both spectra with so many zeros before, between and after them. */
+const FROM = [
+  ...LONG_SHIFTS.map((moved) => FARTHEST + moved),
+  ...SHORT_SHIFTS.map((moved) => 2 * FARTHEST + BINS + moved),
+];
 
 /**
  * The first layer: both spectra, standardised, are laid over themselves at the distances of the harmonics, and a
@@ -16,6 +24,8 @@ export class HarmonicInput {
   private readonly next: RowSink;
   private readonly scale: Float32Array;
   private readonly shift: Float32Array;
+  /** Both spectra of a frame, standardised, with {@link FARTHEST} zeros about each. */
+  private readonly padded = new Float32Array(BANKS * BINS + (BANKS + 1) * FARTHEST);
   private readonly window: TimeWindow;
   /** One product for each frame of the convolution. */
   private readonly taps: Product[];
@@ -56,14 +66,12 @@ export class HarmonicInput {
     const { floats } = this.parts.memory;
     const { address, step } = this.window.incoming;
     for (let row = 0; row < rows; row++) {
-      const long = 2 * BINS * row;
-      const start = address / 4 + row * step + this.margin * CHANNELS;
-      LONG_SHIFTS.forEach((moved, channel) => {
-        this.lay(features, long, 0, moved, floats, start + channel);
-      });
-      SHORT_SHIFTS.forEach((moved, channel) => {
-        this.lay(features, long + BINS, 1, moved, floats, start + LONG_SHIFTS.length + channel);
-      });
+      this.standardise(features, 2 * BINS * row);
+      const { padded } = this;
+      let to = address / 4 + row * step + this.margin * CHANNELS;
+      for (let k = 0; k < BINS; k++) {
+        for (let channel = 0; channel < CHANNELS; channel++, to++) floats[to] = padded[FROM[channel]! + k]!;
+      }
     }
     this.window.advance(rows, (ready) => this.answer(ready));
   }
@@ -74,20 +82,12 @@ export class HarmonicInput {
     this.next.finish();
   }
 
-  /** Bin k gets bin k + moved, 0 where there is none. */
-  private lay(
-    features: Float32Array,
-    from: number,
-    bank: number,
-    moved: number,
-    floats: Float32Array,
-    to: number,
-  ): void {
-    const scale = this.scale[bank]!;
-    const shift = this.shift[bank]!;
-    for (let k = 0; k < BINS; k++) {
-      const bin = k + moved;
-      floats[to + k * CHANNELS] = bin >= 0 && bin < BINS ? scale * features[from + bin]! + shift : 0;
+  private standardise(features: Float32Array, from: number): void {
+    for (let bank = 0; bank < BANKS; bank++) {
+      const scale = this.scale[bank]!;
+      const shift = this.shift[bank]!;
+      const to = FARTHEST + bank * (BINS + FARTHEST);
+      for (let k = 0; k < BINS; k++) this.padded[to + k] = scale * features[from + bank * BINS + k]! + shift;
     }
   }
 

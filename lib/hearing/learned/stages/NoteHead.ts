@@ -12,6 +12,12 @@ export interface NoteFrame {
   step: number;
 }
 
+/** Semitones of the network from `from` up to, not including, `to`. */
+export interface SemitoneRange {
+  from: number;
+  to: number;
+}
+
 /** Two layers over each semitone by itself. */
 export class NoteHead implements RowSink {
   private readonly parts: NetworkParts;
@@ -22,9 +28,16 @@ export class NoteHead implements RowSink {
   private readonly mapRow: Address;
   private readonly values: Float32Array;
   private readonly offsetMap: number;
+  private readonly range: SemitoneRange;
   private count = 0;
 
-  constructor(parts: NetworkParts, onFrame: (frame: NoteFrame) => void) {
+  /** @param range semitones that are worked out; the values of others stay 0 */
+  constructor(
+    parts: NetworkParts,
+    onFrame: (frame: NoteFrame) => void,
+    range: SemitoneRange = { from: 0, to: SEMITONES },
+  ) {
+    this.range = range;
     this.parts = parts;
     this.onFrame = onFrame;
     this.hidden = pointwise(parts, "note.mix");
@@ -38,14 +51,16 @@ export class NoteHead implements RowSink {
   push(block: RowBlock, rows: number): void {
     const { hidden, maps, values } = this;
     const step = maps.width;
+    const { from, to } = this.range;
     for (let row = 0; row < rows; row++) {
       const between = { address: this.hiddenRow, step: hidden.width };
-      const x = { address: block.address + 4 * row * block.step, step: hidden.terms };
-      hidden.run(x, between, SEMITONES, { rectify: true });
-      maps.run(between, { address: this.mapRow, step }, SEMITONES);
+      const first = block.address + 4 * (row * block.step + from * hidden.terms);
+      const x = { address: first, step: hidden.terms };
+      hidden.run(x, between, to - from, { rectify: true });
+      maps.run(between, { address: this.mapRow, step }, to - from);
       const { floats } = this.parts.memory;
-      const start = this.mapRow / 4;
-      for (let i = 0; i < values.length; i++) {
+      const start = this.mapRow / 4 - from * step;
+      for (let i = from * step; i < to * step; i++) {
         const value = floats[start + i]!;
         values[i] =
           i % step === this.offsetMap ? OFFSET_REACH * Math.tanh(value) : 1 / (1 + Math.exp(-value));

@@ -58,9 +58,7 @@ export class TemporalResidual implements RowSink {
       const x = { address: first.address + 4 * tap * this.dilation * first.step, step: first.step };
       product.run(x, out, ready, { addToResult: tap > 0, rectify: tap === last });
     });
-    const { floats } = this.parts.memory;
-    const length = ready * first.step;
-    for (let i = 0; i < length; i++) floats[out.address / 4 + i]! += floats[centre.address / 4 + i]!;
+    this.parts.kernels.add(centre.address, out.address, (ready * first.step) / 4, 1);
     this.next.push(out, ready);
   }
 }

@@ -49,7 +49,8 @@ function expectHeard(notes: readonly Played[]): void {
   const heard = hear(notes);
   expect(heard.map(({ midi }) => midi)).toEqual(notes.map(({ midi }) => midi));
   heard.forEach((note, i) => {
-    expect(Math.abs(note.startSec - notes[i]!.startSec)).toBeLessThan(0.03);
+    // The nearest frame.
+    expect(Math.abs(note.startSec - notes[i]!.startSec)).toBeLessThanOrEqual(0.5 / FRAME_RATE_HZ + 1e-9);
     expect(Math.abs(note.endSec - notes[i]!.endSec)).toBeLessThan(0.06);
   });
 }
@@ -76,10 +77,23 @@ describe("the bass line out of note maps", () => {
   });
 
   it("takes the lowest of a chord, and nothing that lies above a bass", () => {
-    const chord = [E3, G3, 59, 60].map((midi) => ({ startSec: 1, endSec: 3, midi }));
+    const chord = [G2, C3, E3, G3, 60].map((midi) => ({ startSec: 1, endSec: 3, midi }));
     expectHeard([{ startSec: 1, endSec: 3, midi: C2 }]);
-    expect(hear([...chord, { startSec: 1, endSec: 3, midi: C2 }]).map(({ midi }) => midi)).toEqual([C2]);
+    const dimmer = { startSec: 1, endSec: 3, midi: C2, sounding: 0.85, onset: 0.85 };
+    expect(hear([...chord, dimmer]).map(({ midi }) => midi)).toEqual([C2]);
     expect(hear([{ startSec: 1, endSec: 3, midi: 60 }])).toEqual([]);
+  });
+
+  it("has each onset stand in one frame, the nearest", () => {
+    const notes = line([C2, G2], 1);
+    const { onset } = learnedBass(mapsOf(notes, 4));
+    for (const { startSec, midi } of notes) {
+      const likely = Array.from({ length: onset.rows }, (_, t) => t).filter(
+        (t) => onset.row(t)[midi - LOWEST_BASS]! > 0,
+      );
+      expect(likely).toHaveLength(1);
+      expect(Math.abs(frameSec(likely[0]!) - startSec)).toBeLessThanOrEqual(0.5 / FRAME_RATE_HZ + 1e-9);
+    }
   });
 
   it("believes a weak onset on a beat sooner than the same between", () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { type BassEvidence, LOWEST_BASS } from "@/lib/hearing/bass/BassEvidence";
 import { hearBassLine } from "@/lib/hearing/bass/bassLine";
 import { signalBass } from "@/lib/hearing/bass/signalBass";
 import { hearOnsets, hearPitchSpectra } from "@/lib/hearing/evidence";
@@ -19,11 +20,14 @@ interface Take {
   guitar?: readonly number[];
 }
 
-function hear({ bass, durationSec, tuningCents = 0, guitar = [] }: Take) {
-  const beatsSec = Array.from({ length: Math.floor(durationSec / BEAT_SEC) }, (_, i) => i * BEAT_SEC);
+function beatsOf(durationSec: number): number[] {
+  return Array.from({ length: Math.floor(durationSec / BEAT_SEC) }, (_, i) => i * BEAT_SEC);
+}
+
+function evidenceOf({ bass, durationSec, tuningCents = 0, guitar = [] }: Take): BassEvidence {
   const samples = renderBass(bass, durationSec, RATE_HZ, tuningCents);
   if (guitar.length > 0) {
-    const strums = beatsSec.map((startSec) => ({
+    const strums = beatsOf(durationSec).map((startSec) => ({
       startSec,
       endSec: startSec + 0.4,
       midis: guitar,
@@ -38,7 +42,11 @@ function hear({ bass, durationSec, tuningCents = 0, guitar = [] }: Take) {
   const { signal } = intake.finish();
   const onsets = hearOnsets(signal);
   const spectra = hearPitchSpectra(signal, tuningCents);
-  return hearBassLine(signalBass(spectra, beatEvidence(onsets, spectra, null)), beatsSec, durationSec);
+  return signalBass(spectra, beatEvidence(onsets, spectra, null));
+}
+
+function hear(take: Take) {
+  return hearBassLine(evidenceOf(take), beatsOf(take.durationSec), take.durationSec);
 }
 
 /** Notes one after another from the second beat on; null is a rest. */
@@ -80,8 +88,21 @@ describe("the bass line out of the signal alone", () => {
   it("holds a long note as one, and rests", () => {
     const held = compare({ bass: [{ startSec: 0.5, endSec: 3.5, midi: 36, level: 0.8 }], durationSec: 5 });
     expect(held).toEqual({ right: 1, missed: 0, wrong: 0 });
+    const underGuitar = {
+      bass: [{ startSec: 0.5, endSec: 3.5, midi: 36, level: 0.8 }],
+      guitar: [60, 64, 67],
+    };
+    expect(compare({ ...underGuitar, durationSec: 4 })).toEqual({ right: 1, missed: 0, wrong: 0 });
     const rests = compare({ bass: line([36, null, null, null, 43, null, null, null], 1), durationSec: 5 });
     expect(rests).toEqual({ right: 2, missed: 0, wrong: 0 });
     expect(hear({ bass: [], durationSec: 2 })).toEqual([]);
+  });
+
+  it("gives an onset to the pitch that rises there sooner than to the one that ends", () => {
+    const { onset, frameRateHz } = evidenceOf({ bass: line([36, 43], 2), durationSec: 3 });
+    const changeFrame = Math.round(3 * BEAT_SEC * frameRateHz);
+    const strongest = (midi: number) =>
+      Math.max(...[-2, -1, 0, 1, 2].map((t) => onset.row(changeFrame + t)[midi - LOWEST_BASS]!));
+    expect(strongest(43)).toBeGreaterThan(strongest(36) + 1);
   });
 });

@@ -81,6 +81,30 @@ describe("the learned ear", () => {
     expect(sounding[61 - 24]).toBeLessThan(0.5);
   });
 
+  it("tells of a range of semitones what it tells of all", async () => {
+    const ear = await readLearnedEar();
+    const range = { from: 4, to: 37 };
+    const frame = (noteRange?: typeof range) => {
+      let kept = new Float32Array();
+      let step = 0;
+      ear!.listen(Signal.of(song(), RATE_HZ), undefined, {
+        onNotes: (told) => {
+          if (told.index === 60) kept = told.values.slice();
+          step = told.step;
+        },
+        noteRange,
+      });
+      return { kept, step };
+    };
+    const { kept: all, step } = frame();
+    const { kept: some } = frame(range);
+    const inside = [range.from * step, range.to * step] as const;
+    expect(some.slice(...inside)).toEqual(all.slice(...inside));
+    expect(all.slice(...inside).some((value) => value > 0.5)).toBe(true);
+    expect(some.slice(inside[1]).every((value) => value === 0)).toBe(true);
+    expect(all.slice(inside[1]).every((value) => value === 0)).toBe(false);
+  });
+
   it("gives probabilities", async () => {
     const ear = await readLearnedEar();
     const { beat, chordSteps } = ear!.listen(Signal.of(song(), RATE_HZ));

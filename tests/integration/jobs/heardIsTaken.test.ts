@@ -1,0 +1,35 @@
+import { readdirSync } from "node:fs";
+import path from "node:path";
+import { expect, test } from "vitest";
+import * as Y from "yjs";
+import { writeHearing } from "@/lib/document/commands/writeHearing";
+import { readSong } from "@/lib/document/read/readSong";
+import { hearRecord } from "@/lib/hearing/hear";
+import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { takeInFile } from "@/lib/server/media/takeInFile";
+
+const FOLDER = "tests/fixtures/quality";
+const SONGS = readdirSync(FOLDER).filter((name) => name.endsWith(".ogg"));
+
+// One number that is none, in one corner of a hearing, and a record would never be heard.
+test.each(["learned", "signal"])(
+  "all that the ear (%s) says of recordings of our own is taken by the shared song",
+  async (which) => {
+    expect(SONGS.length).toBeGreaterThan(0);
+    const ear = which === "learned" ? await readLearnedEar() : null;
+    if (which === "learned") expect(ear).not.toBeNull();
+    for (const name of SONGS) {
+      const record = await takeInFile(path.join(FOLDER, name), { maxDurationSec: 600, timeLimitSec: 60 });
+      const hearing = hearRecord(record, { ear });
+      const doc = new Y.Doc();
+      const written = writeHearing({ doc, nowMs: 1, origin: "hearing" }, hearing, "run 1");
+      expect(written, name).toMatchObject({ ok: true });
+      const song = readSong(doc);
+      expect(song.changes, name).toHaveLength(hearing.chords.length);
+      expect(song.homes, name).toHaveLength(hearing.homes.length);
+      expect(song.bass, name).toHaveLength(hearing.bass.length);
+      expect(song.sections, name).toHaveLength(hearing.sections.length);
+    }
+  },
+  180_000,
+);

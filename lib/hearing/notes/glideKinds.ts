@@ -7,9 +7,9 @@ import type { Leg, Voice } from "./voices";
 const SAME_MOVE_FRAMES = 6;
 /** A string that is held sounds from so many frames before the glide to so many after it. */
 const BEFORE = 4;
-const AFTER = 8;
+const AFTER = 5;
 /** Mean of the frame map from which a string sounds. Set here. */
-const SOUNDS_FROM = 0.5;
+const SOUNDS_FROM = 0.4;
 /** Partials of a glide glide with it: what moves alike at these intervals above may be only a ghost. */
 const PARTIALS_AT = [12, 19, 24, 28, 31];
 const GHOST_SHARE = 0.3;

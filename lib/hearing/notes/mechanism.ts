@@ -26,7 +26,7 @@ const UNDER_BAR = { held: 0.05, alike: 0.9, otherwise: 0.05 };
 const OF_THE_BAND = { held: 0.9, alike: 0.05, otherwise: 0.05 };
 
 /** A kind is told where it is so many times as likely as the other. */
-const TOLD_FROM = 2;
+const TOLD_FROM = 1.5;
 
 /**
  * What moved a string, by Bayes' rule over what the others do, each weighed by how likely it is the steel's: one

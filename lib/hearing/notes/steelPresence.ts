@@ -3,24 +3,27 @@ import { type Evidence, logOdds } from "./LogisticModel";
 import type { NoteMaps } from "./NoteMaps";
 
 /** What speaks for a steel playing in the stretch at all. */
-export type PresenceEvidence = Evidence<"steel" | "arrivals">;
+export type PresenceEvidence = Evidence<"steel" | "action">;
 
-const FLOOR = 0.001;
+const FLOOR = 0.003;
 
-/** Mean over the frames of the surest steel note, in log odds, and of the surest arrival of a glide, in nats. */
+/**
+ * Means over the frames of the surest steel note (in log odds) and of the surest pick and glide of the steel (together,
+ * in nats).
+ */
 export function presenceEvidence(maps: NoteMaps): PresenceEvidence {
   let steel = 0;
-  let arrivals = 0;
+  let action = 0;
   const frames = Math.max(1, maps.endFrame - maps.firstFrame);
   for (let frame = maps.firstFrame; frame < maps.endFrame; frame++) {
-    let mostSteel = 0;
-    let mostArrival = 0;
+    const surest = { steel: 0, steelOnset: 0, arrival: 0 };
     for (let semitone = 0; semitone < SEMITONES; semitone++) {
-      mostSteel = Math.max(mostSteel, maps.at("steel", frame, semitone));
-      mostArrival = Math.max(mostArrival, maps.at("arrival", frame, semitone));
+      surest.steel = Math.max(surest.steel, maps.at("steel", frame, semitone));
+      surest.steelOnset = Math.max(surest.steelOnset, maps.at("steelOnset", frame, semitone));
+      surest.arrival = Math.max(surest.arrival, maps.at("arrival", frame, semitone));
     }
-    steel += mostSteel / frames;
-    arrivals += mostArrival / frames;
+    steel += surest.steel / frames;
+    action += (surest.steelOnset + surest.arrival) / frames;
   }
-  return { steel: logOdds(steel), arrivals: Math.log(FLOOR + arrivals) };
+  return { steel: logOdds(steel), action: Math.log(FLOOR + action) };
 }

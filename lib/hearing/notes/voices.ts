@@ -30,7 +30,7 @@ export function lastLeg(voice: Voice): Leg {
 }
 
 /** A pitch that is farther off is left less readily. */
-const COST_PER_SEMITONE = 0.05;
+const COST_PER_SEMITONE = 0.1;
 /** A note must be heard to leave its pitch at least so surely. Set here. */
 const LEAVING_FROM = 0.05;
 /** What it counts that a note of the steel might leave its pitch unheard. Set here. */
@@ -139,7 +139,7 @@ function continuation(maps: NoteMaps, voice: Voice, { frame, semitone }: Arrival
   const span = Math.abs(from.semitone - semitone);
   if (span === 0 || span > TRACE.glideReach) return 0;
   if (from.frame > frame - 2 || from.endFrame < frame - TRACE.leaveFrames) return 0;
-  const left = leaving(maps, frame, from.semitone, from.frame) * (0.5 + 0.5 * voice.steel);
+  const left = leaving(maps, frame, from.semitone, from.frame) * (0.7 + 0.3 * voice.steel);
   // The band may hold the pitch that the steel leaves, or the string may have faded before it moves.
   const unheard = span <= TRACE.unheardReach ? UNHEARD_LEAVING * voice.steel : 0;
   return Math.max(left, unheard) - COST_PER_SEMITONE * span;

@@ -20,41 +20,28 @@ export interface NoteOdds {
  * the weights of the network that lie beside them and are fitted anew when those change.
  */
 export const NOTE_ODDS: NoteOdds = {
-  presence: { bias: -0.029, weights: { steel: 2.64, arrivals: 1.151 } },
+  presence: { bias: 3.062, weights: { steel: 1.592, action: 2.012 } },
   pick: {
-    bias: -1.777,
-    weights: {
-      onset: 0.27,
-      mass: 2.36,
-      sounding: 0.466,
-      held: -2.266,
-      lowerOnset: -1.495,
-      neighbourOnset: -0.87,
-    },
+    bias: -3.675,
+    weights: { mass: 2.829, sounding: 0.482, held: -2.323, lowerOnset: -1.364, arrival: -0.201 },
   },
   steelPick: {
-    bias: 0.958,
+    bias: -0.068,
     weights: {
-      onset: 1.559,
-      onsetOfSteel: 0.377,
-      steel: 0.954,
-      melody: 0.67,
-      held: -3.108,
-      heldRise: 1.807,
-      company: -3.597,
-      mass: 1.18,
+      onset: 1.034,
+      mass: 1.413,
+      steel: 0.519,
+      melody: 0.649,
+      held: -2.497,
+      heldRise: 1.1,
+      company: -4.388,
+      left: 1.562,
+      arrival: -0.317,
+      steelOnset: 1.12,
     },
   },
   arrival: {
-    bias: -1.965,
-    weights: {
-      arrival: -1.004,
-      mass: 1.363,
-      arrivalOfSteel: 1.61,
-      sounding: 0.453,
-      left: -1.575,
-      leftBySteel: 2.093,
-      lowerArrival: -3.892,
-    },
+    bias: 0.841,
+    weights: { arrivalOfSteel: 2.171, sounding: 0.325, leftBySteel: 0.841, lowerArrival: -4.776 },
   },
 };

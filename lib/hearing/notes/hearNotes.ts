@@ -6,13 +6,12 @@ import { GlideLength } from "./GlideLength";
 import { glideKinds } from "./glideKinds";
 import { glidesTogether } from "./glidesTogether";
 import type { HeardNote } from "./HeardNote";
-import { certainty } from "./LogisticModel";
 import type { NoteMaps } from "./NoteMaps";
 import { acceptedEvents, weighArrivals, weighPicks } from "./noteEvents";
 import { NOTE_ODDS, type NoteOdds } from "./noteOdds";
 import { PartialRise } from "./PartialRise";
 import { ACCEPT, TRACE } from "./parameters";
-import { presenceEvidence } from "./steelPresence";
+import { steelPresence } from "./steelPresence";
 import { lastLeg, traceVoices, type Voice } from "./voices";
 
 /** What notes are heard from. */
@@ -33,13 +32,13 @@ export function hearNotes(
   { maps, signal, tuningCents }: NoteHearing,
   odds: NoteOdds = NOTE_ODDS,
 ): HeardNote[] {
-  const presence = certainty(odds.presence, presenceEvidence(maps));
+  const arrivals = weighArrivals(arrivalCandidates(maps, tuningCents), odds);
+  const presence = steelPresence(maps, arrivals, odds);
   const picks = weighPicks(
     pickCandidates(maps, new PartialRise(signal, tuningCents), tuningCents),
     odds,
     presence,
   );
-  const arrivals = weighArrivals(arrivalCandidates(maps, tuningCents), odds);
   const events = acceptedEvents(picks, arrivals);
   const faint = picks.filter(({ confidence }) => confidence < ACCEPT.pick);
   const voices = traceVoices(maps, events, faint, tuningCents);

@@ -20,7 +20,7 @@ const ALIKE = 0.5;
  * The bar lies over all strings, so one that is held or goes another way is nearly ruled out; a pedal now and then
  * pulls two strings alike. Set here, no source.
  */
-const UNDER_PEDAL = { held: 0.7, alike: 0.15, otherwise: 0.15 };
+const UNDER_PEDAL = { held: 0.6, alike: 0.25, otherwise: 0.15 };
 const UNDER_BAR = { held: 0.05, alike: 0.9, otherwise: 0.05 };
 /** The same of what is not the steel's: it hardly ever moves. */
 const OF_THE_BAND = { held: 0.9, alike: 0.05, otherwise: 0.05 };

@@ -1,7 +1,7 @@
 import type { ArrivalEvidence } from "./arrivalEvidence";
 import type { LogisticModel } from "./LogisticModel";
 import type { PickEvidence } from "./pickEvidence";
-import type { PresenceEvidence } from "./steelPresence";
+import type { PresenceEvidence } from "./presenceEvidence";
 
 /** The fitted models by which notes, glides and their player are weighed. */
 export interface NoteOdds {
@@ -20,7 +20,7 @@ export interface NoteOdds {
  * the weights of the network that lie beside them and are fitted anew when those change.
  */
 export const NOTE_ODDS: NoteOdds = {
-  presence: { bias: 3.062, weights: { steel: 1.592, action: 2.012 } },
+  presence: { bias: 3.217, weights: { steel: 1.755, action: 2.106 } },
   pick: {
     bias: -3.675,
     weights: { mass: 2.829, sounding: 0.482, held: -2.323, lowerOnset: -1.364, arrival: -0.201 },
@@ -41,7 +41,7 @@ export const NOTE_ODDS: NoteOdds = {
     },
   },
   arrival: {
-    bias: 0.841,
-    weights: { arrivalOfSteel: 2.171, sounding: 0.325, leftBySteel: 0.841, lowerArrival: -4.776 },
+    bias: 0.833,
+    weights: { arrivalOfSteel: 2.17, sounding: 0.327, leftBySteel: 0.84, lowerArrival: -4.768 },
   },
 };

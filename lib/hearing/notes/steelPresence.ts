@@ -1,29 +1,17 @@
-import { SEMITONES } from "../learned/layout";
-import { type Evidence, logOdds } from "./LogisticModel";
+import type { Certainty } from "../Hearing";
+import { certainty } from "./LogisticModel";
 import type { NoteMaps } from "./NoteMaps";
-
-/** What speaks for a steel playing in the stretch at all. */
-export type PresenceEvidence = Evidence<"steel" | "action">;
-
-const FLOOR = 0.003;
+import type { ArrivalEvent } from "./noteEvents";
+import type { NoteOdds } from "./noteOdds";
+import { ACCEPT } from "./parameters";
+import { presenceEvidence } from "./presenceEvidence";
 
 /**
- * Means over the frames of the surest steel note (in log odds) and of the surest pick and glide of the steel (together,
- * in nats).
+ * How likely a steel plays in the stretch: it is heard throughout, or by any one of its glides (noisy or: J. Pearl,
+ * "Probabilistic Reasoning in Intelligent Systems", 1988).
  */
-export function presenceEvidence(maps: NoteMaps): PresenceEvidence {
-  let steel = 0;
-  let action = 0;
-  const frames = Math.max(1, maps.endFrame - maps.firstFrame);
-  for (let frame = maps.firstFrame; frame < maps.endFrame; frame++) {
-    const surest = { steel: 0, steelOnset: 0, arrival: 0 };
-    for (let semitone = 0; semitone < SEMITONES; semitone++) {
-      surest.steel = Math.max(surest.steel, maps.at("steel", frame, semitone));
-      surest.steelOnset = Math.max(surest.steelOnset, maps.at("steelOnset", frame, semitone));
-      surest.arrival = Math.max(surest.arrival, maps.at("arrival", frame, semitone));
-    }
-    steel += surest.steel / frames;
-    action += (surest.steelOnset + surest.arrival) / frames;
-  }
-  return { steel: logOdds(steel), action: Math.log(FLOOR + action) };
+export function steelPresence(maps: NoteMaps, arrivals: readonly ArrivalEvent[], odds: NoteOdds): Certainty {
+  let without = 1 - certainty(odds.presence, presenceEvidence(maps));
+  for (const { confidence } of arrivals) if (confidence >= ACCEPT.glide) without *= 1 - confidence;
+  return 1 - without;
 }

@@ -33,15 +33,13 @@ const TAUGHT: Record<ModelName, (record: NoteExamples) => ReturnType<typeof labe
 
 function fitModel(name: ModelName, records: readonly NoteExamples[]): LogisticModel<string> {
   const names = Object.keys(NOTE_ODDS[name].weights);
-  const examples = records
-    .flatMap(TAUGHT[name])
-    .map(
-      ({ evidence, holds, weight }): Example => ({
-        values: names.map((key) => evidence[key]!),
-        holds,
-        weight,
-      }),
-    );
+  const examples = records.flatMap(TAUGHT[name]).map(
+    ({ evidence, holds, weight }): Example => ({
+      values: names.map((key) => evidence[key]!),
+      holds,
+      weight,
+    }),
+  );
   return fitLogistic(names, examples);
 }
 

@@ -3,7 +3,7 @@ import type { LearnedEar } from "@/lib/hearing/learned/LearnedEar";
 import { arrivalCandidates, pickCandidates } from "@/lib/hearing/notes/candidates";
 import { frameAt, NoteMaps } from "@/lib/hearing/notes/NoteMaps";
 import { PartialRise } from "@/lib/hearing/notes/PartialRise";
-import { presenceEvidence } from "@/lib/hearing/notes/steelPresence";
+import { presenceEvidence } from "@/lib/hearing/notes/presenceEvidence";
 import { hearTuning } from "@/lib/hearing/tuning";
 import { matchNotes, SLIDE_WINDOW_SEC } from "../metrics/noteMatching";
 import type { Truth } from "../Subject";

@@ -13,6 +13,9 @@ const SOUNDS_FROM = 0.4;
 /** Partials of a glide glide with it: what moves alike at these intervals above may be only a ghost. */
 const PARTIALS_AT = [12, 19, 24, 28, 31];
 const GHOST_SHARE = 0.3;
+/** Strings of one stroke are picked within so many frames (0.1 s). Those of another count less: players stop strings. Set here. */
+const SAME_STROKE_FRAMES = 4;
+const OTHER_STROKE_SHARE = 0.6;
 
 /** The kind of every glide: by what the other strings do at the same time. */
 export function glideKinds(maps: NoteMaps, voices: readonly Voice[]): Map<Leg, GlideKind> {
@@ -21,7 +24,7 @@ export function glideKinds(maps: NoteMaps, voices: readonly Voice[]): Map<Leg, G
     voice.legs.slice(1).forEach((leg, i) => {
       const from = voice.legs[i]!;
       const others = voices.filter((other) => other !== voice);
-      const moves = others.flatMap((other) => moveAt(maps, other, from, leg));
+      const moves = others.flatMap((other) => moveAt(maps, other, voice, leg));
       kinds.set(leg, mechanismOf(leg.midi - from.midi, moves));
     });
   }
@@ -29,9 +32,12 @@ export function glideKinds(maps: NoteMaps, voices: readonly Voice[]): Map<Leg, G
 }
 
 /** What another string does about a glide; nothing where it does not sound on both sides of it. */
-function moveAt(maps: NoteMaps, voice: Voice, from: Leg, glide: Leg): OtherString[] {
-  const { steel, legs } = voice;
+function moveAt(maps: NoteMaps, other: Voice, voice: Voice, glide: Leg): OtherString[] {
+  const { legs } = other;
   const { frame } = glide;
+  const from = voice.legs[voice.legs.indexOf(glide) - 1]!;
+  const sameStroke = Math.abs(legs[0]!.frame - voice.legs[0]!.frame) <= SAME_STROKE_FRAMES;
+  const steel = sameStroke ? other.steel : other.steel * OTHER_STROKE_SHARE;
   for (let i = 1; i < legs.length; i++) {
     if (Math.abs(legs[i]!.frame - frame) > SAME_MOVE_FRAMES) continue;
     const ghost = PARTIALS_AT.includes(legs[i - 1]!.semitone - from.semitone);

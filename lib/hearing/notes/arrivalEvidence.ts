@@ -3,15 +3,10 @@ import type { NoteMaps } from "./NoteMaps";
 import type { MapPeak } from "./peaks";
 
 /** What speaks for or against a peak of the arrival map being the end of a glide. */
-export type ArrivalEvidence = Evidence<
-  "arrival" | "mass" | "arrivalOfSteel" | "sounding" | "left" | "leftBySteel" | "lowerArrival"
->;
+export type ArrivalEvidence = Evidence<"arrivalOfSteel" | "sounding" | "leftBySteel" | "lowerArrival">;
 
 /** Intervals that bar and pedals glide over. */
 const ORIGINS = [1, 2, 3, 4, 5, 7, 12].flatMap((interval) => [-interval, interval]);
-/** Beyond a major third a pitch left is likelier another note's. */
-const FAR_FROM = 4;
-const FAR_COST = 0.3;
 const FLOOR = 0.02;
 
 /**
@@ -43,18 +38,14 @@ export function mostLeftBySteel(maps: NoteMaps, frame: number, semitone: number)
 
 export function arrivalEvidence(maps: NoteMaps, peak: MapPeak): ArrivalEvidence {
   const { frame, semitone } = peak;
-  const arrival = logOdds(peak.height);
-  const left = ORIGINS.map((interval) => {
-    const cost = Math.abs(interval) >= FAR_FROM ? FAR_COST : 0;
-    return Math.log(FLOOR + leaving(maps, frame, semitone + interval)) - cost;
-  });
   return {
-    arrival,
-    mass: peak.mass,
-    arrivalOfSteel: Math.min(arrival, logOdds(maps.mean("steel", frame + 2, frame + 8, semitone))),
+    arrivalOfSteel: Math.min(
+      logOdds(peak.height),
+      logOdds(maps.mean("steel", frame + 2, frame + 8, semitone)),
+    ),
     sounding: logOdds(maps.mean("frame", frame + 2, frame + 6, semitone)),
-    left: Math.max(...left),
     leftBySteel: Math.log(FLOOR + mostLeftBySteel(maps, frame, semitone)),
+    // Partials glide with the note that they belong to.
     lowerArrival: maps.most("arrival", frame - 3, frame + 3, semitone - 12),
   };
 }

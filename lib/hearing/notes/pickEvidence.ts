@@ -9,16 +9,13 @@ import type { MapPeak } from "./peaks";
 
 /** What speaks for or against a peak of the onset map being a pick, and one of the steel's. */
 export type PickEvidence = Evidence<
-  | "onset"
   | "mass"
   | "sounding"
   | "held"
   | "lowerOnset"
-  | "neighbourOnset"
   | "steel"
   | "melody"
   | "steelOnset"
-  | "onsetOfSteel"
   | "heldRise"
   | "company"
   | "arrival"
@@ -27,27 +24,21 @@ export type PickEvidence = Evidence<
 
 /** Semitones from a note down to those of which it is the second, third and fourth partial. */
 const BELOW = [12, 19, 24];
-const NEIGHBOURS = [-2, -1, 1, 2];
 
 export function pickEvidence(maps: NoteMaps, rise: PartialRise, peak: MapPeak, midi: Midi): PickEvidence {
   const { frame, semitone } = peak;
   const soon = (map: Parameters<NoteMaps["mean"]>[0], s = semitone) =>
     maps.mean(map, frame + 1, frame + 6, s);
   const onsetNear = (s: number) => maps.most("onset", frame - 2, frame + 2, s);
-  const onset = logOdds(peak.height);
-  const steel = logOdds(soon("steel"));
   return {
-    onset,
     mass: peak.mass,
     sounding: logOdds(soon("frame")),
     // Sounds before the pick without a gap: a held note that is struck anew, or only seems to be.
     held: Math.min(...[-2, -1, 0].map((d) => maps.at("frame", frame + d, semitone))),
     lowerOnset: Math.max(...BELOW.map((interval) => onsetNear(semitone - interval))),
-    neighbourOnset: Math.max(...NEIGHBOURS.map((interval) => onsetNear(semitone + interval))),
-    steel,
+    steel: logOdds(soon("steel")),
     melody: logOdds(soon("melody")),
     steelOnset: logOdds(maps.most("steelOnset", frame - 1, frame + 1, semitone)),
-    onsetOfSteel: Math.min(onset, steel),
     heldRise: maps.mean("frame", frame - 5, frame - 3, semitone) * rise.at(frame, midi),
     company: company(maps, frame, semitone),
     arrival: logOdds(maps.most("arrival", frame - 3, frame + 3, semitone)),

@@ -347,6 +347,8 @@ export const CHORD_CERTAINTY = {
    * a chord is worth the evidence of fewer. Set by the likelihood of what was right, over annotated recordings.
    */
   temperature: 6,
+  /** The same where the plain signal is heard alone, which says less at once. */
+  signalTemperature: 2,
 } as const;
 
 export const HOMES = {

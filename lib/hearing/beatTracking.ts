@@ -42,6 +42,12 @@ function smoothed(onset: Float64Array, t: number): number {
   return (here * 2 + (onset[t - 1] ?? 0) + (onset[t + 1] ?? 0)) / 4;
 }
 
+/** Whether one period is about twice, three times or one and a half times the other. */
+function areLevelsOfOneMetre(from: number, to: number): boolean {
+  const ratio = Math.abs(Math.log(from / to));
+  return BEATS.levels.some((level) => Math.abs(ratio - Math.log(level)) < BEATS.levelWidth);
+}
+
 /** Best chains by their last beat and its period, both in frames. Keeps one byte a cell for reading back. */
 class BeatTrellis {
   readonly shortest: number;
@@ -52,6 +58,8 @@ class BeatTrellis {
   /** Cost of coming to a state from another, at [to * states + from]. */
   private readonly change: Float32Array;
   private readonly reaches: Int32Array;
+  /** Whether two periods would be levels of one metre, at [from * states + to]. */
+  private readonly otherLevel: Uint8Array;
   /** Scores of the last `longest` frames, in turn. */
   private readonly best: Float32Array;
   private readonly cameFrom: Int8Array;
@@ -73,6 +81,9 @@ class BeatTrellis {
       return BEATS.changeWeight * Math.log(periods[to]! / periods[at % states]!) ** 2 + this.prior[to]!;
     });
     this.reaches = Int32Array.from(periods, (period) => Math.max(1, Math.ceil(period * BEATS.changeReach)));
+    this.otherLevel = Uint8Array.from({ length: states * states }, (_, at) =>
+      areLevelsOfOneMetre(periods[Math.floor(at / states)]!, periods[at % states]!) ? 1 : 0,
+    );
     this.best = new Float32Array(this.longest * states);
     this.cameFrom = new Int8Array(count * states);
     this.topScore = new Float32Array(count);
@@ -103,7 +114,7 @@ class BeatTrellis {
       }
       if (left >= 0) {
         const value = this.topScore[left]! - BEATS.breakCost - prior[s]!;
-        if (value > score && !this.isOtherLevel(this.topState[left]!, s)) {
+        if (value > score && this.otherLevel[this.topState[left]! * states + s] === 0) {
           score = value;
           from = BREAK;
         }
@@ -124,12 +135,6 @@ class BeatTrellis {
     const known = t > 0 ? this.leftAt[t - 1]! : -1;
     this.leftAt[t] = known < 0 || this.topScore[latest]! > this.topScore[known]! ? latest : known;
     return this.leftAt[t]!;
-  }
-
-  /** Whether one period is about twice, three times or one and a half times the other. */
-  private isOtherLevel(from: number, to: number): boolean {
-    const ratio = Math.abs(Math.log((this.shortest + from) / (this.shortest + to)));
-    return BEATS.levels.some((level) => Math.abs(ratio - Math.log(level)) < BEATS.levelWidth);
   }
 
   /** Follows the best chain back from the last period of the record. */

@@ -380,7 +380,8 @@ export const HOMES = {
 
 /** How sure the homes are. */
 export const KEY_CERTAINTY = {
-  temperature: 1,
+  /** As at CHORD_CERTAINTY; over annotated recordings 1 to 2 make what was right about as likely. */
+  temperature: 1.5,
 } as const;
 
 export const INVERSION = {
@@ -408,7 +409,7 @@ export const INVERSION = {
 /** The bass line. */
 export const BASS = {
   /** Weights of a frame's evidence: neighbouring frames hear much the same, so each counts for less than one. Set here. */
-  soundingWeight: 0.15,
+  soundingWeight: 0.3,
   onsetWeight: 1,
   /**
    * Odds of an onset over those that a frame and pitch have before it is listened to, in nats: few frames hold one. Set
@@ -445,7 +446,7 @@ export const BASS = {
    * The confidence of a note is its mean posterior to this power, times the ceiling: over annotated recordings that
    * is how often notes so sure were right.
    */
-  confidencePower: 2,
+  confidencePower: 0.5,
   confidenceCeiling: 0.98,
 } as const;
 
@@ -462,6 +463,8 @@ export const SIGNAL_BASS = {
   evenActivation: 0.3,
   evenShare: 0.3,
   steepness: 3,
+  /** Its evidence counts for so much beside that of a learned ear. */
+  trust: 0.5,
   /** Nats for an onset, by its strength, against what one costs. */
   strengthWeight: 2,
   strongestOnset: 2,

@@ -2,9 +2,10 @@ import { FrameMatrix } from "@/lib/dsp/FrameMatrix";
 import type { PitchSpectra } from "../evidence";
 import { NoteActivation } from "../noteActivation";
 import type { BeatEvidence } from "../novelty";
-import { BASS, ONSETS, SIGNAL_BASS } from "../parameters";
+import { ONSETS } from "../parameters";
 import { BASS_PITCHES, type BassEvidence, LOWEST_BASS } from "./BassEvidence";
 import { lowestIsBass } from "./lowestIsBass";
+import { BASS, SIGNAL_BASS } from "./parameters";
 
 type Onsets = Pick<BeatEvidence, "onset" | "low" | "frameRateHz">;
 

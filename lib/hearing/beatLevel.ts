@@ -21,10 +21,10 @@ export interface BeatChain {
 }
 
 /**
- * The beats of the record. Of all {@link tappedLevels} the one that scores best is kept. The score is log-linear, as in a conditional logit
- * (D. McFadden, in "Frontiers in Econometrics", 1974), over what the ears hear at the beats (see
- * {@link levelFeatures}). Places in the bar are found afterwards, on these beats: with the likelihood of the best bars
- * in the score, beats and bars in one, as many levels were right over annotated recordings as without.
+ * The beats of the record. Of all {@link tappedLevels} the one that scores best is kept. The score is log-linear, as in
+ * a conditional logit (D. McFadden, in "Frontiers in Econometrics", 1974), over what the ears hear at the beats (see
+ * {@link levelFeatures}). Places in the bar are found afterwards, on these beats: over annotated recordings, adding the
+ * likelihood of the best bars to the score, so that beats and bars are chosen in one, got no more levels right.
  */
 export function chooseBeats(
   evidence: BeatEvidence,

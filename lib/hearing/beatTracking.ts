@@ -1,4 +1,7 @@
 import { parabolaOffset } from "@/lib/dsp/running";
+import { bestStepKernel } from "@/lib/dsp/simd/bestStepKernel";
+import { type Address, KernelMemory } from "@/lib/dsp/simd/KernelMemory";
+import { type Kernel, startKernels } from "@/lib/dsp/simd/startKernels";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
 import { BEATS } from "./parameters";
 
@@ -42,18 +45,38 @@ function smoothed(onset: Float64Array, t: number): number {
   return (here * 2 + (onset[t - 1] ?? 0) + (onset[t + 1] ?? 0)) / 4;
 }
 
-/** Best chains by their last beat and its period, both in frames. Keeps one byte a cell for reading back. */
+/** Whether one period is about twice, three times or one and a half times the other. */
+function areLevelsOfOneMetre(from: number, to: number): boolean {
+  const ratio = Math.abs(Math.log(from / to));
+  return BEATS.levels.some((level) => Math.abs(ratio - Math.log(level)) < BEATS.levelWidth);
+}
+
+/**
+ * Best chains by their last beat and its period, both in frames. Keeps one byte a cell for reading back.
+ *
+ * Scores stand where the next beat in the same tempo would fall: that of a beat at frame u in state q in row u + q, so
+ * that for all states of a later beat the scores a given number of states away lie side by side.
+ */
 class BeatTrellis {
   readonly shortest: number;
   readonly longest: number;
   private readonly states: number;
   /** Cost of each period, a beat. */
   private readonly prior: Float64Array;
-  /** Cost of coming to a state from another, at [to * states + from]. */
-  private readonly change: Float32Array;
-  private readonly reaches: Int32Array;
-  /** Scores of the last `longest` frames, in turn. */
-  private readonly best: Float32Array;
+  private readonly memory = new KernelMemory();
+  private readonly bestStep: Kernel;
+  /** Largest step from state to state. */
+  private readonly reach: number;
+  /** For each step, its cost by the state that it comes to, and the step itself as a float. */
+  private readonly steps: { costs: Address; label: Address; places: number }[];
+  /** Rows of scores, in turn, with room for a step beyond at both ends of each. */
+  private readonly rows: number;
+  private readonly rowFloats: number;
+  private readonly best: Address;
+  private readonly scores: Address;
+  private readonly labels: Address;
+  /** Whether two periods would be levels of one metre, at [from * states + to]. */
+  private readonly otherLevel: Uint8Array;
   private readonly cameFrom: Int8Array;
   /** The best chain that ends at each frame: its score and state. */
   private readonly topScore: Float32Array;
@@ -68,12 +91,28 @@ class BeatTrellis {
     const { shortest, states } = this;
     const periods = Float64Array.from({ length: states }, (_, s) => shortest + s);
     this.prior = periods.map((period) => BEATS.periodWeight * Math.log(period / centre) ** 2);
-    this.change = Float32Array.from({ length: states * states }, (_, at) => {
-      const to = Math.floor(at / states);
-      return BEATS.changeWeight * Math.log(periods[to]! / periods[at % states]!) ** 2 + this.prior[to]!;
+    const reaches = periods.map((period) => Math.max(1, Math.ceil(period * BEATS.changeReach)));
+    this.reach = reaches.at(-1)!;
+    const { memory, reach, prior } = this;
+    this.bestStep = startKernels(memory, [bestStepKernel()]).bestStep!;
+    this.steps = Array.from({ length: 2 * reach + 1 }, (_, i) => {
+      const places = i - reach;
+      const costs = Float32Array.from({ length: 4 * Math.ceil(states / 4) }, (_, to) => {
+        const from = to + places;
+        const isOut = to >= states || from < 0 || from >= states || Math.abs(places) > reaches[to]!;
+        if (isOut) return Number.POSITIVE_INFINITY;
+        return BEATS.changeWeight * Math.log(periods[to]! / periods[from]!) ** 2 + prior[to]!;
+      });
+      return { costs: memory.keep(costs), label: memory.keep([places]), places };
     });
-    this.reaches = Int32Array.from(periods, (period) => Math.max(1, Math.ceil(period * BEATS.changeReach)));
-    this.best = new Float32Array(this.longest * states);
+    this.rows = this.longest + reach + 1;
+    this.rowFloats = 4 * Math.ceil(states / 4) + 2 * reach;
+    this.best = memory.take(this.rows * this.rowFloats);
+    this.scores = memory.take(states);
+    this.labels = memory.take(states);
+    this.otherLevel = Uint8Array.from({ length: states * states }, (_, at) =>
+      areLevelsOfOneMetre(periods[Math.floor(at / states)]!, periods[at % states]!) ? 1 : 0,
+    );
     this.cameFrom = new Int8Array(count * states);
     this.topScore = new Float32Array(count);
     this.topState = new Int16Array(count);
@@ -82,39 +121,49 @@ class BeatTrellis {
 
   /** A beat at frame `t`, worth so much, at the end of the best chain for each period. Frames come in order. */
   beat(t: number, reward: number): void {
-    const { shortest, longest, states, prior, change, best, cameFrom } = this;
+    const { shortest, states, prior, cameFrom } = this;
     const left = this.leaveAt(t);
-    const here = (t % longest) * states;
+    this.continueChains(t);
+    const { floats } = this.memory;
     let top = Number.NEGATIVE_INFINITY;
     for (let s = 0; s < states; s++) {
-      const before = t - (shortest + s);
-      let score = before < 0 ? -prior[s]! : Number.NEGATIVE_INFINITY;
-      let from = BEGINNING;
-      if (before >= 0) {
-        const row = (before % longest) * states;
-        const reach = this.reaches[s]!;
-        const high = Math.min(states - 1, s + reach);
-        for (let q = Math.max(0, s - reach); q <= high; q++) {
-          const value = best[row + q]! - change[s * states + q]!;
-          if (value <= score) continue;
-          score = value;
-          from = q - s;
-        }
+      let score = floats[this.scores / 4 + s]!;
+      let from = floats[this.labels / 4 + s]!;
+      if (t < shortest + s) {
+        score = -prior[s]!;
+        from = BEGINNING;
       }
       if (left >= 0) {
         const value = this.topScore[left]! - BEATS.breakCost - prior[s]!;
-        if (value > score && !this.isOtherLevel(this.topState[left]!, s)) {
+        if (value > score && this.otherLevel[this.topState[left]! * states + s] === 0) {
           score = value;
           from = BREAK;
         }
       }
-      best[here + s] = score + reward;
+      floats[this.scoreAt(t, s)] = score + reward;
       cameFrom[t * states + s] = from;
       if (score + reward <= top) continue;
       top = score + reward;
       this.topState[t] = s;
     }
     this.topScore[t] = top;
+  }
+
+  /** The best score of a beat at `t` in each state as the next of a chain, and the step to it. */
+  private continueChains(t: number): void {
+    const { memory, best, rows, rowFloats, reach, shortest, scores, labels, states } = this;
+    memory.floats.fill(Number.NEGATIVE_INFINITY, scores / 4, scores / 4 + states);
+    for (const { costs, label, places } of this.steps) {
+      const row = t - shortest + places;
+      if (row < 0) continue;
+      const values = best + 4 * ((row % rows) * rowFloats + reach + places);
+      this.bestStep(values, costs, scores, labels, label, Math.ceil(states / 4));
+    }
+  }
+
+  /** Place among the floats of the score of a beat at `t` in a state. */
+  private scoreAt(t: number, state: number): number {
+    return this.best / 4 + ((t + state) % this.rows) * this.rowFloats + this.reach + state;
   }
 
   /** The frame before `t`, by a beat or more, at which the best chain ended so far; -1 for none. */
@@ -126,15 +175,10 @@ class BeatTrellis {
     return this.leftAt[t]!;
   }
 
-  /** Whether one period is about twice, three times or one and a half times the other. */
-  private isOtherLevel(from: number, to: number): boolean {
-    const ratio = Math.abs(Math.log((this.shortest + from) / (this.shortest + to)));
-    return BEATS.levels.some((level) => Math.abs(ratio - Math.log(level)) < BEATS.levelWidth);
-  }
-
   /** Follows the best chain back from the last period of the record. */
   readBack(): { frames: number[]; afterBreak: number[] } {
-    const { shortest, longest, states, best, cameFrom } = this;
+    const { shortest, longest, states, cameFrom } = this;
+    const { floats } = this.memory;
     const count = this.topScore.length;
     let t = 0;
     let s = 0;
@@ -142,7 +186,7 @@ class BeatTrellis {
     for (let u = Math.max(0, count - longest); u < count; u++) {
       for (let q = 0; q < states; q++) {
         // A chain may end only where no further beat of its period would fit.
-        const score = best[(u % longest) * states + q]!;
+        const score = floats[this.scoreAt(u, q)]!;
         if (u + shortest + q < count || score <= top) continue;
         top = score;
         t = u;

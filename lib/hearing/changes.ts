@@ -50,14 +50,16 @@ export function sketchChanges(likelihoods: readonly Float64Array[], { starts }: 
  * one that dies away on the beat it leads to is rare, and one that is held is not.
  * @param likelihoods log-likelihood of each of CHORD_STATES in each stretch
  * @param keys probability of each of KEY_STATES in each stretch
+ * @param temperature what all log weights are divided by for the certainties, see CHORD_CERTAINTY
  */
 export function hearChanges(
   likelihoods: readonly Float64Array[],
   stretches: Stretches,
   keys: readonly Float64Array[],
+  temperature: number = CHORD_CERTAINTY.temperature,
 ): HeardChanges {
   const model = changesModel(likelihoods, stretches, keys, 1);
-  const cooler = changesModel(likelihoods, stretches, keys, CHORD_CERTAINTY.temperature);
+  const cooler = changesModel(likelihoods, stretches, keys, temperature);
   const certain = segmentPosteriors(cooler);
   const runs = joined(likeliestSegments(model)).map((run) => ({
     ...run,

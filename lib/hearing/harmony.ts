@@ -8,6 +8,7 @@ import { type BassChances, learnedBassChances, signalBassChances, withBass } fro
 import { type PoolWeights, pooled, stretchPosteriors } from "./learned/chordPosteriors";
 import type { LearnedEvidence } from "./learned/LearnedEar";
 import type { BeatEvidence } from "./novelty";
+import { CHORD_CERTAINTY } from "./parameters";
 import { type RepeatedStretch, sharedBass, sharedLikelihoods } from "./repeatedStretches";
 import type { Segment } from "./segmentModel";
 import { cutAtBeats, type Stretches } from "./stretches";
@@ -53,6 +54,7 @@ export function hearHarmony(evidence: HarmonyEvidence, findRepeats?: FindRepeats
   const posteriors = learned && stretchPosteriors(learned, unbarred.edgesSec);
   const likelihoods = posteriors ? pooled(signal, posteriors, pool) : signal;
   const bass = posteriors ? learnedBassChances(posteriors) : signalBassChances(chroma);
+  const temperature = learned ? CHORD_CERTAINTY.temperature : CHORD_CERTAINTY.signalTemperature;
   const sketch = sketchChanges(likelihoods, unbarred);
   const bars = hearBars(beatsSec, beatEvidence, changesAtBeats(beatsSec, sketch, unbarred));
   const stretches = cutAtBeats(beatsSec, bars, durationSec, division);
@@ -61,7 +63,7 @@ export function hearHarmony(evidence: HarmonyEvidence, findRepeats?: FindRepeats
     basses: readonly BassChances[],
     keys: KeyWalk,
   ): HeardHarmony => {
-    const { runs, certain } = hearChanges(heard, stretches, keys.certain);
+    const { runs, certain } = hearChanges(heard, stretches, keys.certain, temperature);
     return {
       bars,
       stretches,

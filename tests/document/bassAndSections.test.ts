@@ -130,7 +130,7 @@ describe("the bass line", () => {
     done(inkBassNotes(ann.ctx, [before[1500]!.id]));
     const after = readSong(ann.doc).bass;
     expect(after.filter((note) => note.mark === "ink").map((note) => note.startSec)).toEqual([3000]);
-  });
+  }, 60_000);
 });
 
 describe("sections", () => {

@@ -170,7 +170,7 @@ describe("what cannot be read", () => {
       }),
       { numRuns: 300 },
     );
-  });
+  }, 60_000);
 });
 
 describe("versions", () => {

@@ -7,6 +7,7 @@ import { readableLabel } from "./metrics/harteEncoding";
 import { type HomeSpan, homesScore } from "./metrics/homesScore";
 import { weightedKeyScore } from "./metrics/keyScore";
 import { noteScore } from "./metrics/noteScore";
+import { octaveFreeF } from "./metrics/octaveFreeF";
 import { sectionScore } from "./metrics/sectionScore";
 import { chordSegments, segmentation } from "./metrics/segmentation";
 import { tempoScore } from "./metrics/tempoScore";
@@ -65,7 +66,8 @@ export function scoreItem(subject: Subject, prediction: Prediction | null, tells
       startSec: 0,
       endSec: durationSec,
     });
-    Object.assign(values, { bassP: precision, bassR: recall, bassF: f });
+    const bassFOctaveFree = octaveFreeF(truth.bass, prediction?.hearing.bass ?? []);
+    Object.assign(values, { bassP: precision, bassR: recall, bassF: f, bassFOctaveFree });
   }
   if (truth.sections && tells.sections) {
     const { boundariesNear, boundariesFar, pairwise } = sectionScore(

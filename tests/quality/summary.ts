@@ -17,7 +17,7 @@ const MEANS = [
   ...["key", "keyExact", "homes", "homesChange"],
   ...["beatF", "beatLevelFree", "downbeatF", "meterExact", "divisionExact", "tempo4", "tempoOct"],
   ...["overseg", "underseg", "seg", "boundaryF150"],
-  ...["bassP", "bassR", "bassF"],
+  ...["bassP", "bassR", "bassF", "bassFOctaveFree"],
   ...["sectionF05", "sectionF3", "sectionPairF"],
   ...["noteP", "noteR", "noteF", "slideRecall", "leadRecall", "dyadRate"],
   ...["leadP", "leadR", "leadF", "leadRoleGiven"],

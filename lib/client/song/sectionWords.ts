@@ -1,18 +1,20 @@
+import type { ShownSection } from "@/lib/document/read/SongSnapshot";
 import { type Bar, secondsToBeat } from "@/lib/notation/barGrid";
 import type { Seconds, Semitones } from "@/lib/units/quantities";
 import { barAt, type SongGrid } from "../axis/songGrid";
 import { clockText } from "../format/format";
 
-/** What of a section these words need. */
-export interface NamedSection {
-  startSec: Seconds;
-  endSec: Seconds;
-  label: string;
-  transposedSemitones: Semitones;
-}
+/** What of a section these words need. One that others lie over shows as several stretches of one id. */
+export type NamedSection = Pick<
+  ShownSection,
+  "id" | "startSec" | "endSec" | "writtenStartSec" | "label" | "transposedSemitones"
+>;
 
 /** A section's name with how far it is moved, `A` or `A up 2`. */
-export function sectionName({ label, transposedSemitones }: NamedSection): string {
+export function sectionName({
+  label,
+  transposedSemitones,
+}: Pick<NamedSection, "label" | "transposedSemitones">): string {
   if (transposedSemitones === 0) return label;
   return `${label} ${transposedSemitones > 0 ? "up" : "down"} ${Math.abs(transposedSemitones)}`;
 }
@@ -36,7 +38,8 @@ export function sectionRepeats(
   section: NamedSection,
   grid: SongGrid | null,
 ): string | null {
-  const alike = sections.filter((each) => each.label === section.label);
+  const ofLabel = sections.filter((each) => each.label === section.label);
+  const alike = ofLabel.filter((each) => ofLabel.find((other) => other.id === each.id) === each);
   const first = alike[0];
   if (!first || alike.length < 2) return null;
   if (!isSame(first, section)) {
@@ -62,8 +65,8 @@ export function barRepeats(
   const first = section && sections.find((each) => each.label === section.label);
   if (!section || !first || isSame(first, section)) return null;
   const bar = barAt(grid, atSec);
-  const from = nearestBar(grid, section.startSec);
-  const firstFrom = nearestBar(grid, first.startSec);
+  const from = nearestBar(grid, section.writtenStartSec);
+  const firstFrom = nearestBar(grid, first.writtenStartSec);
   if (!bar || !from || !firstFrom || bar.number < from.number) return null;
   const same = firstFrom.number + bar.number - from.number;
   if (same > lastBar(grid, first)) return null;
@@ -75,7 +78,7 @@ export function barRepeats(
 const SLACK_SEC = 0.03;
 
 function isSame(one: NamedSection, other: NamedSection): boolean {
-  return one.startSec === other.startSec;
+  return one.id === other.id;
 }
 
 /** "Bars 9 to 16", or by time. */

@@ -151,6 +151,16 @@ export class KernelWriter {
     return this.vectorOp(0xe3);
   }
 
+  /** All bits of a place set where the first is greater, else none. */
+  greater(): this {
+    return this.vectorOp(0x44);
+  }
+
+  /** Bits of the first where those of the third are set, else of the second. */
+  chooseBits(): this {
+    return this.vectorOp(0x52);
+  }
+
   /** to = a + b, a - b, a b, four floats each. */
   added(to: Local, a: Local, b: Local): this {
     return this.get(a).get(b).add().set(to);

@@ -1,9 +1,9 @@
 import type { Seconds } from "@/lib/units/quantities";
 import type { HeardBassNote } from "../Hearing";
-import { BASS } from "../parameters";
 import { type BassEvidence, LOWEST_BASS } from "./BassEvidence";
 import { walkBass } from "./bassWalk";
 import { beginnings } from "./beginnings";
+import { BASS } from "./parameters";
 
 /**
  * The notes of the bass, in order and without overlap.

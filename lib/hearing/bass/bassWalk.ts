@@ -1,6 +1,6 @@
 import type { Certainty } from "../Hearing";
-import { BASS } from "../parameters";
 import { BASS_PITCHES, type BassEvidence } from "./BassEvidence";
+import { BASS } from "./parameters";
 
 /** A note of the bass on the frames of its evidence. */
 export interface BassRun {

@@ -1,5 +1,5 @@
 import type { Hertz, Seconds } from "@/lib/units/quantities";
-import { BASS } from "../parameters";
+import { BASS } from "./parameters";
 
 /**
  * How likely a note of the bass is to begin in each frame, before it is listened to: likeliest on beats, then on

@@ -1,9 +1,9 @@
 import { FrameMatrix } from "@/lib/dsp/FrameMatrix";
 import { FRAME_RATE_HZ, frameSec } from "../learned/EarFeatures";
-import { BASS } from "../parameters";
 import { BASS_PITCHES, type BassEvidence } from "./BassEvidence";
 import type { LowNotes } from "./LowNotes";
 import { lowestIsBass } from "./lowestIsBass";
+import { BASS } from "./parameters";
 
 /** The bass as a learned ear hears it: the lowest of the notes that it says sound. */
 export function learnedBass(notes: Pick<LowNotes, "onset" | "sounding">): BassEvidence {

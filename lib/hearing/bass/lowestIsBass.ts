@@ -1,5 +1,5 @@
-import { BASS } from "../parameters";
 import { BASS_PITCHES, LOWEST_BASS } from "./BassEvidence";
+import { BASS } from "./parameters";
 
 /** How far a lowest sounding note is the bass's by its height alone: 1 in the register of a bass, 0 far above. */
 const SHARE_OF_BASS = Float64Array.from({ length: BASS_PITCHES }, (_, p) => {

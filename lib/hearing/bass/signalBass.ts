@@ -2,9 +2,10 @@ import { FrameMatrix } from "@/lib/dsp/FrameMatrix";
 import type { PitchSpectra } from "../evidence";
 import { NoteActivation } from "../noteActivation";
 import type { BeatEvidence } from "../novelty";
-import { BASS, ONSETS, SIGNAL_BASS } from "../parameters";
+import { ONSETS } from "../parameters";
 import { BASS_PITCHES, type BassEvidence, LOWEST_BASS } from "./BassEvidence";
 import { lowestIsBass } from "./lowestIsBass";
+import { BASS, SIGNAL_BASS } from "./parameters";
 
 type Onsets = Pick<BeatEvidence, "onset" | "low" | "frameRateHz">;
 
@@ -28,7 +29,9 @@ export function signalBass(spectra: PitchSpectra, onsets: Onsets): BassEvidence 
   const strength = onsetStrength(onsets, count);
   for (let t = 0; t < count; t++) {
     const at = Math.round((t / frameRateHz) * noteRateHz);
-    lowestIsBass(soundingOf(noteAt(at)), evidence.sounding.row(t));
+    const sounding = evidence.sounding.row(t);
+    lowestIsBass(soundingOf(noteAt(at)), sounding);
+    for (let p = 0; p <= BASS_PITCHES; p++) sounding[p]! *= SIGNAL_BASS.trust;
     const struck = evidence.onset.row(t).fill(-BASS.surestOnset);
     const isPeak = strength[t]! > (strength[t - 1] ?? 0) && strength[t]! >= (strength[t + 1] ?? 0);
     if (!isPeak) continue;

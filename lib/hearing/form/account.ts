@@ -1,6 +1,6 @@
 import type { PitchClass } from "@/lib/units/quantities";
-import { FORM } from "../parameters";
 import type { BarLikeness } from "./barLikeness";
+import { FORM } from "./parameters";
 
 /** A section, in bars. */
 export interface ToldSection {

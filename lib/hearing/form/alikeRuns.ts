@@ -1,6 +1,6 @@
 import type { PitchClass } from "@/lib/units/quantities";
-import { FORM } from "../parameters";
 import type { BarLikeness } from "./barLikeness";
+import { FORM } from "./parameters";
 
 /** A run of bars that is like earlier bars, at one distance and pitch all along. */
 export interface AlikeRun {

@@ -1,7 +1,7 @@
 import type { PitchClass, Seconds } from "@/lib/units/quantities";
 import { CHORD_STATES } from "../chordVocabulary";
 import type { HeardBeat, HeardStretch } from "../Hearing";
-import { FORM } from "../parameters";
+import { FORM } from "./parameters";
 
 /** Chords by root and by the size of their third: 12 large from C, 12 small, then no chord. */
 export const CHORD_CLASSES = 25;

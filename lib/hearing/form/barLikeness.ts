@@ -1,6 +1,6 @@
 import type { PitchClass } from "@/lib/units/quantities";
-import { FORM } from "../parameters";
 import { type BarChords, CHORD_CLASSES, transposedClass } from "./barChords";
+import { FORM } from "./parameters";
 
 /**
  * How much each bar is like each earlier bar, at each transposition: self-similarity of bars under all twelve of them

@@ -1,8 +1,8 @@
 import type { PitchClass } from "@/lib/units/quantities";
-import { FORM } from "../parameters";
 import { type Account, tell } from "./account";
 import { type AlikeRun, alikeRuns } from "./alikeRuns";
 import type { BarLikeness } from "./barLikeness";
+import { FORM } from "./parameters";
 
 /**
  * The account of a record that takes the fewest words, by its repeats: sections and letters are sought together, by

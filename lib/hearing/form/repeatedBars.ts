@@ -1,7 +1,7 @@
 import type { Semitones } from "@/lib/units/quantities";
-import { FORM } from "../parameters";
 import type { ToldSection } from "./account";
 import type { BarLikeness } from "./barLikeness";
+import { FORM } from "./parameters";
 
 /** A bar that is an earlier one played again. */
 export interface RepeatedBar {

@@ -1,10 +1,10 @@
 import type { Seconds } from "@/lib/units/quantities";
 import type { HeardGrid, HeardSection, HeardStretch } from "../Hearing";
-import { FORM } from "../parameters";
 import type { ToldSection } from "./account";
 import { barsOf, chordsInBars } from "./barChords";
 import { BarLikeness } from "./barLikeness";
 import { fewestWords } from "./fewestWords";
+import { FORM } from "./parameters";
 import { type RepeatedBar, repeatedBars, signed } from "./repeatedBars";
 
 /** What a form is heard from. */

@@ -15,7 +15,9 @@ const GRID = makeSongGrid(
   24,
 )!;
 const section = (fromBar: number, toBar: number, label: string, transposedSemitones = 0, offSec = 0) => ({
+  id: `${label} at ${fromBar}`,
   startSec: (fromBar - 1) * 2 + offSec,
+  writtenStartSec: (fromBar - 1) * 2 + offSec,
   endSec: toBar * 2 + offSec,
   label,
   transposedSemitones,
@@ -43,6 +45,24 @@ describe("sections in words", () => {
       "Bars 1 to 4 again, a half step up.",
       "Bars 1 to 4 again, a whole step down.",
     ]);
+  });
+
+  it("do not take what is left of one section around another for a repeat", () => {
+    const whole = section(1, 10, "A");
+    const around = [
+      { ...whole, endSec: 4 },
+      section(3, 4, "Turnaround"),
+      { ...whole, startSec: 8 },
+      section(11, 12, "A"),
+    ];
+    expect(around.map((each) => sectionRepeats(around, each, GRID))).toEqual([
+      "Comes again at bar 11.",
+      null,
+      "Comes again at bar 11.",
+      "Bars 1 to 2 again.",
+    ]);
+    expect(barRepeats(around, 9, GRID)).toBeNull();
+    expect(barRepeats(around, 22, GRID)).toBe("Bar 12 is bar 2 again.");
   });
 
   it("count by time where no beats are known", () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { bestStepKernel } from "@/lib/dsp/simd/bestStepKernel";
 import { filterKernel } from "@/lib/dsp/simd/filterKernel";
 import { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import { logFrequencyKernel } from "@/lib/dsp/simd/logFrequencyKernel";
@@ -60,5 +61,24 @@ describe("sums over a spectrum", () => {
       }
       expect(memory.floats[out / 4 + sum]).toBeCloseTo(Math.hypot(re, im), 5);
     });
+  });
+});
+
+describe("a step of a search for best paths", () => {
+  it("takes what is better, notes by which step, and leaves the rest", () => {
+    const memory = new KernelMemory();
+    const values = memory.keep([5, 1, 7, 2]);
+    const costs = memory.keep([1, 1, Number.POSITIVE_INFINITY, 0]);
+    const scores = memory.keep([3, 3, Number.NEGATIVE_INFINITY, 2]);
+    const labels = memory.keep([9, 9, 9, 9]);
+    startKernels(memory, [bestStepKernel()]).bestStep!(values, costs, scores, labels, memory.keep([-4]), 1);
+    // Equal scores keep the earlier step.
+    expect([...memory.floats.subarray(scores / 4, scores / 4 + 4)]).toEqual([
+      4,
+      3,
+      Number.NEGATIVE_INFINITY,
+      2,
+    ]);
+    expect([...memory.floats.subarray(labels / 4, labels / 4 + 4)]).toEqual([-4, 9, 9, 9]);
   });
 });

@@ -56,6 +56,8 @@ describe("beats and bars of a click track with a band", () => {
       expect(shareFound(beatsSec, heard)).toBeGreaterThan(0.95);
       expect(heard.length).toBeLessThanOrEqual(beatsSec.length + 2);
       expect(grid.beatsPerBar).toBe(given.beatsPerBar);
+      expect(grid.division).toBe(2);
+      expect(grid.freeStretches).toEqual([]);
       expect(
         shareFound(
           beatsSec.filter((_, i) => i % given.beatsPerBar === 0),

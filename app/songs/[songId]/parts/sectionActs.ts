@@ -23,8 +23,9 @@ export function sectionActs(desk: Desk) {
   });
   const { chosen: section } = shared;
   const { run } = opened.acts;
-  /** The selected one and all that repeat it. */
-  const alike = section ? sections.filter((each) => each.label === section.label) : [];
+  /** Ids of the selected one and of all that repeat it. */
+  const ofLabel = sections.filter((each) => each.label === section?.label);
+  const alike = [...new Set(ofLabel.map((each) => each.id))];
 
   return {
     ...shared,
@@ -33,7 +34,7 @@ export function sectionActs(desk: Desk) {
     /** @returns whether the name was taken */
     rename(name: string, onlyThis: boolean): boolean {
       if (!section) return false;
-      const ids = onlyThis ? [section.id] : alike.map((each) => each.id);
+      const ids = onlyThis ? [section.id] : alike;
       return run((ctx) => renameSections(ctx, ids, name)) !== null;
     },
     type(text: string) {

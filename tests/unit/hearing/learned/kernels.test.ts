@@ -105,3 +105,19 @@ describe("the convolution of each channel by itself", () => {
     }
   });
 });
+
+describe("the addition of rows", () => {
+  it("adds one row, or a quarter of it, to many", () => {
+    const memory = new KernelMemory();
+    const { add, addShare } = networkKernels(memory);
+    const x = memory.keep([1, 2, 3, 4]);
+    const out = memory.keep([10, 20, 30, 40, 50, 60, 70, 80, 9]);
+    add(x, out, 1, 2);
+    addShare(x, out, 1, 1);
+    // Shares are those of one frame in the chord head's step of four.
+    expect([...memory.floats.subarray(out / 4, out / 4 + 9)]).toEqual([
+      ...[11.25, 22.5, 33.75, 45],
+      ...[51, 62, 73, 84, 9],
+    ]);
+  });
+});

@@ -23,7 +23,7 @@ export const RISE = {
 
 /** When a candidate counts. */
 export const ACCEPT = {
-  /** Probability from which a pick is a note. Set here: F changes by less than a hundredth from 0.35 to 0.5. */
+  /** Probability from which a pick is a note. Set here: F changes by a hundredth at most from 0.35 to 0.5. */
   pick: 0.45,
   /** Probability from which an arrival is a glide. Set here, on as broad a plateau. */
   glide: 0.4,

@@ -42,7 +42,7 @@ export const TRACE = {
   glideReach: 12,
   /** Semitones that it may span where the pitch it leaves is not heard to stop: what pedals pull. */
   unheardReach: 3,
-  /** Events within so many frames of the first count as one move. */
+  /** Arrivals within so many frames of the first count as one move. */
   togetherFrames: 3,
   /** Frames within which the note that moves is heard to leave its old pitch. */
   leaveFrames: 8,

@@ -67,13 +67,19 @@ export function traceVoices(
   return voices.sort((a, b) => a.legs[0]!.timeSec - b.legs[0]!.timeSec);
 }
 
-/** Events in groups of which each begins within so many frames of its first. */
+/** The events in order, arrivals that lie within so many frames of a first one together with it. */
 function atOneTime(events: readonly NoteEvent[]): NoteEvent[][] {
   const groups: NoteEvent[][] = [];
+  let arrivals: NoteEvent[] = [];
   for (const event of events) {
-    const group = groups.at(-1);
-    if (group && event.frame - group[0]!.frame <= TRACE.togetherFrames) group.push(event);
-    else groups.push([event]);
+    if (event.kind === "pick") {
+      groups.push([event]);
+    } else if (arrivals.length > 0 && event.frame - arrivals[0]!.frame <= TRACE.togetherFrames) {
+      arrivals.push(event);
+    } else {
+      arrivals = [event];
+      groups.push(arrivals);
+    }
   }
   return groups;
 }

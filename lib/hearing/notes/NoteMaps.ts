@@ -49,10 +49,6 @@ export class NoteMaps {
     });
   }
 
-  has(map: NoteMap): boolean {
-    return this.planes[map] !== undefined;
-  }
-
   at(map: NoteMap, frame: number, semitone: number): number {
     if (frame < this.firstFrame || frame >= this.endFrame || semitone < 0 || semitone >= SEMITONES) return 0;
     const plane = this.planes[map];

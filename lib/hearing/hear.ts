@@ -22,7 +22,7 @@ import { hearTuning } from "./tuning";
 export { HearingStopped } from "./HearingWatch";
 
 /** Told apart in stored results; raised whenever the method or its numbers change what is heard. */
-export const HEARING_VERSION = "signal-3";
+export const HEARING_VERSION = "signal-4";
 
 /** Name of the method that {@link hear} uses with and without a learned ear. */
 export function hearingVersion(ear: LearnedEar | null): string {

@@ -1,8 +1,8 @@
 import type { Semitones } from "@/lib/units/quantities";
 import { turned } from "./chordMoves";
 import { CHORD_STATES } from "./chordVocabulary";
+import { REPEATS } from "./harmonyParameters";
 import type { BassChances } from "./inversion";
-import { REPEATS } from "./parameters";
 
 /** One of several stretches that play the same thing. */
 export interface RepeatedStretch {

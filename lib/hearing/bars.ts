@@ -1,9 +1,10 @@
 import type { Seconds } from "@/lib/units/quantities";
+import { BARS } from "./beatParameters";
 import { type BarsStanding, barsCertainty } from "./gridCertainty";
 import type { Certainty } from "./Hearing";
 import { sample } from "./levelFeatures";
 import type { BeatEvidence } from "./novelty";
-import { BARS, ONSETS } from "./parameters";
+import { ONSETS } from "./parameters";
 
 /** The place of each beat in its bar, and the metre. */
 export interface HeardBars {

@@ -1,6 +1,6 @@
 import type { Seconds } from "@/lib/units/quantities";
+import { BEAT_DIVISION } from "./beatParameters";
 import type { BeatEvidence } from "./novelty";
-import { BEAT_DIVISION } from "./parameters";
 
 /**
  * Whether beats fall into two or into three, by where the onsets between them stand: about the half, or about the

@@ -1,12 +1,13 @@
 import { median } from "@/lib/dsp/running";
 import type { Seconds } from "@/lib/units/quantities";
 import { beatDivision } from "./beatDivision";
+import { BEAT_LEVEL, LEARNED_LEVEL_WEIGHTS, LEVEL_WEIGHTS } from "./beatParameters";
 import { freeStretches } from "./freeTime";
 import { chainCertainty } from "./gridCertainty";
 import type { Certainty, HeardStretch } from "./Hearing";
 import { intervals, type LevelFeature, type LevelFeatures } from "./levelFeatures";
 import type { BeatEvidence } from "./novelty";
-import { BEAT_LEVEL, LEARNED_LEVEL_WEIGHTS, LEVEL_WEIGHTS, ONSETS } from "./parameters";
+import { ONSETS } from "./parameters";
 import { tappedLevels } from "./tappedLevels";
 
 /** The beats of a record, from its beginning to its end. */

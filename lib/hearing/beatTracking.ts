@@ -3,7 +3,7 @@ import { bestStepKernel } from "@/lib/dsp/simd/bestStepKernel";
 import { type Address, KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import { type Kernel, startKernels } from "@/lib/dsp/simd/startKernels";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
-import { BEATS } from "./parameters";
+import { BEATS } from "./beatParameters";
 
 /** Beats that follow one another, and where their flow breaks off. */
 export interface TrackedBeats {

@@ -1,5 +1,5 @@
 import { movesInKeys } from "./chordMoves";
-import { CHANGES, CHORD_CERTAINTY } from "./parameters";
+import { CHANGES, CHORD_CERTAINTY } from "./harmonyParameters";
 import { plainLogPrior } from "./plainPrior";
 import { likeliestSegments, type Segment, type SegmentModel, segmentPosteriors } from "./segmentModel";
 import { likeliestPath } from "./stayOrChange";

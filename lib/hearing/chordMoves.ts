@@ -1,8 +1,8 @@
 import type { Mode } from "@/lib/theory/key";
 import { CHORD_STATES } from "./chordVocabulary";
+import { CHORD_MOVES, HOMES } from "./harmonyParameters";
 import { KEY_CHORDS, USUAL_MOVES } from "./keyChords";
 import { KEY_STATES } from "./keyStates";
-import { CHORD_MOVES, HOMES } from "./parameters";
 import { plainLogPrior } from "./plainPrior";
 
 const COUNT = CHORD_STATES.length;

@@ -1,6 +1,6 @@
 import { CHORD_STATES, type ChordState } from "./chordVocabulary";
 import type { StretchChroma } from "./chroma";
-import { CHORD_FIT, VOCABULARY } from "./parameters";
+import { CHORD_FIT, VOCABULARY } from "./harmonyParameters";
 
 interface Template {
   treble: Float64Array;

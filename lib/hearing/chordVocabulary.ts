@@ -1,7 +1,7 @@
 import { SHORTHAND_DEGREES, type Shorthand } from "@/lib/theory/harte";
 import { degreeToSemitones } from "@/lib/theory/interval";
 import type { PitchClass, Semitones } from "@/lib/units/quantities";
-import { VOCABULARY } from "./parameters";
+import { VOCABULARY } from "./harmonyParameters";
 
 /** A quality that the ear tells apart. */
 export interface ChordType {

@@ -1,8 +1,9 @@
 import type { Seconds } from "@/lib/units/quantities";
+import { FREE_TIME } from "./beatParameters";
 import type { HeardStretch } from "./Hearing";
 import { sample } from "./levelFeatures";
 import type { BeatEvidence } from "./novelty";
-import { FREE_TIME, ONSETS } from "./parameters";
+import { ONSETS } from "./parameters";
 
 /**
  * Where no steady beat is heard: free time, or silence. A hidden Markov model of two states walks along the beats

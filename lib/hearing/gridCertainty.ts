@@ -1,5 +1,5 @@
+import { BARS_CERTAINTY, BEATS_CERTAINTY } from "./beatParameters";
 import type { Certainty } from "./Hearing";
-import { BARS_CERTAINTY, BEATS_CERTAINTY } from "./parameters";
 import type { TappedLevel } from "./tappedLevels";
 
 /** How the bars stand against other readings of the same beats. */

@@ -6,6 +6,7 @@ import { signalBass } from "./bass/signalBass";
 import { chooseBeats } from "./beatLevel";
 import { stretchChroma } from "./chroma";
 import { hearOnsets, hearPitchSpectra } from "./evidence";
+import { repeatedChords } from "./form/repeatedChords";
 import { hearForm } from "./form/sections";
 import type { Hearing, HearingProgress } from "./Hearing";
 import { HearingWatch } from "./HearingWatch";
@@ -21,7 +22,7 @@ import { hearTuning } from "./tuning";
 export { HearingStopped } from "./HearingWatch";
 
 /** Told apart in stored results; raised whenever the method or its numbers change what is heard. */
-export const HEARING_VERSION = "signal-3";
+export const HEARING_VERSION = "signal-4";
 
 /** Name of the method that {@link hear} uses with and without a learned ear. */
 export function hearingVersion(ear: LearnedEar | null): string {
@@ -80,14 +81,14 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
   const { division } = chain;
   const { edgesSec } = cutAtBeats(chain.timesSec, null, durationSec, division);
   const chroma = stretchChroma(spectra, edgesSec, watch.span(0, 0.9, 8));
-  const harmony = hearHarmony({
-    beatsSec: chain.timesSec,
-    division,
-    beatEvidence: evidence,
-    chroma,
-    learned,
-    durationSec,
-  });
+  const harmony = hearHarmony(
+    { beatsSec: chain.timesSec, division, beatEvidence: evidence, chroma, learned, durationSec },
+    (sketch) => {
+      const heard = { certain: sketch.certain, edgesSec: sketch.stretches.edgesSec };
+      const form = hearForm({ grid: gridOf(chain, sketch.bars), durationSec, ...heard });
+      return repeatedChords(heard, form.bars, form.repeats);
+    },
+  );
   watch.at(1);
 
   watch.begin("home");

@@ -1,7 +1,7 @@
 import type { StretchChroma } from "./chroma";
+import { HOMES, KEY_CERTAINTY } from "./harmonyParameters";
 import { keyEvidence } from "./keyEvidence";
 import { KEY_STATES } from "./keyStates";
-import { HOMES, KEY_CERTAINTY } from "./parameters";
 import { likeliestSegments, type Segment, type SegmentModel, segmentPosteriors } from "./segmentModel";
 import type { Stretches } from "./stretches";
 

@@ -2,8 +2,8 @@ import type { PitchClass } from "@/lib/units/quantities";
 import type { ChordRun } from "./changes";
 import { CHORD_STATES, type ChordType } from "./chordVocabulary";
 import type { StretchChroma } from "./chroma";
+import { INVERSION } from "./harmonyParameters";
 import type { StretchPosterior } from "./learned/chordPosteriors";
-import { INVERSION } from "./parameters";
 import { likeliestSegments } from "./segmentModel";
 import type { Stretches, StretchStart } from "./stretches";
 

@@ -2,9 +2,9 @@ import type { PitchClass } from "@/lib/units/quantities";
 import { LOG_CHORD_IN_KEY, logMoveInKey } from "./chordMoves";
 import { CHORD_STATES } from "./chordVocabulary";
 import type { StretchChroma } from "./chroma";
+import { HOMES } from "./harmonyParameters";
 import { KRUMHANSL_KESSLER } from "./keyProfiles";
 import { KEY_STATES, type KeyState } from "./keyStates";
-import { HOMES } from "./parameters";
 import type { Segment } from "./segmentModel";
 import type { Stretches } from "./stretches";
 

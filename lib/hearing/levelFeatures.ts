@@ -1,7 +1,7 @@
 import { median } from "@/lib/dsp/running";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
+import { BEAT_LEVEL } from "./beatParameters";
 import type { BeatEvidence } from "./novelty";
-import { BEAT_LEVEL } from "./parameters";
 
 /** What speaks for a chain of beats at the level that people tap; each is weighed by a parameter of its name. */
 export const SIGNAL_FEATURES = [

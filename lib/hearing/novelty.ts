@@ -1,8 +1,8 @@
 import { runningMean } from "@/lib/dsp/running";
 import type { Hertz } from "@/lib/units/quantities";
+import { NOVELTY } from "./beatParameters";
 import type { OnsetCurves, PitchSpectra } from "./evidence";
 import type { LearnedBeats } from "./learned/beatCurves";
-import { NOVELTY } from "./parameters";
 
 /** Evidence for beats on one time axis; frame i lies at i / frameRateHz seconds. */
 export interface BeatEvidence {

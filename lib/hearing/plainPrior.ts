@@ -1,5 +1,5 @@
 import { CHORD_STATES } from "./chordVocabulary";
-import { VOCABULARY } from "./parameters";
+import { VOCABULARY } from "./harmonyParameters";
 
 /** Log prior of each chord state before a key is known, summing to 1. */
 export function plainLogPrior(): Float64Array {

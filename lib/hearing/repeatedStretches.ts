@@ -1,8 +1,8 @@
 import type { Semitones } from "@/lib/units/quantities";
 import { turned } from "./chordMoves";
 import { CHORD_STATES } from "./chordVocabulary";
+import { REPEATS } from "./harmonyParameters";
 import type { BassChances } from "./inversion";
-import { REPEATS } from "./parameters";
 
 /** One of several stretches that play the same thing. */
 export interface RepeatedStretch {
@@ -10,11 +10,13 @@ export interface RepeatedStretch {
   stretch: number;
   /** How far it lies above the first of them. */
   semitones: Semitones;
+  /** Whether it takes from the others what is heard there; if not, it only gives. */
+  takes: boolean;
 }
 
 /**
- * Stretches that play the same share what is heard in them: each keeps a part of its own evidence and takes the rest
- * from the mean over all, in its own key (M. Mauch, K. Noland and S. Dixon, "Using musical structure to enhance
+ * Stretches that play the same share what is heard in them: each that takes keeps a part of its own evidence and has
+ * the rest from the mean over all, in its own key (M. Mauch, K. Noland and S. Dixon, "Using musical structure to enhance
  * automatic chord transcription", ISMIR 2009, who average their chroma).
  * @param likelihoods log-likelihood of each of CHORD_STATES in each stretch; left as they are
  * @param groups stretches that play the same, each stretch in one group at most
@@ -54,7 +56,8 @@ function shared(
       seen.add(stretch);
       for (let s = 0; s < width; s++) mean[s]! += row[turn(s, semitones)]! / group.length;
     }
-    for (const { stretch, semitones } of group) {
+    for (const { stretch, semitones, takes } of group) {
+      if (!takes) continue;
       const own = rows[stretch]!;
       result[stretch] = own.map(
         (value, s) => (1 - REPEATS.share) * value + REPEATS.share * mean[turn(s, -semitones)]!,

@@ -1,6 +1,6 @@
 import type { Seconds } from "@/lib/units/quantities";
 import type { HeardBars } from "./bars";
-import { CHANGES } from "./parameters";
+import { CHANGES } from "./harmonyParameters";
 
 /** Where in the bar a stretch begins; a push stands just before a downbeat or the middle of a bar. */
 export type StretchStart = "offBeat" | "push" | "beat" | "midBar" | "downbeat";

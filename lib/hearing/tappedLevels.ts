@@ -1,8 +1,8 @@
 import type { Seconds } from "@/lib/units/quantities";
+import { BEAT_LEVEL, LEARNED_BEAT_LEVEL } from "./beatParameters";
 import { trackBeats } from "./beatTracking";
 import { type LevelFeatures, levelFeatures } from "./levelFeatures";
 import type { BeatEvidence } from "./novelty";
-import { BEAT_LEVEL, LEARNED_BEAT_LEVEL } from "./parameters";
 import { tempoCandidates } from "./tempo";
 
 /** Beats that were tracked at one of the levels of the metre, on the time axis of the evidence. */

@@ -1,6 +1,6 @@
 import { runningMean } from "@/lib/dsp/running";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
-import { TEMPO } from "./parameters";
+import { TEMPO } from "./beatParameters";
 
 /** A beat period the record may have. */
 export interface TempoCandidate {

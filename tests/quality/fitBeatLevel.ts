@@ -4,9 +4,10 @@
  * weights of the signal alone. Prints what to round and put into lib/hearing/parameters.ts, with what each is worth on
  * recordings left out of the fit. To be run again whenever the learned ear has new weights; some minutes.
  */
+
+import { BARS_CERTAINTY } from "@/lib/hearing/beatParameters";
 import { chainLogOdds } from "@/lib/hearing/gridCertainty";
 import { type LevelFeature, SIGNAL_FEATURES } from "@/lib/hearing/levelFeatures";
-import { BARS_CERTAINTY } from "@/lib/hearing/parameters";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import type { BeatSample } from "./fitting/beatSamples";
 import { type Choice, chosen, fitConditionalLogit } from "./fitting/conditionalLogit";

@@ -15,9 +15,9 @@ export function percentText(fraction: number): string {
   return `${Math.round(fraction * 100)} %`;
 }
 
-/** How sure a guess is: as {@link percentText}, but what is very unlikely is not said to be impossible. */
+/** How sure a guess is, 1 to 99 %: no guess is said to be certain, and none impossible. */
 export function sureText(certainty: number): string {
-  return certainty < 0.005 ? "under 1 %" : percentText(certainty);
+  return certainty < 0.005 ? "under 1 %" : percentText(Math.min(0.99, certainty));
 }
 
 /** Bytes in the unit a person would use. */

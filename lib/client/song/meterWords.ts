@@ -1,7 +1,7 @@
 import type { GridRecord } from "@/lib/document/records/records";
 import type { Seconds } from "@/lib/units/quantities";
 import { barAt, type SongGrid } from "../axis/songGrid";
-import { clockText, percentText } from "../format/format";
+import { clockText, sureText } from "../format/format";
 
 /** How a bar is counted, short: `4/4`, `6/8 in two`, `4/4 swung`. Six beats are read as eighths. */
 export function meterText(beatsPerBar: number, division: 2 | 3): string {
@@ -36,7 +36,7 @@ export function freeWords(
 /** Beats and bars apart: where the one is sure, the other need not be. Null where the machine's word counts no more. */
 export function gridSureWords({ mark, beatsConfidence, barsConfidence }: GridRecord): string | null {
   if (mark === "ink" || beatsConfidence === null || barsConfidence === null) return null;
-  return `beats ${percentText(beatsConfidence)}, bars ${percentText(barsConfidence)} sure`;
+  return `beats ${sureText(beatsConfidence)}, bars ${sureText(barsConfidence)} sure`;
 }
 
 const NEAR_SEC = 0.03;

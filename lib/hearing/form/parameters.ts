@@ -30,4 +30,12 @@ export const FORM = {
   confidenceCeiling: 0.97,
   /** Bars of a repeat that are less alike than this are not taken for the same. */
   surelyAlike: 0.5,
+  /** Bars this much alike share what is heard of their chords. Set here. */
+  alikeEnoughToShare: 0.8,
+  /**
+   * A stretch takes from its repeats where its likeliest chord is less likely than this. Set here: over annotated
+   * recordings nothing is heard otherwise; where surer stretches take as well, sevenths lose two thousandths, because
+   * repeats are often played with another colour.
+   */
+  unsureUnder: 0.4,
 } as const;

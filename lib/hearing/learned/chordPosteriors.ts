@@ -1,6 +1,6 @@
 import type { Seconds } from "@/lib/units/quantities";
 import { CHORD_STATES } from "../chordVocabulary";
-import { LEARNED_CHORDS } from "../parameters";
+import { LEARNED_CHORDS } from "../harmonyParameters";
 import { frameSec } from "./EarFeatures";
 import type { LearnedEvidence } from "./LearnedEar";
 import { CHORD_STEP_FRAMES } from "./layout";

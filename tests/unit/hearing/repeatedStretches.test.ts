@@ -16,8 +16,8 @@ describe("stretches that repeat one another", () => {
   const clear = speakingFor(labelsIn(stretches, written), 12);
   const blurred = clear.map((row, i) => (i < 24 ? row : speakingFor(["E:min"], 4)[0]!));
   const groups = Array.from({ length: 15 }, (_, i) => [
-    { stretch: i, semitones: 0 },
-    { stretch: 16 + i, semitones: 2 },
+    { stretch: i, semitones: 0, takes: true },
+    { stretch: 16 + i, semitones: 2, takes: true },
   ]);
   const heard = (likelihoods: Float64Array[]): number[] =>
     hearChanges(likelihoods, stretches, sureOf(0, KEY_STATES.length, likelihoods.length)).runs.map(
@@ -37,6 +37,13 @@ describe("stretches that repeat one another", () => {
     expect(after[8]).not.toEqual(before[8]);
   });
 
+  it("only give where they are not to take", () => {
+    const giving = groups.map((group) => group.map((one, i) => ({ ...one, takes: i === 1 })));
+    const after = sharedLikelihoods(blurred, giving);
+    expect(after[0]).toEqual(blurred[0]);
+    expect(after[16]).toEqual(sharedLikelihoods(blurred, groups)[16]);
+  });
+
   it("share their basses too, and these stay chances", () => {
     const bass = Array.from({ length: 2 }, (_, i) => {
       const row = new Float64Array(13);
@@ -45,8 +52,8 @@ describe("stretches that repeat one another", () => {
     });
     const [first, second] = sharedBass(bass, [
       [
-        { stretch: 0, semitones: 0 },
-        { stretch: 1, semitones: 3 },
+        { stretch: 0, semitones: 0, takes: true },
+        { stretch: 1, semitones: 3, takes: true },
       ],
     ]);
     // B three semitones up is D.
@@ -57,7 +64,7 @@ describe("stretches that repeat one another", () => {
   });
 
   it("must be there, and in one group only", () => {
-    const of = (...numbers: number[]) => numbers.map((stretch) => ({ stretch, semitones: 0 }));
+    const of = (...numbers: number[]) => numbers.map((stretch) => ({ stretch, semitones: 0, takes: true }));
     expect(() => sharedLikelihoods(clear, [of(0, clear.length)])).toThrow(RangeError);
     expect(() => sharedLikelihoods(clear, [of(0, 1), of(1, 2)])).toThrow(RangeError);
   });

@@ -2,7 +2,7 @@
 
 import { type CSSProperties, useEffect, useRef } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
-import { percentText } from "@/lib/client/format/format";
+import { sureText } from "@/lib/client/format/format";
 import { typedChord } from "@/lib/client/song/typedChord";
 import { setChangeLabel } from "@/lib/document/commands/changes";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
@@ -84,7 +84,7 @@ export function ChangeBox({ change }: { change: ShownChange }) {
       </span>
       {isPencil && change.confidence !== null && width >= SURE_FROM_PX ? (
         <em className={styles.sure} aria-hidden="true">
-          {percentText(change.confidence)}
+          {sureText(change.confidence)}
         </em>
       ) : null}
     </button>

@@ -2,7 +2,7 @@
 
 import { barAt } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
-import { clockText, percentText } from "@/lib/client/format/format";
+import { clockText, sureText } from "@/lib/client/format/format";
 import { changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
@@ -46,7 +46,7 @@ export function ChangeList() {
                   <td>
                     {change.mark === "ink"
                       ? `ink, ${nameOf(change.editedBy)}`
-                      : `pencil${change.confidence === null ? "" : `, ${percentText(change.confidence)}`}`}
+                      : `pencil${change.confidence === null ? "" : `, ${sureText(change.confidence)}`}`}
                   </td>
                 </tr>
               );

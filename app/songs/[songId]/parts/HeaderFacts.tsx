@@ -1,6 +1,6 @@
 "use client";
 
-import { centsText, percentText, printed } from "@/lib/client/format/format";
+import { centsText, printed, sureText } from "@/lib/client/format/format";
 import { divisionWords, freeWords, gridSureWords, meterText } from "@/lib/client/song/meterWords";
 import type { GridRecord, RecordBase } from "@/lib/document/records/records";
 import { keyToWords } from "@/lib/theory/key";
@@ -26,7 +26,7 @@ export function HeaderFacts() {
   const markOf = (record: RecordBase) => (record.mark === "pencil" ? styles.pencil : "");
   const sureOf = (record: RecordBase) =>
     record.mark === "pencil" && record.confidence !== null ? (
-      <em className={styles.sure}>{percentText(record.confidence)}</em>
+      <em className={styles.sure}>{sureText(record.confidence)}</em>
     ) : null;
   // Where the record only dies away, nobody expects a beat.
   const isFree = gridRecord?.freeStretches.some(({ endSec }) => endSec < page.durationSec - DYING_AWAY_SEC);

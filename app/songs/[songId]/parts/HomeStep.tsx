@@ -2,7 +2,7 @@
 
 import { useState } from "react";
 import controls from "@/app/parts/controls.module.css";
-import { percentText, printed } from "@/lib/client/format/format";
+import { printed, sureText } from "@/lib/client/format/format";
 import { inkHome } from "@/lib/document/commands/homes";
 import { keyToWords } from "@/lib/theory/key";
 import styles from "./columns.module.css";
@@ -20,7 +20,7 @@ export function HomeStep() {
   return (
     <>
       {home
-        ? `${printed(keyToWords(home))}, ${home.mark === "ink" ? `inked by ${nameOf(home.editedBy)}` : `in pencil, ${percentText(home.confidence ?? 0)}`}.`
+        ? `${printed(keyToWords(home))}, ${home.mark === "ink" ? `inked by ${nameOf(home.editedBy)}` : `in pencil, ${sureText(home.confidence ?? 0)}`}.`
         : "Not known yet."}
       <div className={styles.stepActs}>
         {mayWrite && home?.mark === "pencil" ? (

@@ -2,7 +2,7 @@
 
 import { type CSSProperties, useEffect, useRef } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
-import { percentText } from "@/lib/client/format/format";
+import { sureText } from "@/lib/client/format/format";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import type { ShownSection } from "@/lib/document/read/SongSnapshot";
 import { useDesk } from "./DeskContext";
@@ -66,7 +66,7 @@ export function SectionBox({ section }: { section: ShownSection }) {
       <span className={styles.inView} aria-hidden="true">
         {sectionName(section)}
         {isPencil && section.confidence !== null && width >= SURE_FROM_PX ? (
-          <em className={styles.sure}>{percentText(section.confidence)}</em>
+          <em className={styles.sure}>{sureText(section.confidence)}</em>
         ) : null}
       </span>
     </button>

@@ -2,7 +2,7 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { showStretch } from "@/lib/client/axis/timeAxis";
-import { percentText } from "@/lib/client/format/format";
+import { sureText } from "@/lib/client/format/format";
 import { barsWords, sectionName } from "@/lib/client/song/sectionWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
@@ -47,7 +47,7 @@ export function SectionList() {
                   <td>
                     {section.mark === "ink"
                       ? `ink, ${nameOf(section.editedBy)}`
-                      : `pencil${section.confidence === null ? "" : `, ${percentText(section.confidence)}`}`}
+                      : `pencil${section.confidence === null ? "" : `, ${sureText(section.confidence)}`}`}
                   </td>
                 </tr>
               ))}

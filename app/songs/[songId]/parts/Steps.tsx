@@ -2,7 +2,7 @@
 
 import type { ReactNode } from "react";
 import controls from "@/app/parts/controls.module.css";
-import { centsText, percentText } from "@/lib/client/format/format";
+import { centsText, sureText } from "@/lib/client/format/format";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { divisionWords, freeWords, gridSureWords } from "@/lib/client/song/meterWords";
 import { inkBassNotes } from "@/lib/document/commands/bass";
@@ -143,5 +143,5 @@ function stateOf(records: (RecordBase | null)[]): StepState {
 
 function sureWords(record: RecordBase): string {
   if (record.mark === "ink") return "in ink";
-  return record.confidence === null ? "in pencil" : `in pencil, ${percentText(record.confidence)}`;
+  return record.confidence === null ? "in pencil" : `in pencil, ${sureText(record.confidence)}`;
 }

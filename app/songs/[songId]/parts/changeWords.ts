@@ -1,5 +1,5 @@
 import { placeWords, type SongGrid } from "@/lib/client/axis/songGrid";
-import { clockText, momentText, percentText, printed } from "@/lib/client/format/format";
+import { clockText, momentText, printed, sureText } from "@/lib/client/format/format";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
 import type { RecordBase } from "@/lib/document/records/records";
 import { MACHINE } from "@/lib/document/records/Stamp";
@@ -30,7 +30,7 @@ export function changeText(label: string, key: Key): ChangeText {
 export function markWords(record: RecordBase, nameOf: (userId: string) => string): string {
   if (record.mark === "ink") return `inked by ${nameOf(record.editedBy)}, ${momentText(record.editedAtMs)}`;
   const who = record.madeBy === MACHINE ? "heard by the machine" : `guessed by ${nameOf(record.madeBy)}`;
-  return `in pencil, ${who}${record.confidence === null ? "" : `, ${percentText(record.confidence)} sure`}`;
+  return `in pencil, ${who}${record.confidence === null ? "" : `, ${sureText(record.confidence)} sure`}`;
 }
 
 /** What begins this soon begins with the record. */

@@ -6,7 +6,11 @@ type Command = (args: readonly string[], streams: CommandStreams) => Promise<num
 const COMMANDS: Readonly<Record<string, { load: () => Promise<Command>; does: string }>> = {
   analyse: {
     load: async () => (await import("./analyse")).runAnalyse,
-    does: "analyse FILE    hears a recording: tuning, key, tempo, beats, chords",
+    does: "analyse FILE    hears a recording: tuning, key, tempo, beats, chords, bass, sections",
+  },
+  hear: {
+    load: async () => (await import("./hear")).runHear,
+    does: "hear FILE       hears the notes of a passage (--from, --to): pairs, glides, whose they are",
   },
   place: {
     load: async () => (await import("./place")).runPlace,

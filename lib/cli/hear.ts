@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import type { HeardNote } from "@/lib/hearing/notes/HeardNote";
+import type { HeardNote } from "@/lib/hearing/Hearing";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
 import { hearTuning } from "@/lib/hearing/tuning";

@@ -1,5 +1,5 @@
-import type { Certainty } from "@/lib/hearing/Hearing";
-import { type GlideKind, type HeardNote, isSteel } from "@/lib/hearing/notes/HeardNote";
+import type { Certainty, GlideKind, HeardNote } from "@/lib/hearing/Hearing";
+import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { passageWords } from "@/lib/hearing/notes/passageWords";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 

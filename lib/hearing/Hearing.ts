@@ -68,6 +68,32 @@ export interface HeardBassNote extends HeardStretch {
   confidence: Certainty;
 }
 
+/** What moved a note: a pedal or lever pulls one string against others, the bar takes all of them along. */
+export type GlideKind = "pedal" | "bar" | "unsure";
+
+/** One way of a note to another pitch without a new pick. */
+export interface HeardGlide {
+  kind: GlideKind;
+  /** Where it ends. It begins where the glide before it ended, the first at the note's own pitch. */
+  toMidi: Midi;
+  /** Middle of the way. */
+  atSec: Seconds;
+  durationSec: Seconds;
+}
+
+/**
+ * One note from its pick until it is stopped, whatever way its pitch takes. Pitches are in tune with the record: 60
+ * is its middle C, wherever that lies; fractions stand for notes that are off by themselves, a vibrato for its centre.
+ */
+export interface HeardNote extends HeardStretch {
+  midi: Midi;
+  confidence: Certainty;
+  /** How likely the note is the steel's rather than the band's. */
+  steel: Certainty;
+  /** In order; often none. */
+  glides: HeardGlide[];
+}
+
 /** A stretch that music lovers would give a name to: verse, chorus, turn-around. */
 export interface HeardSection extends HeardStretch {
   /** Capital letter; sections with one letter repeat one another. */
@@ -95,6 +121,8 @@ export interface Hearing {
   bass: HeardBassNote[];
   /** In order, without gaps, over the whole record; one for a record in which nothing repeats. */
   sections: HeardSection[];
+  /** All notes of the record, the steel's and the band's, in order of time; left out where none were listened for. */
+  notes?: HeardNote[];
 }
 
 /** The steps of hearing, in order; progress names one of these. */

@@ -28,7 +28,7 @@ describe("storage", () => {
     const keys = Object.keys(registers(ann.doc)).filter((key) => !key.startsWith("song/"));
     expect(keys.length).toBeGreaterThan(8);
     for (const key of keys)
-      expect(key).toMatch(/^(tuning|grid|home|change|bass|section|part)\/[^.]+\.[a-zA-Z.]+$/);
+      expect(key).toMatch(/^(tuning|grid|home|change|bass|section|note|part)\/[^.]+\.[a-zA-Z.]+$/);
     expect(JSON.parse(JSON.stringify(registers(ann.doc)))).toEqual(registers(ann.doc));
   });
 
@@ -54,8 +54,9 @@ describe("storage", () => {
       changes: [],
       bass: [],
       sections: [],
+      notes: [],
       part: [],
-      covered: { tuning: [], grid: [], home: [], change: [], bass: [], section: [], part: [] },
+      covered: { tuning: [], grid: [], home: [], change: [], bass: [], section: [], note: [], part: [] },
       heard: null,
       readOnlyBecause: null,
     });

@@ -19,6 +19,9 @@ export const REFUSALS = {
   badBeats: "Beats must be times in order, each with its place in the bar. Nothing was changed.",
   badTuning: "The tuning must lie between 50 cents below and 50 cents above. Nothing was changed.",
   badPitch: "A bass note is a whole number of semitones, from C−1 to G9. Nothing was changed.",
+  badNote: "A note's pitch is a number of semitones, from C−1 to G9. Nothing was changed.",
+  badGlides:
+    "Glides must be in order of time, each with the pitch where it ends and how long it takes. Nothing was changed.",
   badName: "A section needs a name of 1 to 40 characters. Nothing was changed.",
   badStrings: "Give one or more different string numbers, from 1. Nothing was changed.",
   badFret: "The fret must be a number from 0 to 36. Nothing was changed.",

@@ -1,5 +1,6 @@
 import { equalityDeep } from "lib0/function";
-import type { Certainty, HeardGrid, HeardStretch, Hearing } from "@/lib/hearing/Hearing";
+import type { Certainty, HeardGrid, HeardNote, HeardStretch, Hearing } from "@/lib/hearing/Hearing";
+import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { gather } from "../read/gather";
 import { isCertainty, isFiniteNumber, SHORTEST_SEC } from "../records/guards";
 import { heardId } from "../records/heardId";
@@ -21,7 +22,7 @@ type AllProposals = { [K in RecordKind]: Proposals<K> };
 /**
  * Writes what the machine heard, as pencil (rules D7, D8). Findings it had before keep their ids; records that a
  * person inked or rubbed out are left untouched; its own pencil that this hearing does not find again is no longer
- * shown. Chords, bass notes and sections shorter than 20 ms are left out. `ctx.by` and `ctx.newId` are not used: the machine writes under
+ * shown. Of the notes only the steel's are written. Chords, notes and sections shorter than 20 ms are left out. `ctx.by` and `ctx.newId` are not used: the machine writes under
  * its own name and under ids derived from the finding.
  * @param runId names this run; the same run written twice changes nothing
  * @returns ids of the proposals, or a refusal of the whole hearing
@@ -75,6 +76,7 @@ function propose(hearing: Hearing): AllProposals {
     change: new Map(),
     bass: new Map(),
     section: new Map(),
+    note: new Map(),
     part: new Map(),
   };
   const { tuningCents, tuningConfidence } = hearing;
@@ -95,6 +97,10 @@ function propose(hearing: Hearing): AllProposals {
     const id = heardId("section", startSec, `${label}|${transposedSemitones}`);
     put(all, "section", id, { startSec, endSec, label, transposedSemitones }, confidence);
   }
+  for (const { startSec, endSec, midi, glides, confidence, steel } of longEnough(steelNotes(hearing))) {
+    const id = heardId("note", startSec, `${Math.round(midi)}`);
+    put(all, "note", id, { startSec, endSec, midi, glides }, confidence, { steel });
+  }
   return all;
 }
 
@@ -108,6 +114,11 @@ function proposeGrid(all: AllProposals, grid: HeardGrid): void {
   const id = heardId("grid", beatsSec[0]!, what);
   const aside = { beatsConfidence, barsConfidence };
   put(all, "grid", id, { beats }, beatsConfidence * barsConfidence, aside);
+}
+
+/** The notes that belong in the shared song; the band's, which are many, stay in what the run keeps (rule D28). */
+function steelNotes({ notes = [] }: Hearing): HeardNote[] {
+  return notes.filter(isSteel);
 }
 
 /** Those that can be shown; refuses the hearing where one ends before it starts. */

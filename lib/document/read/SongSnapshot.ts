@@ -2,6 +2,7 @@ import type { EpochMs, Seconds } from "@/lib/units/quantities";
 import type {
   GridRecord,
   HomeRecord,
+  NoteRecord,
   PartRecord,
   RecordKind,
   RecordKinds,
@@ -25,6 +26,9 @@ export type ShownChange = ShownStretch<"change">;
 export type ShownBassNote = ShownStretch<"bass">;
 export type ShownSection = ShownStretch<"section">;
 
+/** A heard note as everyone sees it; notes may sound at once. */
+export type ShownNote = NoteRecord;
+
 /** A part event as everyone sees it: on the strings it keeps, until the next event cuts it off. */
 export interface ShownPart extends PartRecord {
   writtenEndSec: Seconds;
@@ -43,6 +47,8 @@ export interface SongSnapshot {
   bass: ShownBassNote[];
   /** In order of time, never overlapping. */
   sections: ShownSection[];
+  /** In order of time, then pitch; they may overlap. */
+  notes: ShownNote[];
   /** In order of time, then lowest string number. */
   part: ShownPart[];
   /** Ink that is whole in the document but shows nowhere, because other ink wins all of its place. */

@@ -36,6 +36,11 @@ const FLATTEN: Flatten = {
   }),
   bass: (values) => ({ ...values, ...inOrder(values) }),
   section: (values) => ({ ...values, ...inOrder(values) }),
+  note: (values, machine) => {
+    const { startSec, endSec } = inOrder(values);
+    const glides = values.glides.filter(({ atSec }) => startSec <= atSec && atSec <= endSec);
+    return { ...values, startSec, endSec, glides, steel: machine?.aside?.steel ?? null };
+  },
   part: (values) => ({
     ...values,
     ...inOrder(values),

@@ -3,9 +3,17 @@ import type { GridRecord, HomeRecord, RecordKind, RecordKinds, TuningRecord } fr
 import { isNewer } from "../records/storage";
 import { compareText } from "./rank";
 import { readHomes, readOne } from "./readHomes";
+import { readNotes } from "./readNotes";
 import { readPart } from "./readPart";
 import { readStretches } from "./readStretches";
-import type { ShownBassNote, ShownChange, ShownPart, ShownSection, SongSnapshot } from "./SongSnapshot";
+import type {
+  ShownBassNote,
+  ShownChange,
+  ShownNote,
+  ShownPart,
+  ShownSection,
+  SongSnapshot,
+} from "./SongSnapshot";
 import { readHeard, settleKind } from "./settle";
 
 /** What is shown of each kind of record. */
@@ -16,6 +24,7 @@ interface Shown {
   change: ShownChange[];
   bass: ShownBassNote[];
   section: ShownSection[];
+  note: ShownNote[];
   part: ShownPart[];
 }
 
@@ -34,6 +43,7 @@ const READERS: { readonly [K in RecordKind]: (records: readonly RecordKinds[K][]
   change: readStretches,
   bass: readStretches,
   section: readStretches,
+  note: readNotes,
   part: readPart,
 };
 
@@ -68,13 +78,14 @@ export function readKinds(doc: Y.Doc): Readings {
     change: readKind(doc, "change"),
     bass: readKind(doc, "bass"),
     section: readKind(doc, "section"),
+    note: readKind(doc, "note"),
     part: readKind(doc, "part"),
   };
 }
 
 /** Puts the readings of all kinds together. */
 export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
-  const { tuning, grid, home, change, bass, section, part } = readings;
+  const { tuning, grid, home, change, bass, section, note, part } = readings;
   const heard = readHeard(doc);
   return {
     tuning: tuning.shown,
@@ -83,6 +94,7 @@ export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
     changes: change.shown,
     bass: bass.shown,
     sections: section.shown,
+    notes: note.shown,
     part: part.shown,
     covered: {
       tuning: tuning.covered,
@@ -91,6 +103,7 @@ export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
       change: change.covered,
       bass: bass.covered,
       section: section.covered,
+      note: note.covered,
       part: part.covered,
     },
     heard: heard && { runId: heard.runId, version: heard.version, atMs: heard.atMs },

@@ -1,3 +1,4 @@
+import type { GlideKind, HeardGlide } from "@/lib/hearing/Hearing";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { parseHarte } from "@/lib/theory/harte";
 import type { RecordKind } from "./records";
@@ -9,6 +10,7 @@ export const SHORTEST_SEC = 0.02;
 const STRINGS_MAX = 16;
 /** Highest fret taken: past the end of any neck's markers. */
 const FRET_MAX = 36;
+const GLIDE_KINDS: Readonly<Record<GlideKind, true>> = { pedal: true, bar: true, unsure: true };
 const ARTICULATIONS: Readonly<Record<Articulation, true>> = {
   pick: true,
   slide: true,
@@ -78,6 +80,23 @@ export function isBassPitch(value: unknown): value is number {
   return isWhole(value, 0, 127);
 }
 
+/** A MIDI number; fractions stand for notes that are off. */
+export function isNotePitch(value: unknown): value is number {
+  return isFiniteNumber(value) && value >= 0 && value <= 127;
+}
+
+/** Glides in order of time; may be empty. */
+export function isGlides(value: unknown): value is HeardGlide[] {
+  if (!Array.isArray(value)) return false;
+  let untilSec = 0;
+  return value.every((each) => {
+    if (!isObject(each) || !isTime(each.atSec) || !isTime(each.durationSec)) return false;
+    const follows = each.atSec >= untilSec && isNotePitch(each.toMidi);
+    untilSec = each.atSec;
+    return follows && typeof each.kind === "string" && Object.hasOwn(GLIDE_KINDS, each.kind);
+  });
+}
+
 /** A letter or a name, without spaces around it. */
 export function isSectionLabel(value: unknown): value is string {
   return typeof value === "string" && value === value.trim() && value !== "" && value.length <= 40;
@@ -124,6 +143,7 @@ export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
     label: isSectionLabel,
     transposedSemitones: isTransposition,
   },
+  note: { startSec: isTime, endSec: isTime, midi: isNotePitch, glides: isGlides },
   part: {
     startSec: isTime,
     endSec: isTime,

@@ -98,6 +98,7 @@ const ASIDE_READERS: AsideReaders = {
   change: ({ nextBest }) => ({ nextBest: listOf(nextBest).flatMap(readChordGuess) }),
   bass: () => null,
   section: () => null,
+  note: ({ steel }) => (isCertainty(steel) ? { steel } : null),
   part: () => null,
 };
 

@@ -1,4 +1,4 @@
-import type { Certainty, ChordGuess, HeardStretch, KeyGuess } from "@/lib/hearing/Hearing";
+import type { Certainty, ChordGuess, HeardGlide, HeardStretch, KeyGuess } from "@/lib/hearing/Hearing";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import type { Mode } from "@/lib/theory/key";
 import type { Cents, Midi, Seconds, Semitones } from "@/lib/units/quantities";
@@ -70,6 +70,18 @@ export interface SectionRecord extends RecordBase {
   transposedSemitones: Semitones;
 }
 
+/** A note that was heard, whatever way its pitch takes; several may sound at once (rule D25). */
+export interface NoteRecord extends RecordBase {
+  startSec: Seconds;
+  endSec: Seconds;
+  /** Where it begins; 60 is the record's middle C, wherever that lies, and fractions stand for notes that are off. */
+  midi: Midi;
+  /** In order of time, all within the note (rule D27). */
+  glides: HeardGlide[];
+  /** How likely the machine took it for the steel's; null where it did not say. */
+  steel: Certainty | null;
+}
+
 /** An event of the part, written by a person (ink) or proposed (pencil). */
 export interface PartRecord extends RecordBase, PartEvent {}
 
@@ -81,6 +93,7 @@ export interface RecordKinds {
   change: ChangeRecord;
   bass: BassRecord;
   section: SectionRecord;
+  note: NoteRecord;
   part: PartRecord;
 }
 export type RecordKind = keyof RecordKinds;

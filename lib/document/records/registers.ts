@@ -1,4 +1,4 @@
-import type { Certainty, ChordGuess, HeardStretch, KeyGuess } from "@/lib/hearing/Hearing";
+import type { Certainty, ChordGuess, HeardGlide, HeardStretch, KeyGuess } from "@/lib/hearing/Hearing";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import type { Mode } from "@/lib/theory/key";
 import type { Cents, EpochMs, Midi, Seconds, Semitones } from "@/lib/units/quantities";
@@ -34,6 +34,7 @@ export interface Registers {
   change: { startSec: Seconds; endSec: Seconds; label: string };
   bass: { startSec: Seconds; endSec: Seconds; midi: Midi };
   section: { startSec: Seconds; endSec: Seconds; label: string; transposedSemitones: Semitones };
+  note: { startSec: Seconds; endSec: Seconds; midi: Midi; glides: HeardGlide[] };
   part: Omit<PartEvent, "id">;
 }
 
@@ -45,6 +46,7 @@ export interface Asides {
   change: { nextBest: ChordGuess[] };
   bass: null;
   section: null;
+  note: { steel: Certainty };
   part: null;
 }
 

@@ -12,6 +12,7 @@ export const RECORD_KINDS = [
   "change",
   "bass",
   "section",
+  "note",
   "part",
 ] as const satisfies readonly RecordKind[];
 

@@ -1,4 +1,4 @@
-import type { GlideKind } from "./HeardNote";
+import type { GlideKind } from "../Hearing";
 import { mechanismOf, type OtherString } from "./mechanism";
 import type { NoteMaps } from "./NoteMaps";
 import type { Leg, Voice } from "./voices";

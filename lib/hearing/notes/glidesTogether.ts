@@ -1,7 +1,7 @@
 import type { Cents } from "@/lib/units/quantities";
 import { frameSec } from "../learned/EarFeatures";
 import { leaving } from "./arrivalEvidence";
-import { STEEL_FROM } from "./HeardNote";
+import { STEEL_FROM } from "./isSteel";
 import type { NoteMaps } from "./NoteMaps";
 import { pitchOf, soundsUntil } from "./pitch";
 import { type Leg, lastLeg, moveOn, type Voice } from "./voices";

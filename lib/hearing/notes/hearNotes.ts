@@ -1,11 +1,11 @@
 import type { Signal } from "@/lib/dsp/Signal";
 import type { Cents } from "@/lib/units/quantities";
+import type { HeardNote } from "../Hearing";
 import { frameSec } from "../learned/EarFeatures";
 import { arrivalCandidates, pickCandidates } from "./candidates";
 import { GlideLength } from "./GlideLength";
 import { glideKinds } from "./glideKinds";
 import { glidesTogether } from "./glidesTogether";
-import type { HeardNote } from "./HeardNote";
 import type { NoteMaps } from "./NoteMaps";
 import { acceptedEvents, weighArrivals, weighPicks } from "./noteEvents";
 import { NOTE_ODDS, type NoteOdds } from "./noteOdds";

@@ -1,10 +1,9 @@
 import { Signal } from "@/lib/dsp/Signal";
 import type { Cents } from "@/lib/units/quantities";
-import type { HeardStretch } from "../Hearing";
+import type { HeardNote, HeardStretch } from "../Hearing";
 import { FRAME_RATE_HZ } from "../learned/EarFeatures";
 import type { LearnedEar } from "../learned/LearnedEar";
 import { HOP } from "../learned/layout";
-import type { HeardNote } from "./HeardNote";
 import { hearNotes } from "./hearNotes";
 import { frameAt, NoteMaps } from "./NoteMaps";
 

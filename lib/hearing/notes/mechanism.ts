@@ -1,6 +1,5 @@
 import type { Semitones } from "@/lib/units/quantities";
-import type { Certainty } from "../Hearing";
-import type { GlideKind } from "./HeardNote";
+import type { Certainty, GlideKind } from "../Hearing";
 
 /** What another string that sounds before a glide does at the same time. */
 export interface OtherString {

@@ -1,6 +1,6 @@
 import { median } from "@/lib/dsp/running";
 import type { Midi, Semitones } from "@/lib/units/quantities";
-import type { GlideKind, HeardNote } from "./HeardNote";
+import type { GlideKind, HeardNote } from "../Hearing";
 
 /** How many notes are picked together. */
 export type Texture = "singles" | "pairs" | "chords" | "mixed";

@@ -1,4 +1,5 @@
-import { type HeardNote, isSteel } from "./HeardNote";
+import type { HeardNote } from "../Hearing";
+import { isSteel } from "./isSteel";
 import type { PassageTraits, Texture } from "./passageTraits";
 import { passageTraits } from "./passageTraits";
 

@@ -1,7 +1,8 @@
 import type { Signal } from "@/lib/dsp/Signal";
+import type { HeardNote } from "@/lib/hearing/Hearing";
 import type { LearnedEar } from "@/lib/hearing/learned/LearnedEar";
-import { type HeardNote, isSteel } from "@/lib/hearing/notes/HeardNote";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
+import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { hearTuning } from "@/lib/hearing/tuning";
 import type { Passage } from "../metrics/noteScore";
 import type { PredictedNote } from "../prediction";

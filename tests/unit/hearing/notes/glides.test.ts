@@ -1,5 +1,6 @@
 import { describe, expect, it, vi } from "vitest";
-import { type HeardNote, isSteel } from "@/lib/hearing/notes/HeardNote";
+import type { HeardNote } from "@/lib/hearing/Hearing";
+import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { heardIn, matching, type Played, play } from "./steelSound";
 
 vi.setConfig({ testTimeout: 60_000 });

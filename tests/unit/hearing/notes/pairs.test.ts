@@ -1,5 +1,5 @@
 import { describe, expect, it, vi } from "vitest";
-import type { HeardNote } from "@/lib/hearing/notes/HeardNote";
+import type { HeardNote } from "@/lib/hearing/Hearing";
 import { heardIn, matching, type Played, play } from "./steelSound";
 
 vi.setConfig({ testTimeout: 60_000 });

@@ -1,7 +1,8 @@
 import { describe, expect, it, vi } from "vitest";
+import type { HeardNote } from "@/lib/hearing/Hearing";
 import { HearingStopped, HearingWatch } from "@/lib/hearing/HearingWatch";
-import { type HeardNote, isSteel } from "@/lib/hearing/notes/HeardNote";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
+import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { RATE_HZ } from "../band";

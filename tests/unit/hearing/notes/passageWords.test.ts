@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { GlideKind, HeardNote } from "@/lib/hearing/notes/HeardNote";
+import type { GlideKind, HeardNote } from "@/lib/hearing/Hearing";
 import { passageTraits, strokesOf } from "@/lib/hearing/notes/passageTraits";
 import { passageWords } from "@/lib/hearing/notes/passageWords";
 

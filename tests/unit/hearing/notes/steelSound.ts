@@ -1,4 +1,4 @@
-import type { HeardNote } from "@/lib/hearing/notes/HeardNote";
+import type { HeardNote } from "@/lib/hearing/Hearing";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
 import { hearTuning } from "@/lib/hearing/tuning";

@@ -1,6 +1,6 @@
 import { parseArgs } from "node:util";
 import type { HeardNote } from "@/lib/hearing/Hearing";
-import { hearPassage } from "@/lib/hearing/notes/hearPassage";
+import { hearNotesInPieces } from "@/lib/hearing/notes/hearNotesInPieces";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
 import { hearTuning } from "@/lib/hearing/tuning";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
@@ -10,8 +10,6 @@ import { readRecording, type StepLines, tellOfRecording } from "./recording";
 
 const USAGE =
   "Usage: hear FILE [--from SECONDS] [--to SECONDS]; the notes of the passage are printed as one JSON object.";
-/** So much is heard at once: what is kept of each second is large. */
-const PIECE_SEC = 60;
 
 interface Order {
   path: string;
@@ -52,13 +50,9 @@ async function hearNotesOf(
   const { signal } = record;
   const tuningCents = hearTuning(signal).cents;
   const endSec = Math.min(toSec, record.durationSec);
-  const notes: HeardNote[] = [];
-  for (let startSec = fromSec; startSec < endSec; startSec += PIECE_SEC) {
-    const piece = { startSec, endSec: Math.min(endSec, startSec + PIECE_SEC) };
-    notes.push(...hearPassage({ signal, tuningCents, ear }, piece));
-    lines.at("notes", (piece.endSec - fromSec) / (endSec - fromSec));
-  }
-  return notes;
+  return hearNotesInPieces({ signal, tuningCents, ear }, { startSec: fromSec, endSec }, (fraction) =>
+    lines.at("notes", fraction),
+  );
 }
 
 /**

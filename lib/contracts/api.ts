@@ -17,6 +17,7 @@
  *   DELETE /api/songs/:songId                 204                              maker of the book, who added it
  *   GET    /api/songs/:songId/record          bytes, ranged                    members (lib/server/http/recordRoute.ts)
  *   GET    /api/songs/:songId/peaks           bytes (lib/contracts/peaks.ts)   members; 404 until made
+ *   GET    /api/songs/:songId/notes           SongNotes                        members
  *   POST   /api/songs/:songId/hearing         HearingStatus; hears it again    teachers, students
  *   DELETE /api/songs/:songId/hearing         HearingStatus; cancels the run   teachers, students
  *   GET    /api/limits                        UploadLimits                     signed in
@@ -33,6 +34,7 @@ export const api = {
   song: (songId: string) => `/api/songs/${songId}`,
   record: (songId: string) => `/api/songs/${songId}/record`,
   peaks: (songId: string) => `/api/songs/${songId}/peaks`,
+  notes: (songId: string) => `/api/songs/${songId}/notes`,
   hearing: (songId: string) => `/api/songs/${songId}/hearing`,
   limits: () => "/api/limits",
 } as const;

@@ -64,7 +64,7 @@ export interface BookPage extends BookCard {
 export const hearingStateSchema = z.enum(["waiting", "running", "done", "failed", "cancelled"]);
 export type HearingStateName = z.infer<typeof hearingStateSchema>;
 
-/** How far the machine is with a song. `step` is `decode`, `peaks` or one of HEARING_STEPS. */
+/** How far the machine is with a song. `step` is `decode`, `peaks`, one of HEARING_STEPS or `notes`. */
 export interface HearingStatus {
   runId: string;
   state: HearingStateName;

@@ -44,7 +44,7 @@ export interface Presence {
   /** Where they are on the time axis, and what they have selected. */
   cursor: {
     timeSec: number;
-    lane: "sections" | "record" | "changes" | "bass" | "part";
+    lane: "sections" | "record" | "changes" | "bass" | "notes" | "part";
     recordId: string | null;
   } | null;
   playing: boolean;

@@ -121,13 +121,17 @@ export interface Hearing {
   bass: HeardBassNote[];
   /** In order, without gaps, over the whole record; one for a record in which nothing repeats. */
   sections: HeardSection[];
-  /** All notes of the record, the steel's and the band's, in order of time; left out where none were listened for. */
-  notes?: HeardNote[];
+  /**
+   * All notes of the record, the steel's and the band's, in order of time. Null where there was no learned ear to hear
+   * them; left out where nobody asked for them.
+   */
+  notes?: HeardNote[] | null;
 }
 
 /** The steps of hearing, in order; progress names one of these. */
 export const HEARING_STEPS = ["tuning", "beats", "changes", "home", "bass", "sections"] as const;
-export type HearingStep = (typeof HEARING_STEPS)[number];
+/** Notes are heard last, and only where they are asked for. */
+export type HearingStep = (typeof HEARING_STEPS)[number] | "notes";
 
 /** Called as the ear works: which step, and how far through that step (0 to 1). */
 export type HearingProgress = (step: HearingStep, fraction: number) => void;

@@ -1,4 +1,5 @@
-import type { Hertz } from "@/lib/units/quantities";
+import type { Signal } from "@/lib/dsp/Signal";
+import type { Hertz, Seconds } from "@/lib/units/quantities";
 import { hearBassLine } from "./bass/bassLine";
 import { LowNotes } from "./bass/LowNotes";
 import { learnedBass } from "./bass/learnedBass";
@@ -13,6 +14,8 @@ import { HearingWatch } from "./HearingWatch";
 import { hearHarmony } from "./harmony";
 import { beatCurves } from "./learned/beatCurves";
 import type { LearnedEar } from "./learned/LearnedEar";
+import { hearNotesInPieces } from "./notes/hearNotesInPieces";
+import { roundNote } from "./notes/roundNote";
 import { beatEvidence } from "./novelty";
 import { RecordIntake, type RecordSignal } from "./RecordIntake";
 import { cutAtBeats } from "./stretches";
@@ -30,16 +33,19 @@ export function hearingVersion(ear: LearnedEar | null): string {
 }
 
 export interface HearOptions {
-  /** Called as each step goes on, steps in the order of HEARING_STEPS. */
+  /** Called as each step goes on, steps in the order of HEARING_STEPS, notes after them. */
   onProgress?: HearingProgress;
   /** Asked often; hearing ends with {@link HearingStopped} once it returns true. */
   shouldStop?: () => boolean;
   /** A trained network, heard together with the plain signal; without one the signal alone is heard. */
   ear?: LearnedEar | null;
+  /** Hears the notes too, after all else, in numbers rounded for keeping; it takes the learned ear. */
+  notes?: boolean;
 }
 
 /**
- * Hears a record: tuning, beats and bars, changes, home. The same samples always give the same answer.
+ * Hears a record: tuning, beats and bars, changes, home, bass line, sections, and its notes where asked to. The same
+ * samples always give the same answer.
  * @param samples mono, any level, all finite; at least one
  * @param sampleRateHz rate of `samples`, at least 4000
  * @throws RangeError when the samples or the rate cannot be heard
@@ -57,21 +63,46 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
  */
 export function hearRecord({ signal, durationSec }: RecordSignal, options: HearOptions = {}): Hearing {
   const watch = new HearingWatch(options.onProgress, options.shouldStop);
+  const ear = options.ear ?? null;
+  if (!options.notes)
+    return hearMusic(signal, durationSec, { ear, watch, afterSpectra: () => signal.clear() });
 
+  const hearing = hearMusic(signal, durationSec, { ear, watch });
+  if (!ear) return { ...hearing, notes: null };
+  watch.begin("notes");
+  const { tuningCents } = hearing;
+  const whole = { startSec: 0, endSec: durationSec };
+  const notes = hearNotesInPieces({ signal, tuningCents, ear }, whole, (fraction) => watch.at(fraction));
+  signal.clear();
+  return { ...hearing, notes: notes.map(roundNote) };
+}
+
+interface MusicHearing {
+  ear: LearnedEar | null;
+  watch: HearingWatch;
+  /** Called once the samples are needed no more: they are the largest part of what is held. */
+  afterSpectra?: () => void;
+}
+
+/** Everything but the notes. What it holds on the way is given up when it returns. */
+function hearMusic(
+  signal: Signal,
+  durationSec: Seconds,
+  { ear, watch, afterSpectra }: MusicHearing,
+): Hearing {
   watch.begin("tuning");
   const tuning = hearTuning(signal, watch.span(0, 1));
   watch.at(1);
 
   watch.begin("beats");
-  const ear = options.ear ?? null;
   const lowNotes = ear && new LowNotes(ear.noteMaps);
   const notesWanted = { onNotes: lowNotes?.hear, noteRange: LowNotes.range };
   const learned = ear?.listen(signal, watch.span(0, 0.6), notesWanted) ?? null;
   const begun = learned ? 0.6 : 0;
   const onsets = hearOnsets(signal, watch.span(begun, begun + 0.35 * (1 - begun)));
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(begun + 0.35 * (1 - begun), 0.9));
-  // All else is heard from these; the samples are the largest part of what is held.
-  signal.clear();
+  // All else is heard from these.
+  afterSpectra?.();
   const curves = learned && beatCurves(learned, onsets.frameRateHz, onsets.all.length);
   const evidence = beatEvidence(onsets, spectra, curves);
   const chain = chooseBeats(evidence, durationSec, watch.span(0.9, 1, 1));

@@ -117,8 +117,8 @@ function proposeGrid(all: AllProposals, grid: HeardGrid): void {
 }
 
 /** The notes that belong in the shared song; the band's, which are many, stay in what the run keeps (rule D28). */
-function steelNotes({ notes = [] }: Hearing): HeardNote[] {
-  return notes.filter(isSteel);
+function steelNotes({ notes }: Hearing): HeardNote[] {
+  return (notes ?? []).filter(isSteel);
 }
 
 /** Those that can be shown; refuses the hearing where one ends before it starts. */

@@ -87,7 +87,7 @@ export async function hearRun(deps: HearRunDeps, runId: string, signal: AbortSig
 
 /** The answer of an earlier try; null where there is none, or an older Liftbook left it, which heard less. */
 function storedHearing(result: unknown): Hearing | null {
-  const known = ["homes", "chords", "bass", "sections"] satisfies (keyof Hearing)[];
+  const known = ["homes", "chords", "bass", "sections", "notes"] satisfies (keyof Hearing)[];
   const isWhole =
     typeof result === "object" && result !== null && known.every((name) => Object.hasOwn(result, name));
   return isWhole ? (result as Hearing) : null;

@@ -49,7 +49,7 @@ async function takeIn(): Promise<RecordSignal> {
 try {
   const record = await takeIn();
   const ear = await readLearnedEar();
-  say({ kind: "heard", hearing: hearRecord(record, { onProgress: progress, ear }) });
+  say({ kind: "heard", hearing: hearRecord(record, { onProgress: progress, ear, notes: true }) });
 } catch (fault) {
   say({ kind: "fault", message: fault instanceof Error ? (fault.stack ?? fault.message) : String(fault) });
 }

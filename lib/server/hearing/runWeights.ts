@@ -1,7 +1,7 @@
 import { HEARING_STEPS, type HearingStep } from "@/lib/hearing/Hearing";
 
-/** The steps of a whole run, in order: reading the record, drawing its waveform, hearing it. */
-export const RUN_STEPS = ["decode", "peaks", ...HEARING_STEPS] as const;
+/** The steps of a whole run, in order: reading the record, drawing its waveform, hearing it and then its notes. */
+export const RUN_STEPS = ["decode", "peaks", ...HEARING_STEPS, "notes"] as const;
 export type RunStep = "decode" | "peaks" | HearingStep;
 
 /** Share of a run's time that each step takes, in percent, as measured over records of half a minute. */
@@ -14,6 +14,7 @@ const WEIGHTS: Record<RunStep, number> = {
   home: 1,
   bass: 4,
   sections: 2,
+  notes: 60,
 };
 
 const TOTAL = RUN_STEPS.reduce((sum, step) => sum + WEIGHTS[step], 0);

@@ -5,6 +5,7 @@ import * as Y from "yjs";
 import { writeHearing } from "@/lib/document/commands/writeHearing";
 import { readSong } from "@/lib/document/read/readSong";
 import { hearRecord } from "@/lib/hearing/hear";
+import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { takeInFile } from "@/lib/server/media/takeInFile";
 
@@ -20,7 +21,7 @@ test.each(["learned", "signal"])(
     if (which === "learned") expect(ear).not.toBeNull();
     for (const name of SONGS) {
       const record = await takeInFile(path.join(FOLDER, name), { maxDurationSec: 600, timeLimitSec: 60 });
-      const hearing = hearRecord(record, { ear });
+      const hearing = hearRecord(record, { ear, notes: true });
       const doc = new Y.Doc();
       const written = writeHearing({ doc, nowMs: 1, origin: "hearing" }, hearing, "run 1");
       expect(written, name).toMatchObject({ ok: true });
@@ -29,6 +30,14 @@ test.each(["learned", "signal"])(
       expect(song.homes, name).toHaveLength(hearing.homes.length);
       expect(song.bass, name).toHaveLength(hearing.bass.length);
       expect(song.sections, name).toHaveLength(hearing.sections.length);
+      if (ear) expect(hearing.notes!.length, name).toBeGreaterThan(0);
+      else expect(hearing.notes).toBeNull();
+      // Steel notes that begin within 10 ms on one pitch are one finding.
+      const steel = (hearing.notes ?? []).filter(isSteel);
+      const findings = new Set(
+        steel.map((each) => `${Math.round(each.startSec * 100)} ${Math.round(each.midi)}`),
+      );
+      expect(song.notes, name).toHaveLength(findings.size);
     }
   },
   180_000,

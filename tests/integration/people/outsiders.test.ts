@@ -9,6 +9,7 @@ import * as songs from "@/app/api/books/[bookId]/songs/route";
 import * as books from "@/app/api/books/route";
 import * as offer from "@/app/api/invites/[token]/route";
 import * as hearing from "@/app/api/songs/[songId]/hearing/route";
+import * as notes from "@/app/api/songs/[songId]/notes/route";
 import * as peaks from "@/app/api/songs/[songId]/peaks/route";
 import * as song from "@/app/api/songs/[songId]/route";
 import type { BookPage, MadeInvite } from "@/lib/contracts/books";
@@ -95,6 +96,7 @@ const ROUTES: RouteCase[] = [
   { name: "renaming a song", handler: song.PATCH, method: "PATCH", params: ofSong, body: { title: "Mine" } },
   { name: "removing a song", handler: song.DELETE, method: "DELETE", params: ofSong },
   { name: "the record", handler: recordRoute, method: "GET", params: ofSong },
+  { name: "the band's notes", handler: notes.GET, method: "GET", params: ofSong },
   { name: "the peaks", handler: peaks.GET, method: "GET", params: ofSong },
   { name: "hearing again", handler: hearing.POST, method: "POST", params: ofSong },
   { name: "cancelling", handler: hearing.DELETE, method: "DELETE", params: ofSong },

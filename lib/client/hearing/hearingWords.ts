@@ -9,6 +9,7 @@ const STEPS: Readonly<Record<string, string>> = {
   home: "Hearing home",
   bass: "Hearing the bass line",
   sections: "Hearing sections",
+  notes: "Hearing the notes of the steel",
 };
 
 /** Whether the machine is still at work on a song. */

@@ -1,4 +1,4 @@
-import type { HeardGlide } from "@/lib/hearing/notes/HeardNote";
+import type { HeardGlide } from "@/lib/hearing/Hearing";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 
 /** What a trace is drawn from, and what can be heard of a note. */

@@ -1,5 +1,4 @@
-import type { Certainty } from "@/lib/hearing/Hearing";
-import type { GlideKind, HeardGlide, HeardNote } from "@/lib/hearing/notes/HeardNote";
+import type { Certainty, GlideKind, HeardGlide, HeardNote } from "@/lib/hearing/Hearing";
 import type { Midi, Seconds, Semitones } from "@/lib/units/quantities";
 import { centsText, clockText } from "../format/format";
 import type { TracedNote } from "./noteTrace";

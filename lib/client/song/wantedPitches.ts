@@ -7,7 +7,7 @@ export class WantedPitchError extends Error {
 }
 
 /** As many notes as a hand picks at once. */
-const MOST_NOTES = 3;
+export const MOST_NOTES = 3;
 
 /**
  * The pitches of note names with their octaves, as in `B4 G4`.

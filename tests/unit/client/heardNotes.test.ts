@@ -12,7 +12,7 @@ import {
   pickedWith,
 } from "@/lib/client/song/noteWords";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
-import type { GlideKind } from "@/lib/hearing/notes/HeardNote";
+import type { GlideKind } from "@/lib/hearing/Hearing";
 import { passageWords } from "@/lib/hearing/notes/passageWords";
 import { midiToName } from "@/lib/theory/spelling";
 

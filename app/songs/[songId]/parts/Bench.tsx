@@ -1,6 +1,6 @@
 "use client";
 
-import { useMemo, useState } from "react";
+import { useMemo } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
@@ -22,8 +22,8 @@ const SHOWN = 8;
 /** Below: where the selected or named notes lie on the instrument, easiest first, with the reason. */
 export function Bench() {
   const desk = useDesk();
-  const { opened, copedent, selection, grid, player, mayWrite, select, say } = desk;
-  const [named, setNamed] = useState("");
+  const { opened, copedent, selection, grid, player, mayWrite, select, say, onBench, nameOnBench } = desk;
+  const { text: named, endSec } = onBench;
   const acts = partActs(desk);
   const { event, caret } = acts;
   const timeSec = caret?.timeSec ?? null;
@@ -69,9 +69,9 @@ export function Bench() {
       changes: [...place.changes],
     };
     if (event) acts.edit(fields);
-    else if (caret) acts.add(fields);
+    else if (caret) acts.add(endSec === null || endSec <= caret.timeSec ? fields : { ...fields, endSec });
     if (caret) {
-      setNamed("");
+      nameOnBench("");
       select({ kind: "caret", caret: { string: fields.strings[0] ?? caret.string, timeSec: caret.timeSec } });
     } else {
       say("Click a place in the part first, so that it is known when this is played.");
@@ -106,7 +106,7 @@ export function Bench() {
             placeholder="B4 G4"
             spellCheck={false}
             autoComplete="off"
-            onChange={(typed) => setNamed(typed.target.value)}
+            onChange={(typed) => nameOnBench(typed.target.value)}
           />
         </label>
         {wanted.fault ? (

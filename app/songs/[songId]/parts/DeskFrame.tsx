@@ -1,6 +1,6 @@
 "use client";
 
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { Bench } from "./Bench";
@@ -33,6 +33,11 @@ export function DeskFrame({ word }: { word: string | null }) {
   const [dialog, setDialog] = useState<"keys" | "tab" | null>(null);
   const [sheet, setSheet] = useState<Folded | null>(null);
   const { fault } = usePlayerState(desk.player);
+  const { onBench } = desk;
+  useEffect(() => {
+    // On a narrow screen the bench is folded away.
+    if (onBench.endSec !== null) setSheet("bench");
+  }, [onBench]);
   useDeskKeys(desk, () => setDialog("keys"));
   usePresenceSend(desk);
   const foldable = (name: Folded, place: string | undefined) =>

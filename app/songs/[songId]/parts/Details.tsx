@@ -7,11 +7,12 @@ import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { EventDetails } from "./EventDetails";
 import { HomeDetails } from "./HomeDetails";
+import { NoteDetails } from "./NoteDetails";
 import { RubbedOut } from "./RubbedOut";
 import { SectionDetails } from "./SectionDetails";
 import { SectionList } from "./SectionList";
 import { SpanDetails } from "./SpanDetails";
-import { selectedChange, selectedHome, selectedNote, selectedSection } from "./selection";
+import { selectedChange, selectedHeard, selectedHome, selectedNote, selectedSection } from "./selection";
 
 /** Right: what is selected, who wrote it and when, and what can be done with it. */
 export function Details() {
@@ -19,14 +20,18 @@ export function Details() {
   const { song } = opened;
   const change = selectedChange(song, selection);
   const note = selectedNote(song, selection);
+  const heard = selectedHeard(song, selection);
   const section = selectedSection(song, selection);
   const home = selectedHome(song, selection);
   const isNothing =
-    !(change || note || section || home) && selection?.kind !== "caret" && selection?.kind !== "span";
+    !(change || note || heard || section || home) &&
+    selection?.kind !== "caret" &&
+    selection?.kind !== "span";
   return (
     <section className={`${styles.column} ${styles.right}`} aria-label="Selected">
       {change ? <ChangeDetails change={change} /> : null}
       {note ? <BassDetails note={note} /> : null}
+      {heard ? <NoteDetails note={heard} /> : null}
       {section ? <SectionDetails section={section} /> : null}
       {home ? <HomeDetails home={home} /> : null}
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
@@ -35,8 +40,8 @@ export function Details() {
         <>
           <h2>Nothing selected</h2>
           <p className={styles.marks}>
-            Click a change or a bass note to ink or change it, a section to hear that passage, a string in the
-            part to write, or drag over the record to select a few bars.
+            Click a change or a note to ink or change it, a section to hear that passage, a string in the part
+            to write, or drag over the record to select a few bars.
           </p>
         </>
       ) : null}

@@ -7,6 +7,7 @@ import { bassName, bassNumber } from "@/lib/client/song/bassWords";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { keyToWords } from "@/lib/theory/key";
+import { midiToName } from "@/lib/theory/spelling";
 import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
 import { changeText } from "./changeWords";
@@ -14,6 +15,7 @@ import { type Desk, useDesk } from "./DeskContext";
 import styles from "./desk.module.css";
 import { homeActs } from "./homeActs";
 import { LoopIt } from "./LoopIt";
+import { noteActs } from "./noteActs";
 import { partActs } from "./partActs";
 import { sectionActs } from "./sectionActs";
 import { keyAt, selectedSpan } from "./selection";
@@ -27,6 +29,8 @@ interface Held {
   other?: { name: string; take: () => void } | null;
   next?: () => void;
   rename?: () => void;
+  /** Shows where it lies on the instrument. */
+  place?: () => void;
 }
 
 /** On a narrow screen, where the columns are folded: what is selected, with the acts that are wanted most. */
@@ -35,7 +39,7 @@ export function InHand() {
   const { opened, selection, grid, mayWrite } = desk;
   const span = selectedSpan(opened.song, selection, grid);
   if (!span) return null;
-  const { name, isPencil, ink, other, next, rename } = held(desk);
+  const { name, isPencil, ink, other, next, rename, place } = held(desk);
   return (
     <section className={styles.inHand} aria-label="In hand">
       <p>
@@ -55,6 +59,11 @@ export function InHand() {
         {mayWrite && rename ? (
           <button type="button" className={controls.button} onClick={rename}>
             Name it
+          </button>
+        ) : null}
+        {mayWrite && place ? (
+          <button type="button" className={controls.button} onClick={place}>
+            Into the part
           </button>
         ) : null}
         <LoopIt />
@@ -95,6 +104,18 @@ function held(desk: Desk): Held {
       isPencil: mark === "pencil",
       ink: notes.ink,
       next: () => notes.step(1),
+    };
+  }
+  const heard = noteActs(desk);
+  if (heard.note) {
+    const { midi, startSec, mark } = heard.note;
+    const key = keyAt(song, startSec);
+    return {
+      name: `Heard ${printed(bassNumber(midi, key))} ${printed(midiToName(midi, key))}`,
+      isPencil: mark === "pencil",
+      ink: heard.ink,
+      place: heard.toBench,
+      next: () => heard.step(1),
     };
   }
   const sections = sectionActs(desk);

@@ -7,6 +7,7 @@ import { BassLane } from "./BassLane";
 import { BeatLines } from "./BeatLines";
 import { ChangesLane } from "./ChangesLane";
 import { useDesk } from "./DeskContext";
+import { HeardLane } from "./HeardLane";
 import styles from "./lanes.module.css";
 import { PartLane } from "./PartLane";
 import { Playhead } from "./Playhead";
@@ -63,6 +64,7 @@ export function Lanes() {
         <RecordLane />
         <ChangesLane />
         <BassLane />
+        <HeardLane />
         <PartLane />
         <Spans />
         <Playhead />

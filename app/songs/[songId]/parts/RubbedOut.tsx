@@ -9,13 +9,14 @@ import { restore } from "@/lib/document/commands/restore";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { keyToWords } from "@/lib/theory/key";
+import { midiToName } from "@/lib/theory/spelling";
 import { changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
 import { keyAt } from "./selection";
 
 interface Row {
-  kind: "change" | "bass" | "section" | "home" | "part";
+  kind: "change" | "bass" | "note" | "section" | "home" | "part";
   id: string;
   startSec: number;
   text: string;
@@ -82,6 +83,11 @@ function readRows(doc: Parameters<typeof readRubbedOut>[0], song: SongSnapshot):
     const text = `bass ${printed(bassNumber(midi, key))} ${printed(bassName(midi, key))}`;
     return { kind: "bass", id, startSec, text, rubbedBy };
   });
+  const heard = readRubbedOut(doc, "note").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
+    const key = keyAt(song, startSec);
+    const text = `note ${printed(bassNumber(midi, key))} ${printed(midiToName(midi, key))}`;
+    return { kind: "note", id, startSec, text, rubbedBy };
+  });
   const sections = readRubbedOut(doc, "section").map(({ record, rubbedBy }): Row => {
     const { id, startSec } = record;
     return { kind: "section", id, startSec, text: `section ${sectionName(record)}`, rubbedBy };
@@ -90,5 +96,7 @@ function readRows(doc: Parameters<typeof readRubbedOut>[0], song: SongSnapshot):
     const { id, startSec } = record;
     return { kind: "home", id, startSec, text: `home ${printed(keyToWords(record))}`, rubbedBy };
   });
-  return [...changes, ...notes, ...sections, ...homes, ...events].sort((a, b) => a.startSec - b.startSec);
+  return [...changes, ...notes, ...heard, ...sections, ...homes, ...events].sort(
+    (a, b) => a.startSec - b.startSec,
+  );
 }

@@ -4,14 +4,16 @@ import { useCallback, useEffect, useMemo, useState } from "react";
 import { AxisStore } from "@/lib/client/axis/AxisStore";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
+import { useBandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
+import { NoteSounder } from "@/lib/client/player/soundNotes";
 import { usePlayer } from "@/lib/client/player/usePlayer";
 import { PeaksProvider } from "@/lib/client/record/PeaksContext";
 import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
 import { type HearingStatus, type SongPage, WRITING_ROLES } from "@/lib/contracts/books";
 import { MACHINE } from "@/lib/document/records/Stamp";
 import { E9 } from "@/lib/instrument/copedents/e9";
-import { type Desk, DeskContext } from "./DeskContext";
+import { type Desk, DeskContext, type OnBench } from "./DeskContext";
 import { DeskFrame } from "./DeskFrame";
 import styles from "./desk.module.css";
 import { type Selection, selectedSpan } from "./selection";
@@ -56,7 +58,11 @@ function OpenDesk({
   const [axis] = useState(() => new AxisStore(page.durationSec));
   const [selection, setSelection] = useState<Selection>(null);
   const [typing, setTyping] = useState<string | null>(null);
+  const [onBench, setOnBench] = useState<OnBench>({ text: "", endSec: null });
+  const [sounder] = useState(() => new NoteSounder());
+  useEffect(() => sounder.close, [sounder]);
   const { song } = opened;
+  const band = useBandNotes(page.id, song.heard?.runId ?? null);
   const grid = useMemo(() => makeSongGrid(song.grid, page.durationSec), [song.grid, page.durationSec]);
   const mayWrite = WRITING_ROLES.includes(page.role) && song.readOnlyBecause === null;
 
@@ -92,6 +98,15 @@ function OpenDesk({
     select,
     typing,
     setTyping,
+    sounder,
+    band,
+    onBench,
+    nameOnBench: (text) => setOnBench({ text, endSec: null }),
+    handToBench({ text, startSec, endSec }) {
+      select({ kind: "caret", caret: { string: E9.strings[0]?.number ?? 1, timeSec: startSec } });
+      setOnBench({ text, endSec });
+      say("Choose where they lie; the place is then written into the part.");
+    },
     say,
     nameOf,
   };

@@ -3,16 +3,20 @@
 import controls from "@/app/parts/controls.module.css";
 import { showStretch } from "@/lib/client/axis/timeAxis";
 import { bassWithin } from "@/lib/client/song/bassWords";
+import { notesWithin } from "@/lib/client/song/noteWords";
 import { barRepeats } from "@/lib/client/song/sectionWords";
 import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
+import { inkNotes } from "@/lib/document/commands/notes";
 import { BassHere } from "./BassHere";
 import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
 import { capital, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { HeardHere } from "./HeardHere";
 import { LoopIt } from "./LoopIt";
+import { hearAlone, noteActs } from "./noteActs";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
 
@@ -29,6 +33,8 @@ export function SpanDetails() {
       change.startSec < span.endSec - 0.02,
   );
   const pencilledBass = bassWithin(opened.song.bass, span).filter((note) => note.mark === "pencil");
+  const notes = notesWithin(opened.song.notes, span);
+  const pencilledNotes = notes.filter((note) => note.mark === "pencil");
   const repeats = barRepeats(opened.song.sections, span.startSec, grid);
   return (
     <>
@@ -36,6 +42,7 @@ export function SpanDetails() {
       <p>{capital(stretchWords(grid, span.startSec, span.endSec))}</p>
       {repeats ? <p>{repeats}</p> : null}
       <BassHere span={span} />
+      <HeardHere span={span} />
       <div className={styles.acts}>
         <LoopIt />
         <button
@@ -45,6 +52,11 @@ export function SpanDetails() {
         >
           Show it whole
         </button>
+        {notes.length > 0 ? (
+          <button type="button" className={controls.button} onClick={() => hearAlone(desk, notes)}>
+            Hear its notes alone
+          </button>
+        ) : null}
         {mayWrite ? (
           <>
             <button
@@ -77,6 +89,21 @@ export function SpanDetails() {
             >
               Ink its bass
             </button>
+            <button
+              type="button"
+              className={controls.button}
+              disabled={pencilledNotes.length === 0}
+              onClick={() =>
+                opened.acts.run((ctx) =>
+                  inkNotes(
+                    ctx,
+                    pencilledNotes.map((note) => note.id),
+                  ),
+                )
+              }
+            >
+              Ink its notes
+            </button>
             <button type="button" className={controls.button} onClick={sectionActs(desk).add}>
               Name this passage
             </button>
@@ -85,6 +112,9 @@ export function SpanDetails() {
             </button>
             <button type="button" className={controls.button} onClick={bassActs(desk).add}>
               Write a bass note here
+            </button>
+            <button type="button" className={controls.button} onClick={noteActs(desk).add}>
+              Write a steel note here
             </button>
           </>
         ) : null}

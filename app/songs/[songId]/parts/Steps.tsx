@@ -1,6 +1,5 @@
 "use client";
 
-import type { ReactNode } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { centsText, sureText } from "@/lib/client/format/format";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
@@ -12,6 +11,8 @@ import type { RecordBase } from "@/lib/document/records/records";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HomeStep } from "./HomeStep";
+import { NotesStep } from "./NotesStep";
+import { Step, stateOf } from "./Step";
 
 /** The steps of the work, in the order a teacher gives them, each with what is so now. */
 export function Steps() {
@@ -110,6 +111,7 @@ export function Steps() {
           ) : null}
         </div>
       </Step>
+      <NotesStep />
       <Step name="Part" state={part.length > 0 ? "begun" : "open"}>
         {part.length === 0
           ? "Click a string in the part and type a fret."
@@ -117,28 +119,6 @@ export function Steps() {
       </Step>
     </ol>
   );
-}
-
-type StepState = "open" | "begun" | "done";
-
-function Step({ name, state, children }: { name: string; state: StepState; children: ReactNode }) {
-  return (
-    <li className={styles.step}>
-      <span className={`${styles.dot} ${styles[state]}`} aria-hidden="true" />
-      <h3>
-        {name}
-        <span className="unseen">, {state}</span>
-      </h3>
-      <div className={styles.stepBody}>{children}</div>
-    </li>
-  );
-}
-
-function stateOf(records: (RecordBase | null)[]): StepState {
-  const there = records.filter((record) => record !== null);
-  if (there.length === 0) return "open";
-  if (there.length === records.length && there.every((record) => record.mark === "ink")) return "done";
-  return "begun";
 }
 
 function sureWords(record: RecordBase): string {

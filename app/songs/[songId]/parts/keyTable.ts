@@ -42,7 +42,21 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       ["Alt ↑ ↓", "a half step up, down; with Shift an octave"],
       ["[ ] { }", "move its start, its end by a beat"],
       ["Backspace", "rub out"],
-      ["↑ ↓", "to the changes above, the part below"],
+      ["↑ ↓", "to the changes above, the heard notes below"],
+    ],
+  },
+  {
+    name: "Heard notes",
+    keys: [
+      ["← →", "the note before, after"],
+      ["Enter", "ink it"],
+      ["S", "sound it alone"],
+      ["W", "write it into the part, with what is picked with it"],
+      ["1–7 or A–G", "another note, the nearest of that name"],
+      ["Alt ↑ ↓", "a half step up, down; with Shift an octave"],
+      ["[ ] { }", "move its start, its end by a quarter of a beat"],
+      ["Backspace", "rub out"],
+      ["↑ ↓", "to the bass above, the part below"],
     ],
   },
   {

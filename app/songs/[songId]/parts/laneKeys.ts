@@ -5,6 +5,7 @@ import { changeActs } from "./changeActs";
 import type { Desk } from "./DeskContext";
 import { homeActs } from "./homeActs";
 import { isOnButton } from "./keyTarget";
+import { noteActs } from "./noteActs";
 import { onPart, type TypedFret } from "./partKeys";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
@@ -16,6 +17,8 @@ export function onLane(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
       return onPart(desk, event, typed);
     case "bass":
       return onBass(desk, event);
+    case "note":
+      return onNotes(desk, event);
     case "section":
       return onSections(desk, event);
     case "home":
@@ -78,7 +81,7 @@ function onAlong(desk: Desk, event: KeyboardEvent, acts: Along, isChosen: boolea
 function onChanges(desk: Desk, event: KeyboardEvent): boolean {
   const acts = changeActs(desk);
   if (event.key === "ArrowDown") {
-    if (!bassActs(desk).chooseAt(placeSec(desk))) toPart(desk);
+    if (!bassActs(desk).chooseAt(placeSec(desk))) toNotes(desk);
     return true;
   }
   if (event.key === "ArrowUp") return sectionActs(desk).chooseAt(placeSec(desk));
@@ -115,11 +118,34 @@ function onBass(desk: Desk, event: KeyboardEvent): boolean {
     if (event.altKey) {
       if (desk.mayWrite) acts.shift(direction * (event.shiftKey ? 12 : 1));
     } else if (direction > 0) changeActs(desk).chooseAt(placeSec(desk));
-    else toPart(desk);
+    else toNotes(desk);
     return true;
   }
   if (onAlong(desk, event, acts, acts.note !== null)) return true;
   return desk.mayWrite && acts.type(event.key);
+}
+
+function onNotes(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = noteActs(desk);
+  if (event.key === "ArrowUp" || event.key === "ArrowDown") {
+    const direction = event.key === "ArrowUp" ? 1 : -1;
+    if (event.altKey) {
+      if (desk.mayWrite) acts.shift(direction * (event.shiftKey ? 12 : 1));
+    } else if (direction < 0) toPart(desk);
+    else if (!bassActs(desk).chooseAt(placeSec(desk))) changeActs(desk).chooseAt(placeSec(desk));
+    return true;
+  }
+  if (onAlong(desk, event, acts, acts.note !== null)) return true;
+  switch (event.key.toLowerCase()) {
+    case "s":
+      acts.hearAlone();
+      return true;
+    case "w":
+      if (desk.mayWrite) acts.toBench();
+      return true;
+    default:
+      return desk.mayWrite && acts.type(event.key);
+  }
 }
 
 function onSections(desk: Desk, event: KeyboardEvent): boolean {
@@ -150,6 +176,11 @@ function movePlayhead({ player, grid, axis }: Desk, direction: -1 | 1): void {
   const { timeSec } = player;
   player.seek(grid ? stepBeat(grid, timeSec, direction) : timeSec + direction * 0.5);
   axis.change((now) => keepInView(now, player.timeSec, 60));
+}
+
+/** To the heard notes; to the part where there are none. */
+function toNotes(desk: Desk): void {
+  if (!noteActs(desk).chooseAt(placeSec(desk))) toPart(desk);
 }
 
 /** Puts the caret into the part: under the selected change, else at the playhead. */

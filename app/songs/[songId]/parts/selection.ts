@@ -4,6 +4,7 @@ import { type Caret, eventBeginningAt } from "@/lib/client/song/partTyping";
 import type {
   ShownBassNote,
   ShownChange,
+  ShownNote,
   ShownPart,
   ShownSection,
   SongSnapshot,
@@ -16,6 +17,7 @@ import type { Seconds } from "@/lib/units/quantities";
 /** The one selection of the page. */
 export type Selection =
   | { kind: StretchKind; id: string; stretch: number }
+  | { kind: "note"; id: string }
   | { kind: "home"; id: string }
   | { kind: "caret"; caret: Caret }
   | { kind: "span"; startSec: Seconds; endSec: Seconds }
@@ -38,6 +40,12 @@ export function selectedChange(song: SongSnapshot, selection: Selection): ShownC
 
 export function selectedNote(song: SongSnapshot, selection: Selection): ShownBassNote | null {
   return selectedStretch(song.bass, "bass", selection);
+}
+
+/** The selected note of those that were heard; {@link selectedNote} is the bass line's. */
+export function selectedHeard(song: SongSnapshot, selection: Selection): ShownNote | null {
+  if (selection?.kind !== "note") return null;
+  return song.notes.find((note) => note.id === selection.id) ?? null;
 }
 
 export function selectedSection(song: SongSnapshot, selection: Selection): ShownSection | null {
@@ -67,6 +75,8 @@ export function selectedSpan(
       return selectedChange(song, selection);
     case "bass":
       return selectedNote(song, selection);
+    case "note":
+      return selectedHeard(song, selection);
     case "section":
       return selectedSection(song, selection);
     case "home":

@@ -2,7 +2,7 @@ import { useEffect } from "react";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import type { Presence } from "@/lib/contracts/sync";
 import type { Desk } from "./DeskContext";
-import { selectedChange, selectedEvent, selectedNote, selectedSection } from "./selection";
+import { selectedChange, selectedEvent, selectedHeard, selectedNote, selectedSection } from "./selection";
 
 /** Shows the others where one is and what one has selected. */
 export function usePresenceSend(desk: Desk): void {
@@ -26,6 +26,8 @@ export function usePresenceSend(desk: Desk): void {
     if (change) return { timeSec: change.startSec, lane: "changes", recordId: change.id };
     const note = selectedNote(song, selection);
     if (note) return { timeSec: note.startSec, lane: "bass", recordId: note.id };
+    const heard = selectedHeard(song, selection);
+    if (heard) return { timeSec: heard.startSec, lane: "notes", recordId: heard.id };
     const section = selectedSection(song, selection);
     if (section) return { timeSec: section.startSec, lane: "sections", recordId: section.id };
     if (selection?.kind === "caret")

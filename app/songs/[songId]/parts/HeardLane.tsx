@@ -1,0 +1,55 @@
+"use client";
+
+import { type PointerEvent, useMemo } from "react";
+import { pxToSec } from "@/lib/client/axis/timeAxis";
+import { useDrawing } from "@/lib/client/axis/useAxis";
+import { useDesk } from "./DeskContext";
+import { HeardNotes } from "./HeardNotes";
+import { LaneFlags } from "./LaneFlags";
+import { LaneLayer } from "./LaneLayer";
+import { LaneName } from "./LaneName";
+import styles from "./lanes.module.css";
+import { NOTES_PX, noteAt, noteY } from "./noteLayout";
+import noteStyles from "./notes.module.css";
+import { selectedHeard } from "./selection";
+import { useSpanDrag } from "./useSpanDrag";
+
+/** The notes of the steel as they were heard, each at its height and with its glides; the band's on request. */
+export function HeardLane() {
+  const { axis, opened, selection, select, player, band } = useDesk();
+  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drag = useSpanDrag(choose);
+  const { notes } = opened.song;
+  const yOf = useMemo(() => noteY([...notes, ...(band.shown ?? [])]), [notes, band.shown]);
+  const isInView = (note: { startSec: number; endSec: number }) =>
+    note.endSec >= fromSec && note.startSec <= toSec;
+  const inView = notes.filter(isInView);
+
+  function choose(event: PointerEvent<HTMLElement>) {
+    const box = event.currentTarget.getBoundingClientRect();
+    const timeSec = pxToSec(axis.now(), event.clientX - box.left);
+    const note = noteAt(inView, { timeSec, y: event.clientY - box.top }, pxPerSec, yOf);
+    if (note) select({ kind: "note", id: note.id });
+    else player.seek(timeSec);
+  }
+
+  return (
+    <section className={styles.lane} aria-label="Heard">
+      <LaneName name="Heard" note={notes.length > 0 ? "the steel's notes" : ""} />
+      <div className={`${styles.track} ${noteStyles.track}`} style={{ height: NOTES_PX }} {...drag}>
+        <LaneLayer axis={axis}>
+          <HeardNotes
+            notes={inView}
+            band={band.shown?.filter(isInView) ?? []}
+            yOf={yOf}
+            selected={selectedHeard(opened.song, selection)}
+            toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
+            widthPx={Math.ceil((toSec - anchorSec) * pxPerSec)}
+          />
+          <LaneFlags lane="notes" />
+        </LaneLayer>
+        {notes.length === 0 ? <p className={styles.empty}>No notes of the steel heard yet</p> : null}
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,63 @@
+"use client";
+
+import { printed } from "@/lib/client/format/format";
+import { bassNumber } from "@/lib/client/song/bassWords";
+import type { TracedNote } from "@/lib/client/song/noteTrace";
+import type { ShownNote } from "@/lib/document/read/SongSnapshot";
+import type { Midi, Seconds } from "@/lib/units/quantities";
+import { useDesk } from "./DeskContext";
+import { NOTES_PX, numbered, tracePath } from "./noteLayout";
+import styles from "./notes.module.css";
+import { keyAt } from "./selection";
+
+/**
+ * The notes that are drawn now, each as the way of its pitch: dashed in pencil and solid in ink, the band's faint
+ * beneath, and numbers of home where they fit. Three paths hold all lines, so that a whole song is drawn quickly.
+ */
+export function HeardNotes({
+  notes,
+  band,
+  yOf,
+  selected,
+  toPx,
+  widthPx,
+}: {
+  notes: readonly ShownNote[];
+  band: readonly TracedNote[];
+  yOf: (midi: Midi) => number;
+  selected: ShownNote | null;
+  toPx: (timeSec: Seconds) => number;
+  widthPx: number;
+}) {
+  const { opened } = useDesk();
+  const lines = (list: readonly TracedNote[]) => list.map((note) => tracePath(note, toPx, yOf)).join("");
+  const held = notes.filter((note) => opened.others.some(({ cursor }) => cursor?.recordId === note.id));
+  return (
+    <svg className={styles.notes} width={widthPx} height={NOTES_PX} aria-hidden="true">
+      <path className={styles.band} d={lines(band)} />
+      <path className={styles.pencil} d={lines(notes.filter((note) => note.mark === "pencil"))} />
+      <path className={styles.ink} d={lines(notes.filter((note) => note.mark === "ink"))} />
+      {numbered(notes, toPx, yOf).map((note) => (
+        <text
+          key={note.id}
+          className={note.mark === "ink" ? styles.inkNumber : styles.pencilNumber}
+          x={toPx(note.startSec)}
+          y={yOf(note.midi) - 4}
+        >
+          {printed(bassNumber(note.midi, keyAt(opened.song, note.startSec)))}
+        </text>
+      ))}
+      {held
+        .filter((note) => note !== selected)
+        .map((note) => (
+          <path key={note.id} className={styles.other} d={tracePath(note, toPx, yOf)} />
+        ))}
+      {selected ? (
+        <>
+          <path className={styles.chosenGround} d={tracePath(selected, toPx, yOf)} />
+          <path className={styles.chosen} d={tracePath(selected, toPx, yOf)} />
+        </>
+      ) : null}
+    </svg>
+  );
+}

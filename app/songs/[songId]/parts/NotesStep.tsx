@@ -1,0 +1,42 @@
+"use client";
+
+import controls from "@/app/parts/controls.module.css";
+import { inkNotes } from "@/lib/document/commands/notes";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { Step } from "./Step";
+
+/** How far the heard notes are settled; and the way to see the band's beside them. */
+export function NotesStep() {
+  const { opened, mayWrite, band } = useDesk();
+  const { notes, heard } = opened.song;
+  const pencilled = notes.filter((note) => note.mark === "pencil").map((note) => note.id);
+  const inked = notes.length - pencilled.length;
+  return (
+    <Step name="Notes" state={inked === 0 ? "open" : pencilled.length === 0 ? "done" : "begun"}>
+      {notes.length === 0 ? "None of the steel's yet." : `${inked} of the steel's ${notes.length} in ink.`}
+      <div className={styles.stepActs}>
+        {mayWrite && pencilled.length > 0 ? (
+          <button
+            type="button"
+            className={controls.button}
+            onClick={() => opened.acts.run((ctx) => inkNotes(ctx, pencilled))}
+          >
+            Ink all {pencilled.length}
+          </button>
+        ) : null}
+        {heard ? (
+          <button
+            type="button"
+            className={controls.button}
+            aria-pressed={band.isWanted}
+            onClick={band.toggle}
+          >
+            {band.isWanted ? "Hide the band's" : "Show the band's"}
+          </button>
+        ) : null}
+      </div>
+      {band.word ? <p role="status">{band.word}</p> : null}
+    </Step>
+  );
+}

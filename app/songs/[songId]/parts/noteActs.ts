@@ -1,0 +1,127 @@
+import { stepBeat } from "@/lib/client/axis/songGrid";
+import { nearestPitch, typedPitchClass } from "@/lib/client/song/bassWords";
+import { handful } from "@/lib/client/song/noteWords";
+import { MOST_NOTES } from "@/lib/client/song/wantedPitches";
+import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
+import type { ShownNote } from "@/lib/document/read/SongSnapshot";
+import type { GlideKind } from "@/lib/hearing/Hearing";
+import { parseHarte } from "@/lib/theory/harte";
+import { midiToName } from "@/lib/theory/spelling";
+import type { Seconds, Semitones } from "@/lib/units/quantities";
+import type { Desk } from "./DeskContext";
+import { keyAt, selectedHeard, selectedSpan } from "./selection";
+
+/** Where a note is written that has no neighbour to be near to: about the middle of a steel's strings. */
+const USUAL_MIDI = 66;
+/** A start or an end is moved by this part of a beat; by so many seconds where no beats are known. */
+const PARTS_OF_BEAT = 4;
+const STEP_SEC = 0.1;
+
+/** The acts on the selected heard note; each does nothing where none is selected. */
+export function noteActs(desk: Desk) {
+  const { opened, selection, select, grid, player, handToBench } = desk;
+  const { song } = opened;
+  const { notes } = song;
+  const { run } = opened.acts;
+  const note = selectedHeard(song, selection);
+  const index = note ? notes.indexOf(note) : -1;
+  const before = notes[index - 1] ?? null;
+  const next = note ? (notes[index + 1] ?? null) : null;
+  /** What is picked together with it, as far as one hand goes. */
+  const together = note ? handful(notes, note, MOST_NOTES) : [];
+
+  function choose(one: ShownNote | null) {
+    if (one) select({ kind: "note", id: one.id });
+  }
+
+  /** All of its way, glides too. */
+  function shift(semitones: Semitones) {
+    if (!note || semitones === 0) return;
+    const glides = note.glides.map((glide) => ({ ...glide, toMidi: glide.toMidi + semitones }));
+    run((ctx) => editNote(ctx, note.id, { midi: note.midi + semitones, glides }));
+  }
+
+  return {
+    note,
+    together,
+    choose,
+    shift,
+    /** The one before or after; with none selected, the one at the playhead. */
+    step(direction: -1 | 1) {
+      if (note) choose(direction < 0 ? before : next);
+      else choose(notes.find((each) => each.endSec > player.timeSec) ?? notes.at(-1) ?? null);
+    },
+    /** Selects the first that begins at a time or after it, else the last. @returns whether there is one */
+    chooseAt(timeSec: Seconds): boolean {
+      const one = notes.find((each) => each.startSec > timeSec - 0.02) ?? notes.at(-1) ?? null;
+      choose(one);
+      return one !== null;
+    },
+    ink() {
+      if (note) run((ctx) => inkNotes(ctx, [note.id]));
+    },
+    rubOut() {
+      if (note && run((ctx) => rubOutNote(ctx, note.id))) choose(next ?? before);
+    },
+    /** Moves its start or its end by a quarter of a beat. */
+    moveEdge(edge: "start" | "end", direction: -1 | 1) {
+      if (!note) return;
+      const fromSec = edge === "start" ? note.startSec : note.endSec;
+      const toSec = grid
+        ? stepBeat(grid, fromSec, direction, PARTS_OF_BEAT)
+        : Math.max(0, fromSec + direction * STEP_SEC);
+      const keptSec = Math.min(toSec, player.durationSec);
+      run((ctx) => editNote(ctx, note.id, edge === "start" ? { startSec: keptSec } : { endSec: keptSec }));
+    },
+    /** Takes a number of home or a letter, in the octave nearest to where it was. @returns whether it was one */
+    type(typed: string): boolean {
+      const pitchClass = note && typedPitchClass(typed, keyAt(song, note.startSec));
+      if (!note || pitchClass === null) return false;
+      shift(nearestPitch(pitchClass, Math.round(note.midi)) - note.midi);
+      return true;
+    },
+    /** Says what moved it. */
+    setGlideKind(at: number, kind: GlideKind) {
+      if (!note) return;
+      const glides = note.glides.map((glide, each) => (each === at ? { ...glide, kind } : glide));
+      run((ctx) => editNote(ctx, note.id, { glides }));
+    },
+    /** Takes one of its moves away: it stays where it was until the next. */
+    dropGlide(at: number) {
+      if (note)
+        run((ctx) => editNote(ctx, note.id, { glides: note.glides.filter((_, each) => each !== at) }));
+    },
+    /** Writes a note over the selected span: the root of the chord there, near the note before. */
+    add() {
+      const span = selectedSpan(song, selection, grid);
+      if (!span) return;
+      const label = song.changes.find((each) => each.endSec > span.startSec + 0.02)?.label ?? "N";
+      const near = Math.round(notes.findLast((each) => each.startSec < span.startSec)?.midi ?? USUAL_MIDI);
+      const midi = nearestPitch(parseHarte(label)?.rootPitchClass ?? near % 12, near);
+      const { startSec, endSec } = span;
+      const ids = run((ctx) => addNote(ctx, { startSec, endSec, midi, glides: [] }));
+      if (ids?.[0]) select({ kind: "note", id: ids[0] });
+    },
+    /** Hands it, with what is picked together with it, to the bench, which shows where they lie. */
+    toBench() {
+      const first = together[0];
+      if (!note || !first) return;
+      const startSec = Math.min(...together.map((each) => each.startSec));
+      const endSec = Math.max(...together.map((each) => each.endSec));
+      const key = keyAt(song, startSec);
+      handToBench({ text: together.map(({ midi }) => midiToName(midi, key)).join(" "), startSec, endSec });
+    },
+    /** Plays it alone, as a steel would; the record stops for it. */
+    hearAlone() {
+      if (note) hearAlone(desk, [note]);
+    },
+  };
+}
+
+/** Plays notes alone, as a steel would, in tune with the record; the record stops for it. */
+export function hearAlone({ player, sounder, opened, say }: Desk, notes: readonly ShownNote[]): void {
+  player.pause();
+  sounder
+    .sound(notes, opened.song.tuning?.tuningCents ?? 0, player.now().level)
+    .catch(() => say("This browser will not play sound of its own now. Click on the page and try again."));
+}

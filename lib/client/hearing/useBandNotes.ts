@@ -14,7 +14,11 @@ export interface BandNotes {
   toggle(): void;
 }
 
-const NONE = "The band's notes were not listened for in this song. Have it heard again.";
+const WHY_NONE: Record<SongNotes["state"], string | null> = {
+  heard: null,
+  noEar: "This house has no learned ear, which it takes to hear notes.",
+  notHeard: "Nobody has listened for notes in this song so far. Have it heard again.",
+};
 
 /** @param runId the hearing that the song's pencil comes from; null before any */
 export function useBandNotes(songId: string, runId: string | null): BandNotes {
@@ -29,7 +33,7 @@ export function useBandNotes(songId: string, runId: string | null): BandNotes {
     request<SongNotes>("GET", api.notes(songId), undefined, scope.signal).then(
       (answer) => {
         setNotes(answer.notes);
-        setWord(answer.notes === null ? NONE : null);
+        setWord(WHY_NONE[answer.state]);
       },
       (thrown: unknown) => {
         if (!scope.signal.aborted) setWord(wordsOf(thrown));

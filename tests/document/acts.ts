@@ -16,6 +16,7 @@ import {
   splitChange,
 } from "@/lib/document/commands/changes";
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
+import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
 import { addPartEvent, editPartEvent, inkPartEvent, rubOutPartEvent } from "@/lib/document/commands/part";
 import { restore } from "@/lib/document/commands/restore";
 import {
@@ -65,10 +66,23 @@ function someId(list: readonly { id: string }[], dice: Dice): string {
   return list.length === 0 || dice.next() < 0.05 ? "nobody" : dice.of(list).id;
 }
 const changeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).changes, dice);
-const noteId = (on: Replica, dice: Dice) => someId(readSong(on.doc).bass, dice);
+const bassId = (on: Replica, dice: Dice) => someId(readSong(on.doc).bass, dice);
+const noteId = (on: Replica, dice: Dice) => someId(readSong(on.doc).notes, dice);
 const sectionId = (on: Replica, dice: Dice) => someId(readSong(on.doc).sections, dice);
 const homeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).homes, dice);
 const eventId = (on: Replica, dice: Dice) => someId(readSong(on.doc).part, dice);
+
+function note(dice: Dice) {
+  const startSec = dice.timeSec();
+  const endSec = startSec + dice.next() * 2;
+  const glide = { kind: dice.of(["pedal", "bar", "unsure"] as const), durationSec: dice.next() };
+  const glides = Array.from({ length: dice.below(3) }, (_, index) => ({
+    ...glide,
+    toMidi: 60 + dice.below(12),
+    atSec: startSec + index * dice.next(),
+  }));
+  return { startSec, endSec, midi: 60 + dice.below(24) / 2, glides };
+}
 
 function event(dice: Dice) {
   const startSec = dice.timeSec();
@@ -113,13 +127,20 @@ export const ACTS: Readonly<Record<string, Act>> = {
   moveEnd: (on, dice) => moveChangeBoundary(on.ctx, changeId(on, dice), null, dice.timeSec()),
   moveStart: (on, dice) => moveChangeBoundary(on.ctx, null, changeId(on, dice), dice.timeSec()),
   rubOutChange: (on, dice) => rubOutChange(on.ctx, changeId(on, dice)),
-  inkBassNotes: (on, dice) => inkBassNotes(on.ctx, [noteId(on, dice), noteId(on, dice)]),
-  setBassPitch: (on, dice) => setBassPitch(on.ctx, noteId(on, dice), 36 + dice.below(12)),
+  inkBassNotes: (on, dice) => inkBassNotes(on.ctx, [bassId(on, dice), bassId(on, dice)]),
+  setBassPitch: (on, dice) => setBassPitch(on.ctx, bassId(on, dice), 36 + dice.below(12)),
   addBassNote: (on, dice) =>
     addBassNote(on.ctx, { startSec: dice.timeSec(), endSec: dice.timeSec(), midi: 36 + dice.below(12) }),
   moveBassBoundary: (on, dice) =>
     moveBassBoundary(on.ctx, ...edge(readSong(on.doc).bass, dice), dice.timeSec()),
-  rubOutBassNote: (on, dice) => rubOutBassNote(on.ctx, noteId(on, dice)),
+  rubOutBassNote: (on, dice) => rubOutBassNote(on.ctx, bassId(on, dice)),
+  inkNotes: (on, dice) => inkNotes(on.ctx, [noteId(on, dice), noteId(on, dice)]),
+  editNote: (on, dice) => {
+    const name = dice.of(["startSec", "endSec", "midi", "glides"] as const);
+    return editNote(on.ctx, noteId(on, dice), { [name]: note(dice)[name] });
+  },
+  addNote: (on, dice) => addNote(on.ctx, note(dice)),
+  rubOutNote: (on, dice) => rubOutNote(on.ctx, noteId(on, dice)),
   inkSections: (on, dice) => inkSections(on.ctx, [sectionId(on, dice), sectionId(on, dice)]),
   renameSections: (on, dice) =>
     renameSections(on.ctx, [sectionId(on, dice), sectionId(on, dice)], dice.of(["Verse", "Chorus", " "])),

@@ -4,7 +4,18 @@ import { readSong } from "@/lib/document/read/readSong";
 import type { RecordBase } from "@/lib/document/records/records";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
 import { ACTS, Dice, seeded } from "./acts";
-import { bassLine, chords, hear, hearing, meet, type Replica, registers, replica, send } from "./replicas";
+import {
+  bassLine,
+  chords,
+  hear,
+  heardNote,
+  hearing,
+  meet,
+  type Replica,
+  registers,
+  replica,
+  send,
+} from "./replicas";
 import { expectValid } from "./validSong";
 
 const NAMES = Object.keys(ACTS);
@@ -15,7 +26,7 @@ const STEPS = Number(process.env.DOCUMENT_FUZZ_STEPS ?? 150);
 
 /** Every record that readers are told of, shown or covered. */
 function told(on: Replica): Map<string, RecordBase> {
-  const { tuning, grid, homes, changes, bass, sections, part, covered } = readSong(on.doc);
+  const { tuning, grid, homes, changes, bass, sections, notes, part, covered } = readSong(on.doc);
   const all = [
     tuning,
     grid,
@@ -23,6 +34,7 @@ function told(on: Replica): Map<string, RecordBase> {
     ...changes,
     ...bass,
     ...sections,
+    ...notes,
     ...part,
     ...Object.values(covered).flat(),
   ];
@@ -51,7 +63,8 @@ function hearSomething(on: Replica, dice: Dice, run: number): void {
   const bass = bassLine(...labels.map(() => 36 + dice.below(4)));
   const again = { ...hearing().sections[1]!, transposedSemitones: dice.below(3) };
   const sections = [hearing().sections[0]!, again];
-  const changed = { chords: chords(...labels), bass, sections, tuningCents: dice.below(3) };
+  const notes = labels.map((_, index) => heardNote(index + dice.below(3) / 50, 60 + dice.below(3) / 2));
+  const changed = { chords: chords(...labels), bass, sections, notes, tuningCents: dice.below(3) };
   hear(on, hearing(changed), `run ${run}`);
   expect(personal(on)).toEqual(before.registers);
   expect(

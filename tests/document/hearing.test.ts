@@ -41,7 +41,8 @@ describe("writing a hearing", () => {
     const ann = replica("ann", 1);
     const ids = done(hear(ann));
     const song = readSong(ann.doc);
-    const all = [song.tuning!, song.grid!, ...song.homes, ...song.changes, ...song.bass, ...song.sections];
+    const { homes, changes, bass, sections, notes } = song;
+    const all = [song.tuning!, song.grid!, ...homes, ...changes, ...bass, ...sections, ...notes];
     expect(all.map((each) => each.id)).toEqual(ids);
     for (const each of all) expect(each).toMatchObject({ mark: "pencil", madeBy: "machine" });
     expect(song.tuning).toMatchObject({ tuningCents: -12.3, confidence: 0.9 });

@@ -3,7 +3,7 @@ import type { CommandContext, CommandResult } from "@/lib/document/commands/act"
 import { writeHearing } from "@/lib/document/commands/writeHearing";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
 import { createUndo, type SongUndo } from "@/lib/document/undo";
-import type { HeardBassNote, HeardChord, Hearing } from "@/lib/hearing/Hearing";
+import type { HeardBassNote, HeardChord, HeardNote, Hearing } from "@/lib/hearing/Hearing";
 
 /** One person's copy of the song, as their page holds it. */
 export interface Replica {
@@ -47,7 +47,8 @@ export function meet(...replicas: Replica[]): void {
 
 /**
  * A hearing made up for tests: 16 beats of half a second in four, G major, four chords of two seconds, a bass note
- * under each, and four seconds that come again.
+ * under each, four seconds that come again, and a pair of the steel of which the lower note is pulled up, over a note of
+ * the band.
  */
 export function hearing(changed: Partial<Hearing> = {}): Hearing {
   return {
@@ -83,6 +84,11 @@ export function hearing(changed: Partial<Hearing> = {}): Hearing {
       { startSec: 0, endSec: 4, label: "A", transposedSemitones: 0, confidence: 0.9 },
       { startSec: 4, endSec: 8, label: "A", transposedSemitones: 2, confidence: 0.5 },
     ],
+    notes: [
+      heardNote(1, 59, { glides: [{ kind: "pedal", toMidi: 61, atSec: 1.5, durationSec: 0.1 }] }),
+      heardNote(1, 64.1),
+      heardNote(1, 43, { steel: 0.1 }),
+    ],
     ...changed,
   };
 }
@@ -109,6 +115,11 @@ export function bassLine(...midis: number[]): HeardBassNote[] {
     midi,
     confidence: 0.5,
   }));
+}
+
+/** A note of the steel that sounds for a second. */
+export function heardNote(startSec: number, midi: number, changed: Partial<HeardNote> = {}): HeardNote {
+  return { startSec, endSec: startSec + 1, midi, confidence: 0.8, steel: 0.9, glides: [], ...changed };
 }
 
 /** Writes a hearing on a replica's copy. */

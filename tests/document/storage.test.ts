@@ -112,6 +112,7 @@ describe("what cannot be read", () => {
         "strings",
         "fret",
         "midi",
+        "glides",
         "transposedSemitones",
       ],
     );
@@ -124,6 +125,20 @@ describe("what cannot be read", () => {
       label: fc.constantFrom("G:maj", "?"),
       midi: fc.oneof(fc.integer({ min: 30, max: 60 }), fc.double()),
       transposedSemitones: fc.integer({ min: -9, max: 9 }),
+      glides: fc.oneof(
+        jsonValue,
+        fc.array(
+          fc.record(
+            {
+              kind: fc.constantFrom("bar", "hand"),
+              toMidi: fc.double({ min: 0, max: 140 }),
+              atSec: fc.double({ min: 0, max: 9 }),
+              durationSec: fc.double(),
+            },
+            plain,
+          ),
+        ),
+      ),
     };
     const aside = fc.record(
       {
@@ -133,6 +148,7 @@ describe("what cannot be read", () => {
         ),
         beatsConfidence: fc.double(),
         barsConfidence: fc.double({ min: 0, max: 1 }),
+        steel: fc.double(),
       },
       plain,
     );

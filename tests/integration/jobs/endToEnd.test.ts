@@ -5,6 +5,7 @@ import { HEARING_STEPS } from "@/lib/hearing/Hearing";
 import { addUploadedSong } from "@/lib/server/services/addSong";
 import { cancelHearing } from "@/lib/server/services/cancelHearing";
 import { openPeaks } from "@/lib/server/services/openRecord";
+import { readNotes } from "@/lib/server/services/readNotes";
 import { readSong } from "@/lib/server/services/readSong";
 import { startHearing } from "@/lib/server/services/startHearing";
 import { openSongHouse, refusal, type SongHouse } from "../songs/songHouse";
@@ -38,7 +39,7 @@ test("a recording is heard in a thread, from its bytes to pencil in the shared s
   expect(last(runId)).toMatchObject({ state: "done", fraction: 1, message: null });
   const told = house.told.filter((one) => one.runId === runId);
   const steps = [...new Set(told.map(({ step }) => step))].filter((step) => step !== null);
-  expect(steps).toEqual(["decode", "peaks", ...HEARING_STEPS]);
+  expect(steps).toEqual(["decode", "peaks", ...HEARING_STEPS, "notes"]);
   const fractions = told.map(({ fraction }) => fraction);
   expect(fractions).toEqual([...fractions].sort((a, b) => a - b));
 
@@ -52,6 +53,12 @@ test("a recording is heard in a thread, from its bytes to pencil in the shared s
   expect(song.sections.at(-1)!.endSec).toBeCloseTo(16, 1);
   expect(song.changes.some(({ guesses }) => guesses.length === 3)).toBe(true);
   expect(song.homes[0]!.guesses).toHaveLength(3);
+  expect(song.notes.every(({ mark, madeBy }) => mark === "pencil" && madeBy === "machine")).toBe(true);
+  const band = await readNotes(house.db, house.listener, row.id);
+  expect(band.state).toBe("heard");
+  // Six notes of two triads, struck anew each half second; whose they are is not to be told of such tones.
+  const heardMidis = [...band.notes, ...song.notes].map(({ midi }) => Math.round(midi));
+  for (const midi of [55, 59, 62, 50, 54, 57]) expect(heardMidis).toContain(midi);
   expect((await readSong(house.db, house.student, row.id)).hearing?.state).toBe("done");
 
   let data = Buffer.alloc(0);
@@ -63,7 +70,7 @@ test("a recording is heard in a thread, from its bytes to pencil in the shared s
   const again = await startHearing(house, house.student, row.id);
   await until("it is heard again", () => last(again.runId)?.state === "done", 50_000);
   const after = await house.read(row.id, readShared);
-  for (const list of ["changes", "bass", "sections", "homes"] as const)
+  for (const list of ["changes", "bass", "sections", "homes", "notes"] as const)
     expect(after[list].map(({ id }) => id)).toEqual(song[list].map(({ id }) => id));
 });
 

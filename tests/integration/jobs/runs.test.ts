@@ -38,6 +38,10 @@ const HEARD: Hearing = {
   chords: [{ startSec: 0, endSec: 2, label: "G:maj", confidence: 0.6, nextBest: [] }],
   bass: [{ startSec: 0, endSec: 1.5, midi: 43, confidence: 0.5 }],
   sections: [{ startSec: 0, endSec: 2, label: "A", transposedSemitones: 0, confidence: 1 }],
+  notes: [
+    { startSec: 0, endSec: 1, midi: 64, confidence: 0.8, steel: 0.9, glides: [] },
+    { startSec: 0, endSec: 1, midi: 43, confidence: 0.8, steel: 0.1, glides: [] },
+  ],
 };
 
 type Ear = typeof hearInWorker;
@@ -140,6 +144,7 @@ test("a run: progress is told, peaks and answer are stored, pencil is written, a
   expect([...peaks.data]).toEqual([1, 2, 3]);
   const song = readSong(docs.get(songId)!);
   expect(song.changes.map(({ label, mark }) => [label, mark])).toEqual([["G:maj", "pencil"]]);
+  expect(song.notes.map(({ midi, mark }) => [midi, mark])).toEqual([[64, "pencil"]]);
   await until("done is told", () => told.at(-1)?.state === "done");
   const steps = told.map(({ state, step }) => `${state} ${step}`);
   expect(steps).toEqual(["running null", "running decode", "running tuning", "done null"]);
@@ -238,19 +243,37 @@ test("an answer that is stored already is only written into the song", async () 
   expect(readSong(docs.get(songId)!).changes).toHaveLength(1);
 });
 
-test("an answer that an older Liftbook left is not written: the record is heard anew", async () => {
-  const { bass: _bass, sections: _sections, ...older } = HEARD;
-  const { songId, runId } = await makeRun("running", older as Hearing);
+test.each([
+  ["bass line and sections", ["bass", "sections", "notes"]],
+  ["notes", ["notes"]],
+])(
+  "an answer that an older Liftbook left, without %s, is not written: the record is heard anew",
+  async (_, lacks) => {
+    const older = Object.fromEntries(Object.entries(HEARD).filter(([name]) => !lacks.includes(name)));
+    const { songId, runId } = await makeRun("running", older as unknown as Hearing);
+    let heard = 0;
+    await openJobs(async () => {
+      heard++;
+      return HEARD;
+    });
+    await untilState(runId, "done");
+    expect(heard).toBe(1);
+    const run = await house.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
+    expect(run.result).toEqual(HEARD);
+    expect(readSong(docs.get(songId)!).bass).toHaveLength(1);
+    expect(readSong(docs.get(songId)!).notes).toHaveLength(1);
+  },
+);
+
+test("an answer of a house without a learned ear has no notes, and is whole all the same", async () => {
+  const { runId } = await makeRun("running", { ...HEARD, notes: null });
   let heard = 0;
   await openJobs(async () => {
     heard++;
     return HEARD;
   });
   await untilState(runId, "done");
-  expect(heard).toBe(1);
-  const run = await house.db.hearingRun.findUniqueOrThrow({ where: { id: runId } });
-  expect(run.result).toEqual(HEARD);
-  expect(readSong(docs.get(songId)!).bass).toHaveLength(1);
+  expect(heard).toBe(0);
 });
 
 test("a song that cannot be written: the run fails with words, and its answer stays stored", async () => {

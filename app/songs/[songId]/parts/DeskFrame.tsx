@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { Bench } from "./Bench";
@@ -34,9 +34,13 @@ export function DeskFrame({ word }: { word: string | null }) {
   const [sheet, setSheet] = useState<Folded | null>(null);
   const { fault } = usePlayerState(desk.player);
   const { onBench } = desk;
+  const wasHanded = useRef(false);
   useEffect(() => {
-    // On a narrow screen the bench is folded away.
-    if (onBench.endSec !== null) setSheet("bench");
+    // On a narrow screen the bench is folded away: it comes up for what is handed to it, and goes when that is placed.
+    const isHanded = onBench.endSec !== null;
+    if (isHanded) setSheet("bench");
+    else if (wasHanded.current && onBench.text === "") setSheet(null);
+    wasHanded.current = isHanded;
   }, [onBench]);
   useDeskKeys(desk, () => setDialog("keys"));
   usePresenceSend(desk);

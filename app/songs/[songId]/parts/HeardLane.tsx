@@ -9,7 +9,7 @@ import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
-import { NOTES_PX, noteAt, noteY } from "./noteLayout";
+import { NOTES_AND_BAND_PX, NOTES_PX, noteAt, noteY } from "./noteLayout";
 import noteStyles from "./notes.module.css";
 import { selectedHeard } from "./selection";
 import { useSpanDrag } from "./useSpanDrag";
@@ -20,7 +20,11 @@ export function HeardLane() {
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const drag = useSpanDrag(choose);
   const { notes } = opened.song;
-  const yOf = useMemo(() => noteY([...notes, ...(band.shown ?? [])]), [notes, band.shown]);
+  const heightPx = band.shown ? NOTES_AND_BAND_PX : NOTES_PX;
+  const yOf = useMemo(
+    () => noteY([...notes, ...(band.shown ?? [])], heightPx),
+    [notes, band.shown, heightPx],
+  );
   const isInView = (note: { startSec: number; endSec: number }) =>
     note.endSec >= fromSec && note.startSec <= toSec;
   const inView = notes.filter(isInView);
@@ -36,7 +40,7 @@ export function HeardLane() {
   return (
     <section className={styles.lane} aria-label="Heard">
       <LaneName name="Heard" note={notes.length > 0 ? "the steel's notes" : ""} />
-      <div className={`${styles.track} ${noteStyles.track}`} style={{ height: NOTES_PX }} {...drag}>
+      <div className={`${styles.track} ${noteStyles.track}`} style={{ height: heightPx }} {...drag}>
         <LaneLayer axis={axis}>
           <HeardNotes
             notes={inView}
@@ -45,10 +49,13 @@ export function HeardLane() {
             selected={selectedHeard(opened.song, selection)}
             toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
             widthPx={Math.ceil((toSec - anchorSec) * pxPerSec)}
+            heightPx={heightPx}
           />
           <LaneFlags lane="notes" />
         </LaneLayer>
-        {notes.length === 0 ? <p className={styles.empty}>No notes of the steel heard yet</p> : null}
+        {notes.length === 0 && !band.shown ? (
+          <p className={styles.empty}>No notes of the steel heard so far</p>
+        ) : null}
       </div>
     </section>
   );

@@ -6,7 +6,7 @@ import type { TracedNote } from "@/lib/client/song/noteTrace";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { useDesk } from "./DeskContext";
-import { NOTES_PX, numbered, tracePath } from "./noteLayout";
+import { numbered, tracePath } from "./noteLayout";
 import styles from "./notes.module.css";
 import { keyAt } from "./selection";
 
@@ -21,6 +21,7 @@ export function HeardNotes({
   selected,
   toPx,
   widthPx,
+  heightPx,
 }: {
   notes: readonly ShownNote[];
   band: readonly TracedNote[];
@@ -28,12 +29,13 @@ export function HeardNotes({
   selected: ShownNote | null;
   toPx: (timeSec: Seconds) => number;
   widthPx: number;
+  heightPx: number;
 }) {
   const { opened } = useDesk();
   const lines = (list: readonly TracedNote[]) => list.map((note) => tracePath(note, toPx, yOf)).join("");
   const held = notes.filter((note) => opened.others.some(({ cursor }) => cursor?.recordId === note.id));
   return (
-    <svg className={styles.notes} width={widthPx} height={NOTES_PX} aria-hidden="true">
+    <svg className={styles.notes} width={widthPx} height={heightPx} aria-hidden="true">
       <path className={styles.band} d={lines(band)} />
       <path className={styles.pencil} d={lines(notes.filter((note) => note.mark === "pencil"))} />
       <path className={styles.ink} d={lines(notes.filter((note) => note.mark === "ink"))} />

@@ -42,13 +42,8 @@ export function NoteGlides({ note }: { note: ShownNote }) {
                 ))}
               </select>
             </label>
-            <button
-              type="button"
-              className={controls.button}
-              aria-label={`It does not move at ${clockText(atSec, true)}`}
-              onClick={() => acts.dropGlide(index)}
-            >
-              No move
+            <button type="button" className={controls.button} onClick={() => acts.dropGlide(index)}>
+              It stays<span className="unseen"> where it was at {clockText(atSec, true)}</span>
             </button>
           </li>
         );

@@ -14,7 +14,9 @@ export function NotesStep() {
   const inked = notes.length - pencilled.length;
   return (
     <Step name="Notes" state={inked === 0 ? "open" : pencilled.length === 0 ? "done" : "begun"}>
-      {notes.length === 0 ? "None of the steel's yet." : `${inked} of the steel's ${notes.length} in ink.`}
+      {notes.length === 0
+        ? "None of the steel's heard so far."
+        : `${inked} of the steel's ${notes.length} in ink.`}
       <div className={styles.stepActs}>
         {mayWrite && pencilled.length > 0 ? (
           <button

@@ -1,8 +1,9 @@
 import { noteTrace, type TracedNote, traceMidiAt } from "@/lib/client/song/noteTrace";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 
-/** Height of the lane of heard notes, in CSS pixels. */
+/** Height of the lane of heard notes, in CSS pixels; with the band's beneath the steel's it grows. */
 export const NOTES_PX = 104;
+export const NOTES_AND_BAND_PX = 184;
 /** Room above the highest note for its number, and below the lowest. */
 const TOP_PX = 18;
 const BOTTOM_PX = 8;
@@ -10,7 +11,10 @@ const BOTTOM_PX = 8;
 const TALLEST_STEP_PX = 5;
 
 /** How high in the lane each pitch lies: the lowest that any note reaches at the foot, the highest at the top. */
-export function noteY(notes: readonly Pick<TracedNote, "midi" | "glides">[]): (midi: Midi) => number {
+export function noteY(
+  notes: readonly Pick<TracedNote, "midi" | "glides">[],
+  heightPx: number,
+): (midi: Midi) => number {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (const { midi, glides } of notes) {
@@ -19,9 +23,9 @@ export function noteY(notes: readonly Pick<TracedNote, "midi" | "glides">[]): (m
       high = Math.max(high, reached);
     }
   }
-  const room = NOTES_PX - TOP_PX - BOTTOM_PX;
+  const room = heightPx - TOP_PX - BOTTOM_PX;
   const step = Math.min(TALLEST_STEP_PX, room / Math.max(1, high - low));
-  const foot = NOTES_PX - BOTTOM_PX - (room - step * Math.max(0, high - low)) / 2;
+  const foot = heightPx - BOTTOM_PX - (room - step * Math.max(0, high - low)) / 2;
   return (midi) => Math.round(2 * (foot - (midi - low) * step)) / 2;
 }
 

@@ -85,7 +85,10 @@ export function hearRecord({ signal, durationSec }: RecordSignal, options: HearO
     { beatsSec: chain.timesSec, division, beatEvidence: evidence, chroma, learned, durationSec },
     (sketch) => {
       const heard = { certain: sketch.certain, edgesSec: sketch.stretches.edgesSec };
-      const form = hearForm({ grid: gridOf(chain, sketch.bars), durationSec, ...heard });
+      const form = hearForm(
+        { grid: gridOf(chain, sketch.bars), durationSec, ...heard },
+        watch.span(0.9, 1, 1),
+      );
       return repeatedChords(heard, form.bars, form.repeats);
     },
   );

@@ -39,7 +39,7 @@ export interface HearOptions {
 }
 
 /**
- * Hears a record: tuning, beats and bars, changes, home. The same samples always give the same answer.
+ * Hears a record: tuning, beats and bars, changes, homes, bass line and sections. The same samples always give the same answer.
  * @param samples mono, any level, all finite; at least one
  * @param sampleRateHz rate of `samples`, at least 4000
  * @throws RangeError when the samples or the rate cannot be heard

@@ -69,16 +69,16 @@ export function hearChanges(
   return { runs, certain };
 }
 
-/** Mean probability of each state over a run. */
+/** Mean probability of each state over a run; divided last, so that rounding makes none more than certain. */
 export function meanOver(
   certain: readonly Float64Array[],
   { from, to }: Omit<Segment, "state">,
 ): Float64Array {
   const mean = new Float64Array(certain[from]!.length);
   for (let i = from; i < to; i++) {
-    for (let s = 0; s < mean.length; s++) mean[s]! += certain[i]![s]! / (to - from);
+    for (let s = 0; s < mean.length; s++) mean[s]! += certain[i]![s]!;
   }
-  return mean;
+  return mean.map((sum) => sum / (to - from));
 }
 
 function changesModel(

@@ -112,10 +112,9 @@ export const HOMES = {
   tonicBassWeight: 0.1,
   /** Share of the log probability of each chord after the one before. Set here. */
   moveWeight: 0.3,
-  /** Nats for a tonic chord that its dominant, or dominant seventh, resolves to; on a downbeat; first and last. */
+  /** Nats for a tonic chord that its dominant, or dominant seventh, resolves to; first and last. */
   cadence: 0.3,
   seventhCadence: 0.5,
-  onDownbeat: 0,
   firstChord: 1,
   lastChord: 1,
   /** Log weight of a change of key on a downbeat and on another beat. Set here. */

@@ -44,7 +44,7 @@ export interface HearOptions {
 }
 
 /**
- * Hears a record: tuning, beats and bars, changes, home, bass line, sections, and its notes where asked to. The same
+ * Hears a record: tuning, beats and bars, changes, homes, bass line, sections, and its notes where asked to. The same
  * samples always give the same answer.
  * @param samples mono, any level, all finite; at least one
  * @param sampleRateHz rate of `samples`, at least 4000
@@ -116,7 +116,10 @@ function hearMusic(
     { beatsSec: chain.timesSec, division, beatEvidence: evidence, chroma, learned, durationSec },
     (sketch) => {
       const heard = { certain: sketch.certain, edgesSec: sketch.stretches.edgesSec };
-      const form = hearForm({ grid: gridOf(chain, sketch.bars), durationSec, ...heard });
+      const form = hearForm(
+        { grid: gridOf(chain, sketch.bars), durationSec, ...heard },
+        watch.span(0.9, 1, 1),
+      );
       return repeatedChords(heard, form.bars, form.repeats);
     },
   );

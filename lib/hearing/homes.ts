@@ -14,9 +14,10 @@ export interface KeyWalk {
 }
 
 /**
- * The key in each stretch: a semi-Markov model over 24 keys (local keys by a Markov model of keys: C.-H. Chuan and E.
- * Chew, "Audio key finding", EURASIP JASP 2007; H. Papadopoulos and G. Peeters, "Local key estimation from an audio
- * signal relying on harmonic and metrical structures", IEEE TASLP 20 (2012)). A key lasts for phrases and gives way
+ * The key in each stretch: a semi-Markov model over 24 keys (a Markov model of keys: K. Noland and M. Sandler, "Key
+ * estimation using a hidden Markov model", ISMIR 2006; along the bars of a record: H. Papadopoulos and G. Peeters,
+ * "Local key estimation from an audio signal relying on harmonic and metrical structures", IEEE TASLP 20 (2012)). A key
+ * lasts for phrases and gives way
  * to another on a downbeat, most readily to one a half or a whole step up; what it answers for is told at
  * {@link keyEvidence}.
  */

@@ -11,17 +11,16 @@ import type { Stretches } from "./stretches";
 /**
  * What each stretch says of the key, in nats, up to a constant. A key answers for the pitch classes sounding (their
  * correlation with a profile, {@link KRUMHANSL_KESSLER}), for the chords and for how they follow one another (see
- * `logMoveInKey`), and for where the music comes to rest: in rock and country the tonic is told from its relatives
- * by standing on strong beats and in the bass more than by its notes (D. Temperley and T. de Clercq, "Statistical
- * analysis of harmony and melody in rock music", Journal of New Music Research 42 (2013)), by a dominant that
- * resolves to it, and by the first and the last chord.
+ * `logMoveInKey`), and for where the music comes to rest, since its notes alone do not tell a tonic from its
+ * relatives: by the tonic in the bass, by a dominant that resolves to it, and by the first and the last chord (common
+ * practice, no source).
  * @param runs the chords heard, over all stretches
  * @returns one row a stretch, one value a key of KEY_STATES
  */
 export function keyEvidence(
   chroma: readonly StretchChroma[],
   runs: readonly Segment[],
-  { starts, beats }: Stretches,
+  { beats }: Pick<Stretches, "beats">,
 ): Float64Array[] {
   const evidence = chroma.map(({ treble, bass }, i) => {
     const sum = treble.map((value, p) => value + HOMES.bassShare * bass[p]!);
@@ -38,7 +37,6 @@ export function keyEvidence(
     const rest = restEvidence(before?.state ?? 0, run.state, {
       isFirst: r === 0,
       isLast: r === sounding.length - 1,
-      onDownbeat: starts[run.from] === "downbeat",
     });
     KEY_STATES.forEach((key, k) => {
       for (let i = run.from; i < run.to; i++) {
@@ -51,22 +49,18 @@ export function keyEvidence(
   return evidence;
 }
 
-/** What a chord says about the key by its place: after its dominant, on a downbeat, first, or last. */
+/** What a chord says about the key by its place: after its dominant, first, or last. */
 function restEvidence(
   before: number,
   here: number,
-  place: { isFirst: boolean; isLast: boolean; onDownbeat: boolean },
+  place: { isFirst: boolean; isLast: boolean },
 ): (key: KeyState) => number {
   const chord = CHORD_STATES[here]!.chord!;
   const prior = CHORD_STATES[before]!.chord;
   const minor = chord.type.semitones[1] === 3;
   const isDominant = prior?.type.semitones[1] === 4 && prior.root === (chord.root + 7) % 12;
   const cadence = isDominant ? (prior.type.quality === "7" ? HOMES.seventhCadence : HOMES.cadence) : 0;
-  const evidence =
-    cadence +
-    (place.onDownbeat ? HOMES.onDownbeat : 0) +
-    (place.isFirst ? HOMES.firstChord : 0) +
-    (place.isLast ? HOMES.lastChord : 0);
+  const evidence = cadence + (place.isFirst ? HOMES.firstChord : 0) + (place.isLast ? HOMES.lastChord : 0);
   return ({ tonic, mode }) => (chord.root === tonic && minor === (mode === "minor") ? evidence : 0);
 }
 

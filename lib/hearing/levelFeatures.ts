@@ -21,8 +21,8 @@ export type LevelFeatures = Record<LevelFeature, number>;
 /**
  * Onset strength on the beats; how much of all onsets and changes of harmony the beats catch; how unevenly harmony and
  * bass are spread over groups of two to four beats, since beats form bars; what the beats are to a learned ear and catch
- * of its beats and downbeats, 0 without one; and how far the tempo is from a moderate one, in octaves squared, as in the log-normal
- * preference of D. Moelants, "Preferred tempo reconsidered", ICMPC 2002.
+ * of its beats and downbeats, 0 without one; and how far the tempo is from a moderate one, in octaves squared, as in the window
+ * over periods of D. Ellis, "Beat tracking by dynamic programming", JNMR 36 (2007).
  * @param beats at least two, in order, on the time axis of the evidence
  */
 export function levelFeatures(beats: readonly Seconds[], evidence: BeatEvidence): LevelFeatures {

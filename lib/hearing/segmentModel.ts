@@ -94,32 +94,29 @@ export function segmentPosteriors(model: SegmentModel): Float64Array[] {
     const top = Math.max(...row);
     return row.map((value) => Math.exp(value - top));
   });
-  // Forward: entered[t] is brought to sum 1, and scale[t] is the log of what it was divided by in all.
+  // Forward: entered[t] is brought to sum 1, growth[t] times from step to step. Runs grow with it as they get longer:
+  // their weight alone is soon too small for a number, and what brings it back too large.
   const entered: Float64Array[] = [scaled(logFirst.map(Math.exp)).row];
-  const scale = [0];
+  const growth = new Float64Array(count);
   let last = new Float64Array(states);
-  let lastScale = 0;
   const run = new Float64Array(states);
   for (let to = 1; to <= count; to++) {
     const ended = new Float64Array(states);
     run.fill(1);
     for (let from = to - 1; from >= Math.max(0, to - longest); from--) {
-      const factor = Math.exp(model.logSegment(from, to) + scale[from]! - scale[to - 1]!);
+      const factor = Math.exp(model.logSegment(from, to));
       const heard = weights[from]!;
       const entry = entered[from]!;
+      const grown = from + 1 < to ? growth[from]! : 1;
       for (let s = 0; s < states; s++) {
-        run[s]! *= heard[s]!;
+        run[s]! *= heard[s]! * grown;
         ended[s]! += factor * run[s]! * entry[s]!;
       }
     }
     const { row, log } = scaled(to === count ? ended : moved(ended, model.moves(to), false));
-    if (to === count) {
-      last = row;
-      lastScale = scale[to - 1]! + log;
-      break;
-    }
-    entered.push(row);
-    scale.push(scale[to - 1]! + log);
+    growth[to - 1] = Math.exp(-log);
+    if (to === count) last = row;
+    else entered.push(row);
   }
   // Backward: leaving[t] is the weight of all after step t for a segment that ends there, on the forward's scale.
   const leaving: Float64Array[] = new Array(count + 1);
@@ -132,14 +129,14 @@ export function segmentPosteriors(model: SegmentModel): Float64Array[] {
     const entry = entered[from]!;
     run.fill(1);
     for (let to = from + 1; to <= Math.min(count, from + longest); to++) {
-      const reach = to === count ? lastScale : scale[to]!;
-      const factor = Math.exp(model.logSegment(from, to) + scale[from]! - reach);
+      const factor = Math.exp(model.logSegment(from, to));
+      const grown = growth[to - 1]!;
       const heard = weights[to - 1]!;
       const after = leaving[to]!;
       const begun = opened[from]!;
       const closed = opened[to]!;
       for (let s = 0; s < states; s++) {
-        run[s]! *= heard[s]!;
+        run[s]! *= heard[s]! * grown;
         const value = factor * run[s]! * after[s]!;
         ahead[s]! += value;
         const share = (value * entry[s]!) / total;

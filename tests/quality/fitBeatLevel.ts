@@ -1,7 +1,7 @@
 /**
  * Fits the weights that choose the level of beats, and how sure beats and bars are, to the annotated recordings of the
  * evaluation folder: `LIFTBOOK_EVAL=folder npx tsx tests/quality/fitBeatLevel.ts`, with `signal` after it for the
- * weights of the signal alone. Prints what to round and put into lib/hearing/parameters.ts, with what each is worth on
+ * weights of the signal alone. Prints what to round and put into lib/hearing/beatParameters.ts, with what each is worth on
  * recordings left out of the fit. To be run again whenever the learned ear has new weights; some minutes.
  */
 

@@ -1,7 +1,7 @@
 /**
  * Prints how well chords are heard as the two ears' opinions are weighed otherwise, to be looked at whenever the trained
  * weights change: `npx tsx tests/quality/weighChords.ts`, over the annotated records in LIFTBOOK_EVAL, else our own.
- * The weights in use are those of LEARNED_CHORDS in `lib/hearing/parameters.ts`.
+ * The weights in use are those of LEARNED_CHORDS in `lib/hearing/harmonyParameters.ts`.
  */
 import { chooseBeats } from "@/lib/hearing/beatLevel";
 import { stretchChroma } from "@/lib/hearing/chroma";

@@ -11,23 +11,30 @@ import { FORM } from "./parameters";
  * algorithm", IEEE TASLP 17 (2009); lengths as regular as in G. Sargent, F. Bimbot and E. Vincent, "Estimating the
  * structural segmentation of popular music pieces under regularity constraints", IEEE/ACM TASLP 25 (2017)).
  * @param onBeginning told which beginning is gone out from
+ * @param effortPerBar see FORM
  */
 export function fewestWords(
   likeness: BarLikeness,
   onBeginning?: (index: number, count: number) => void,
+  effortPerBar: number = FORM.effortPerBar,
 ): Account {
   const runs = alikeRuns(likeness);
   const semitones = [...new Set([0, ...runs.map((run) => run.semitones)])];
   let best = tell([0], likeness, semitones);
-  for (let offset = 0; offset < FORM.gridBars && runs.length > 0; offset++) {
-    onBeginning?.(offset, FORM.gridBars);
-    const account = improved(everyBars(offset, likeness.count, FORM.gridBars), likeness, semitones);
+  if (runs.length === 0) return best;
+  const beginnings = [
+    ...Array.from(
+      { length: FORM.gridBars },
+      (_, offset) => () => everyBars(offset, likeness.count, FORM.gridBars),
+    ),
+    ...runs.slice(0, FORM.runsTried).map((run) => () => cutAt(run, best)),
+  ];
+  const effort = { left: effortPerBar * likeness.count };
+  beginnings.forEach((beginning, index) => {
+    onBeginning?.(index, beginnings.length);
+    const account = improved(beginning(), likeness, semitones, effort);
     if (account.gain > best.gain) best = account;
-  }
-  for (const run of runs.slice(0, FORM.runsTried)) {
-    const account = improved(cutAt(run, best), likeness, semitones);
-    if (account.gain > best.gain) best = account;
-  }
+  });
   return best;
 }
 
@@ -47,10 +54,18 @@ function cutAt({ from, to, lag }: AlikeRun, { sections }: Account): number[] {
 
 const SHIFTS = [-1, 1, -2, 2, -4, 4];
 
-function improved(beginning: number[], likeness: BarLikeness, semitones: readonly PitchClass[]): Account {
+/** @param effort comparisons of two sections at one pitch that may still be made; once they are, no more is tried out */
+function improved(
+  beginning: number[],
+  likeness: BarLikeness,
+  semitones: readonly PitchClass[],
+  effort: { left: number },
+): Account {
   let starts = beginning;
   let account = tell(starts, likeness, semitones);
   const tryOut = (changed: number[]): boolean => {
+    if (effort.left <= 0) return false;
+    effort.left -= (semitones.length * changed.length ** 2) / 2;
     const other = tell(changed, likeness, semitones);
     if (other.gain <= account.gain + FORM.leastGain) return false;
     starts = changed;

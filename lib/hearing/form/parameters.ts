@@ -22,6 +22,11 @@ export const FORM = {
   /** Sections are sought from cuts in so many bars, each bar as the first cut. */
   gridBars: 8,
   leastGain: 1e-6,
+  /**
+   * Comparisons of two sections at one pitch that the search makes for each bar, so that the time grows with the record
+   * and no faster; it ends by itself before that in songs of up to some 250 bars.
+   */
+  effortPerBar: 750_000,
   /** Runs of bars alike, from this long on, that the search goes out from as well. */
   shortestRun: 4,
   runsTried: 16,

@@ -119,6 +119,21 @@ describe("the segment model against every segmentation counted out", () => {
     expect(likeliestSegments(model).find(({ state }) => state === 1)!.from).toBe(count / 2);
   });
 
+  it("holds where one long segment explains what no single step likes best", () => {
+    const count = 3600;
+    const likelihoods = Array.from({ length: count }, (_, t) =>
+      Float64Array.of(-0.3, t % 2 === 0 ? 0 : -2, t % 2 === 0 ? -2 : 0),
+    );
+    const certain = segmentPosteriors({
+      likelihoods,
+      logFirst: new Float64Array(3).fill(Math.log(1 / 3)),
+      moves: () => Float64Array.of(0, 0.5, 0.5, 0.5, 0, 0.5, 0.5, 0.5, 0),
+      logSegment: (from) => (from === 0 ? 0 : -8),
+      longest: count,
+    });
+    for (const step of [0, count / 2, count - 1]) expect(certain[step]![0]).toBeGreaterThan(0.99);
+  });
+
   it("has nothing to say about no steps", () => {
     const empty: SegmentModel = {
       likelihoods: [],

@@ -4,7 +4,7 @@ import { CHORD_STATES } from "@/lib/hearing/chordVocabulary";
 import type { HeardHome } from "@/lib/hearing/Hearing";
 import { tonicName } from "@/lib/hearing/keyNames";
 import { KEY_STATES } from "@/lib/hearing/keyStates";
-import { chordsOf } from "@/lib/hearing/telling";
+import { chordsOf, homesOf } from "@/lib/hearing/telling";
 import { parseHarte } from "@/lib/theory/harte";
 import { evenBars, stateOf } from "./score";
 
@@ -94,5 +94,21 @@ describe("the chords told", () => {
     const c = stateOf("C:maj");
     expect(told({ 0: 0.7, [c]: 0.3 }, 0, homeOf(0)).label).toBe("N");
     expect(told({ 0: 0.3, [c]: 0.7 }, c, homeOf(0)).nextBest[0]!.label).toBe("N");
+  });
+});
+
+describe("how sure a run is said to be", () => {
+  it("is never more than certain, however many stretches are certain of it", () => {
+    for (let bars = 1; bars <= 12; bars++) {
+      const long = evenBars(bars);
+      const certainOf = (count: number) =>
+        long.starts.map(() => Float64Array.from({ length: count }, (_, s) => (s === 0 ? 1 : 0)));
+      const count = long.starts.length;
+      const keys = { path: new Array<number>(count).fill(0), certain: certainOf(KEY_STATES.length) };
+      const runs = [{ state: 0, from: 0, to: count, bassPlace: 0, confidence: 1 }];
+      const homes = homesOf(keys, long);
+      const chords = chordsOf({ runs, certain: certainOf(CHORD_STATES.length), stretches: long }, homes);
+      expect([...homes, ...chords].map(({ confidence }) => confidence)).toEqual([1, 1]);
+    }
   });
 });

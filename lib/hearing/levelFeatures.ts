@@ -13,7 +13,7 @@ export const SIGNAL_FEATURES = [
   "lowGroup",
 ] as const;
 /** The same by a learned ear. */
-export const LEARNED_FEATURES = ["beat", "beatCaught", "downbeatCaught"] as const;
+const LEARNED_FEATURES = ["beat", "beatCaught", "downbeatCaught"] as const;
 
 export type LevelFeature = (typeof SIGNAL_FEATURES)[number] | (typeof LEARNED_FEATURES)[number];
 export type LevelFeatures = Record<LevelFeature, number>;

@@ -10,7 +10,7 @@ export function plainLogPrior(): Float64Array {
   );
 }
 
-export function normalisedLog(values: number[]): Float64Array {
+function normalisedLog(values: number[]): Float64Array {
   const total = values.reduce((sum, value) => sum + Math.exp(value), 0);
   return Float64Array.from(values, (value) => value - Math.log(total));
 }

@@ -1,4 +1,4 @@
-import type { Page } from "@playwright/test";
+import type { Locator, Page } from "@playwright/test";
 import {
   addAndOpen,
   changesOf,
@@ -25,6 +25,15 @@ async function toNoteUnder(page: Page, change: number) {
   await expect(headingOf(page)).toHaveText("Heard note");
 }
 
+/** Where the first trace of a drawn path begins, on the screen. */
+async function startOf(path: Locator): Promise<{ x: number; y: number }> {
+  return path.evaluate((drawn) => {
+    if (!(drawn instanceof SVGPathElement)) throw new Error("no trace is drawn");
+    const at = drawn.getPointAtLength(3).matrixTransform(drawn.getScreenCTM() ?? undefined);
+    return { x: at.x, y: at.y };
+  });
+}
+
 test("the steel's notes stand in pencil, are put right, shared, and written into the part", async ({
   newcomer,
 }) => {
@@ -48,13 +57,8 @@ test("the steel's notes stand in pencil, are put right, shared, and written into
 
   await test.step("it is chosen by its trace, and sounded alone while the record is still", async () => {
     await page.keyboard.press("Escape");
-    const path = page.getByRole("region", { name: "Heard" }).locator("path").nth(1);
-    const start = await path.evaluate((drawn) => {
-      if (!(drawn instanceof SVGPathElement)) throw new Error("no trace is drawn");
-      const at = drawn.getPointAtLength(3).matrixTransform(drawn.getScreenCTM() ?? undefined);
-      return { x: at.x, y: at.y };
-    });
-    await page.mouse.click(start.x, start.y);
+    const { x, y } = await startOf(page.getByRole("region", { name: "Heard" }).locator("path").nth(1));
+    await page.mouse.click(x, y);
     await expect(headingOf(page)).toHaveText("Heard note");
     await page.keyboard.press("Space");
     await expect(page.getByRole("button", { name: "Pause" })).toBeVisible();
@@ -80,6 +84,34 @@ test("the steel's notes stand in pencil, are put right, shared, and written into
     for (let undo = 0; undo < 3; undo += 1) await page.keyboard.press("Control+z");
     await expect(bigOf(page)).toHaveText(before);
     await expect.poll(where).toBe(lasted);
+    await expect(selectedOf(page)).toContainText("In pencil");
+  });
+
+  await test.step("a move is written at the playhead, told what made it, and taken away", async () => {
+    const moves = selectedOf(page).getByRole("list", { name: "Its moves" }).getByRole("listitem");
+    const before = await moves.count();
+    const write = selectedOf(page).getByRole("button", { name: "It moves at the playhead" });
+    await page.keyboard.press("Home");
+    await write.click();
+    await expect(page.getByText(/Put the playhead to where it moves/)).toBeVisible();
+    const trace = page.getByRole("region", { name: "Heard" }).locator("path").last();
+    const { x } = await startOf(trace);
+    const record = (await page.getByRole("region", { name: "Record" }).boundingBox())!;
+    await page.mouse.click(x + 10, record.y + 30);
+    await write.click();
+    await expect(moves).toHaveCount(before + 1);
+    await expect(selectedOf(page)).toContainText(
+      /oes up a whole step at .*, by pedal or bar, not to be told/,
+    );
+    await moves.first().getByRole("combobox").first().selectOption({ label: "Down a half step" });
+    await moves.first().getByRole("combobox").last().selectOption({ label: "by the bar" });
+    await expect(selectedOf(page)).toContainText(/lid down a half step at .*, by the bar/);
+    await moves
+      .first()
+      .getByRole("button", { name: /^It stays/ })
+      .click();
+    await expect(moves).toHaveCount(before);
+    for (let undo = 0; undo < 4; undo += 1) await page.keyboard.press("Control+z");
     await expect(selectedOf(page)).toContainText("In pencil");
   });
 

@@ -78,7 +78,7 @@ export function NoteDetails({ note }: { note: ShownNote }) {
           </>
         ) : null}
       </div>
-      {mayWrite && note.glides.length > 0 ? <NoteGlides note={note} /> : null}
+      {mayWrite ? <NoteGlides note={note} /> : null}
     </>
   );
 }

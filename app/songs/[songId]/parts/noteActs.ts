@@ -4,7 +4,7 @@ import { handful } from "@/lib/client/song/noteWords";
 import { MOST_NOTES } from "@/lib/client/song/wantedPitches";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
-import type { GlideKind } from "@/lib/hearing/Hearing";
+import type { HeardGlide } from "@/lib/hearing/Hearing";
 import { parseHarte } from "@/lib/theory/harte";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Seconds, Semitones } from "@/lib/units/quantities";
@@ -16,10 +16,12 @@ const USUAL_MIDI = 66;
 /** A start or an end is moved by this part of a beat; by so many seconds where no beats are known. */
 const PARTS_OF_BEAT = 4;
 const STEP_SEC = 0.1;
+/** A move that is written by hand: what pedals do most, at about the speed of a foot (common practice, no source). */
+const NEW_MOVE = { semitones: 2, durationSec: 0.15 };
 
 /** The acts on the selected heard note; each does nothing where none is selected. */
 export function noteActs(desk: Desk) {
-  const { opened, selection, select, grid, player, handToBench } = desk;
+  const { opened, selection, select, grid, player, handToBench, say } = desk;
   const { song } = opened;
   const { notes } = song;
   const { run } = opened.acts;
@@ -80,11 +82,25 @@ export function noteActs(desk: Desk) {
       shift(nearestPitch(pitchClass, Math.round(note.midi)) - note.midi);
       return true;
     },
-    /** Says what moved it. */
-    setGlideKind(at: number, kind: GlideKind) {
+    /** Says of one of its moves what made it, or where it goes. */
+    editGlide(at: number, fields: Partial<HeardGlide>) {
       if (!note) return;
-      const glides = note.glides.map((glide, each) => (each === at ? { ...glide, kind } : glide));
+      const glides = note.glides.map((glide, each) => (each === at ? { ...glide, ...fields } : glide));
       run((ctx) => editNote(ctx, note.id, { glides }));
+    },
+    /** Writes a move at the playhead, up a whole step until it is told otherwise. */
+    addGlide() {
+      if (!note) return;
+      const atSec = player.timeSec;
+      if (atSec <= note.startSec || atSec >= note.endSec) {
+        say("Put the playhead to where it moves, between the start and the end of the note.");
+        return;
+      }
+      const earlier = note.glides.filter((glide) => glide.atSec <= atSec);
+      const later = note.glides.slice(earlier.length);
+      const toMidi = (earlier.at(-1)?.toMidi ?? note.midi) + NEW_MOVE.semitones;
+      const glide: HeardGlide = { kind: "unsure", toMidi, atSec, durationSec: NEW_MOVE.durationSec };
+      run((ctx) => editNote(ctx, note.id, { glides: [...earlier, glide, ...later] }));
     },
     /** Takes one of its moves away: it stays where it was until the next. */
     dropGlide(at: number) {

@@ -20,6 +20,8 @@ const WHY_NONE: Record<SongNotes["state"], string | null> = {
   notHeard: "Nobody has listened for notes in this song so far. Have it heard again.",
 };
 
+const NO_BAND = "No notes were heard but the steel's.";
+
 /** @param runId the hearing that the song's pencil comes from; null before any */
 export function useBandNotes(songId: string, runId: string | null): BandNotes {
   const [isWanted, setWanted] = useState(false);
@@ -33,7 +35,7 @@ export function useBandNotes(songId: string, runId: string | null): BandNotes {
     request<SongNotes>("GET", api.notes(songId), undefined, scope.signal).then(
       (answer) => {
         setNotes(answer.notes);
-        setWord(WHY_NONE[answer.state]);
+        setWord(WHY_NONE[answer.state] ?? (answer.notes.length === 0 ? NO_BAND : null));
       },
       (thrown: unknown) => {
         if (!scope.signal.aborted) setWord(wordsOf(thrown));

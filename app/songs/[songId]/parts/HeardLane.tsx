@@ -20,7 +20,7 @@ export function HeardLane() {
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const drag = useSpanDrag(choose);
   const { notes } = opened.song;
-  const heightPx = band.shown ? NOTES_AND_BAND_PX : NOTES_PX;
+  const heightPx = band.shown?.length ? NOTES_AND_BAND_PX : NOTES_PX;
   const yOf = useMemo(
     () => noteY([...notes, ...(band.shown ?? [])], heightPx),
     [notes, band.shown, heightPx],

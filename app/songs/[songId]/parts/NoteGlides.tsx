@@ -75,9 +75,11 @@ export function NoteGlides({ note }: { note: ShownNote }) {
           );
         })}
       </ul>
-      <button type="button" className={controls.button} onClick={acts.addGlide}>
-        It moves at the playhead
-      </button>
+      <div className={styles.acts}>
+        <button type="button" className={controls.button} onClick={acts.addGlide}>
+          It moves at the playhead
+        </button>
+      </div>
     </>
   );
 }

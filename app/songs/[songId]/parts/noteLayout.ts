@@ -2,7 +2,7 @@ import { noteTrace, type TracedNote, traceMidiAt } from "@/lib/client/song/noteT
 import type { Midi, Seconds } from "@/lib/units/quantities";
 
 /** Height of the lane of heard notes, in CSS pixels; with the band's beneath the steel's it grows. */
-export const NOTES_PX = 104;
+export const NOTES_PX = 120;
 export const NOTES_AND_BAND_PX = 184;
 /** Room above the highest note for its number, and below the lowest. */
 const TOP_PX = 18;

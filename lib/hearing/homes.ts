@@ -99,6 +99,17 @@ function keysModel(
       const short = !cutShort && time[to]! - time[from]! < HOMES.phraseBeats;
       return start + (short ? HOMES.logShort : 0);
     },
-    longest: rows.length,
+    longest: stepsInPhrase(time),
+    goesOn: true,
   };
+}
+
+/** So many steps last as long as a phrase wherever they begin; keys that last longer than that weigh all the same. */
+function stepsInPhrase(time: readonly number[]): number {
+  let most = 1;
+  for (let from = 0, to = 1; from < time.length; from++) {
+    while (to < time.length && (to <= from || time[to]! - time[from]! < HOMES.phraseBeats)) to += 1;
+    most = Math.max(most, Math.min(to, time.length - 1) - from);
+  }
+  return most;
 }

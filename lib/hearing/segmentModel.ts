@@ -18,6 +18,11 @@ export interface SegmentModel {
   logSegment: (from: number, to: number) => number;
   /** Steps of the longest segment. */
   longest: number;
+  /**
+   * Whether segments may go on for longer than that, at the weight that one of `longest` steps has from the same step.
+   * The work then still grows with the length of the record, not with its square.
+   */
+  goesOn?: boolean;
 }
 
 export interface Segment {
@@ -29,7 +34,7 @@ export interface Segment {
 
 /** The likeliest segments, in order, without gaps (Viterbi). */
 export function likeliestSegments(model: SegmentModel): Segment[] {
-  const { likelihoods, logFirst, longest } = model;
+  const { likelihoods, logFirst, longest, goesOn = false } = model;
   const count = likelihoods.length;
   if (count === 0) return [];
   const states = logFirst.length;
@@ -38,6 +43,9 @@ export function likeliestSegments(model: SegmentModel): Segment[] {
   const entered: Float64Array[] = [logFirst];
   const cameFrom: Int16Array[] = [new Int16Array(states)];
   const startOf: Int32Array[] = [];
+  // Of the segments that are as long as may be, or longer: the best, and where it begins.
+  const old = new Float64Array(states).fill(Number.NEGATIVE_INFINITY);
+  const oldStarts = new Int32Array(states);
   const logMoves = new LogTables();
   let ended = new Float64Array(states);
   for (let to = 1; to <= count; to++) {
@@ -52,6 +60,21 @@ export function likeliestSegments(model: SegmentModel): Segment[] {
         if (score > ended[s]!) {
           ended[s] = score;
           starts[s] = from;
+        }
+      }
+    }
+    if (goesOn && to >= longest) {
+      const from = to - longest;
+      const weight = model.logSegment(from, to);
+      for (let s = 0; s < states; s++) {
+        const score = entered[from]![s]! - sums[from]![s]! + weight;
+        if (score > old[s]!) {
+          old[s] = score;
+          oldStarts[s] = from;
+        }
+        if (old[s]! > ended[s]!) {
+          ended[s] = old[s]!;
+          starts[s] = oldStarts[s]!;
         }
       }
     }
@@ -86,7 +109,7 @@ export function likeliestSegments(model: SegmentModel): Segment[] {
 
 /** Probability of each state at each step, given all steps (forward-backward). */
 export function segmentPosteriors(model: SegmentModel): Float64Array[] {
-  const { likelihoods, logFirst, longest } = model;
+  const { likelihoods, logFirst, longest, goesOn = false } = model;
   const count = likelihoods.length;
   if (count === 0) return [];
   const states = logFirst.length;
@@ -100,8 +123,12 @@ export function segmentPosteriors(model: SegmentModel): Float64Array[] {
   const growth = new Float64Array(count);
   let last = new Float64Array(states);
   const run = new Float64Array(states);
+  // old[t]: weight up to step t of the segments that are then as long as may be, or longer.
+  const old: Float64Array[] = [new Float64Array(states)];
   for (let to = 1; to <= count; to++) {
     const ended = new Float64Array(states);
+    const aged = goesOn ? old[to - 1]!.map((value, s) => value * weights[to - 1]![s]!) : old[0]!;
+    for (let s = 0; s < states; s++) ended[s]! += aged[s]!;
     run.fill(1);
     for (let from = to - 1; from >= Math.max(0, to - longest); from--) {
       const factor = Math.exp(model.logSegment(from, to));
@@ -110,11 +137,14 @@ export function segmentPosteriors(model: SegmentModel): Float64Array[] {
       const grown = from + 1 < to ? growth[from]! : 1;
       for (let s = 0; s < states; s++) {
         run[s]! *= heard[s]! * grown;
-        ended[s]! += factor * run[s]! * entry[s]!;
+        const value = factor * run[s]! * entry[s]!;
+        ended[s]! += value;
+        if (goesOn && to - from === longest) aged[s]! += value;
       }
     }
     const { row, log } = scaled(to === count ? ended : moved(ended, model.moves(to), false));
     growth[to - 1] = Math.exp(-log);
+    if (goesOn) old.push(aged.map((value) => value * growth[to - 1]!));
     if (to === count) last = row;
     else entered.push(row);
   }
@@ -122,6 +152,9 @@ export function segmentPosteriors(model: SegmentModel): Float64Array[] {
   const leaving: Float64Array[] = new Array(count + 1);
   const found = likelihoods.map(() => new Float64Array(states));
   leaving[count] = new Float64Array(states).fill(1);
+  // The same for a segment that may end there or go on.
+  const onward: Float64Array[] = new Array(count + 1);
+  onward[count] = leaving[count];
   const total = last.reduce((sum, value) => sum + value, 0);
   const opened = Array.from({ length: count + 1 }, () => new Float64Array(states));
   for (let from = count - 1; from >= 0; from--) {
@@ -132,7 +165,8 @@ export function segmentPosteriors(model: SegmentModel): Float64Array[] {
       const factor = Math.exp(model.logSegment(from, to));
       const grown = growth[to - 1]!;
       const heard = weights[to - 1]!;
-      const after = leaving[to]!;
+      const isOld = goesOn && to - from === longest;
+      const after = isOld ? onward[to]! : leaving[to]!;
       const begun = opened[from]!;
       const closed = opened[to]!;
       for (let s = 0; s < states; s++) {
@@ -141,10 +175,17 @@ export function segmentPosteriors(model: SegmentModel): Float64Array[] {
         ahead[s]! += value;
         const share = (value * entry[s]!) / total;
         begun[s]! += share;
-        closed[s]! -= share;
+        if (!isOld) closed[s]! -= share;
       }
     }
-    if (from > 0) leaving[from] = moved(ahead, model.moves(from), true);
+    if (from === 0) break;
+    const left = moved(ahead, model.moves(from), true);
+    leaving[from] = left;
+    if (!goesOn) continue;
+    const heard = weights[from]!;
+    onward[from] = left.map((value, s) => value + heard[s]! * growth[from]! * onward[from + 1]![s]!);
+    const closed = opened[from]!;
+    for (let s = 0; s < states; s++) closed[s]! -= (old[from]![s]! * left[s]!) / total;
   }
   const open = new Float64Array(states);
   for (let t = 0; t < count; t++) {

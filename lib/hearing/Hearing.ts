@@ -130,7 +130,7 @@ export interface Hearing {
 
 /** The steps of hearing, in order; progress names one of these. */
 export const HEARING_STEPS = ["tuning", "beats", "changes", "home", "bass", "sections"] as const;
-/** Notes are heard last, and only where they are asked for. */
+/** Notes are heard after the tuning, and only where they are asked for. */
 export type HearingStep = (typeof HEARING_STEPS)[number] | "notes";
 
 /** Called as the ear works: which step, and how far through that step (0 to 1). */

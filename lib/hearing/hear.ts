@@ -20,7 +20,7 @@ import { beatEvidence } from "./novelty";
 import { RecordIntake, type RecordSignal } from "./RecordIntake";
 import { cutAtBeats } from "./stretches";
 import { chordsOf, gridOf, homesOf } from "./telling";
-import { hearTuning } from "./tuning";
+import { type HeardTuning, hearTuning } from "./tuning";
 
 export { HearingStopped } from "./HearingWatch";
 
@@ -33,13 +33,13 @@ export function hearingVersion(ear: LearnedEar | null): string {
 }
 
 export interface HearOptions {
-  /** Called as each step goes on, steps in the order of HEARING_STEPS, notes after them. */
+  /** Called as each step goes on, steps in the order of HEARING_STEPS, notes after the tuning. */
   onProgress?: HearingProgress;
   /** Asked often; hearing ends with {@link HearingStopped} once it returns true. */
   shouldStop?: () => boolean;
   /** A trained network, heard together with the plain signal; without one the signal alone is heard. */
   ear?: LearnedEar | null;
-  /** Hears the notes too, after all else, in numbers rounded for keeping; it takes the learned ear. */
+  /** Hears the notes too, in numbers rounded for keeping; it takes the learned ear. */
   notes?: boolean;
 }
 
@@ -64,36 +64,28 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
 export function hearRecord({ signal, durationSec }: RecordSignal, options: HearOptions = {}): Hearing {
   const watch = new HearingWatch(options.onProgress, options.shouldStop);
   const ear = options.ear ?? null;
-  if (!options.notes)
-    return hearMusic(signal, durationSec, { ear, watch, afterSpectra: () => signal.clear() });
-
-  const hearing = hearMusic(signal, durationSec, { ear, watch });
-  if (!ear) return { ...hearing, notes: null };
-  watch.begin("notes");
-  const { tuningCents } = hearing;
-  const whole = { startSec: 0, endSec: durationSec };
-  const notes = hearNotesInPieces({ signal, tuningCents, ear }, whole, (fraction) => watch.at(fraction));
-  signal.clear();
-  return { ...hearing, notes: notes.map(roundNote) };
-}
-
-interface MusicHearing {
-  ear: LearnedEar | null;
-  watch: HearingWatch;
-  /** Called once the samples are needed no more: they are the largest part of what is held. */
-  afterSpectra?: () => void;
-}
-
-/** Everything but the notes. What it holds on the way is given up when it returns. */
-function hearMusic(
-  signal: Signal,
-  durationSec: Seconds,
-  { ear, watch, afterSpectra }: MusicHearing,
-): Hearing {
   watch.begin("tuning");
   const tuning = hearTuning(signal, watch.span(0, 1));
   watch.at(1);
+  if (!options.notes) return hearMusic(signal, durationSec, tuning, ear, watch);
+  if (!ear) return { ...hearMusic(signal, durationSec, tuning, ear, watch), notes: null };
 
+  // Before all that is held beside the samples.
+  watch.begin("notes");
+  const hearing = { signal, tuningCents: tuning.cents, ear };
+  const whole = { startSec: 0, endSec: durationSec };
+  const notes = hearNotesInPieces(hearing, whole, (fraction) => watch.at(fraction)).map(roundNote);
+  return { ...hearMusic(signal, durationSec, tuning, ear, watch), notes };
+}
+
+/** Everything but the notes. The samples are given up on the way. */
+function hearMusic(
+  signal: Signal,
+  durationSec: Seconds,
+  tuning: HeardTuning,
+  ear: LearnedEar | null,
+  watch: HearingWatch,
+): Hearing {
   watch.begin("beats");
   const lowNotes = ear && new LowNotes(ear.noteMaps);
   const notesWanted = { onNotes: lowNotes?.hear, noteRange: LowNotes.range };
@@ -101,8 +93,8 @@ function hearMusic(
   const begun = learned ? 0.6 : 0;
   const onsets = hearOnsets(signal, watch.span(begun, begun + 0.35 * (1 - begun)));
   const spectra = hearPitchSpectra(signal, tuning.cents, watch.span(begun + 0.35 * (1 - begun), 0.9));
-  // All else is heard from these.
-  afterSpectra?.();
+  // All else is heard from these; the samples are the largest part of what is held.
+  signal.clear();
   const curves = learned && beatCurves(learned, onsets.frameRateHz, onsets.all.length);
   const evidence = beatEvidence(onsets, spectra, curves);
   const chain = chooseBeats(evidence, durationSec, watch.span(0.9, 1, 1));

@@ -1,8 +1,9 @@
 import { HEARING_STEPS, type HearingStep } from "@/lib/hearing/Hearing";
 
-/** The steps of a whole run, in order: reading the record, drawing its waveform, hearing it and then its notes. */
-export const RUN_STEPS = ["decode", "peaks", ...HEARING_STEPS, "notes"] as const;
 export type RunStep = "decode" | "peaks" | HearingStep;
+const [TUNING, ...MUSIC] = HEARING_STEPS;
+/** The steps of a whole run, in order: reading the record, drawing its waveform, hearing its tuning, notes and the rest. */
+export const RUN_STEPS: readonly RunStep[] = ["decode", "peaks", TUNING, "notes", ...MUSIC];
 
 /** Share of a run's time that each step takes, in percent, as measured over records of half a minute. */
 const WEIGHTS: Record<RunStep, number> = {

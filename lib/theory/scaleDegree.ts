@@ -1,4 +1,5 @@
-import type { PitchClass } from "@/lib/units/quantities";
+import { midiToPitchClass } from "@/lib/units/pitch";
+import type { Midi, PitchClass } from "@/lib/units/quantities";
 import { degreeToSemitones, MAJOR_SCALE_SEMITONES } from "./interval";
 import type { Key } from "./key";
 import { parsePitchName, spellPitchClass } from "./spelling";
@@ -32,6 +33,12 @@ export function noteToDegree(noteName: string, key: Key): ScaleDegree {
   const other = splitDegree(OTHER_DEGREES[above] ?? "1");
   const steps = fold(LETTERS.indexOf(note.letter) - LETTERS.indexOf(tonic.letter), 7);
   return Number(other.degree) === steps + 1 ? other : usual;
+}
+
+/** A pitch as a number of the key, `5` or `b7`, in whatever octave. */
+export function midiToDegree(midi: Midi, key: Key): string {
+  const { accidental, degree } = noteToDegree(spellPitchClass(midiToPitchClass(midi), key), key);
+  return accidental + degree;
 }
 
 /**

@@ -26,3 +26,9 @@ export function hertzRatioToCents(fromHz: Hertz, toHz: Hertz): Cents {
 export function midiToPitchClass(midi: Midi): PitchClass {
   return ((Math.round(midi) % 12) + 12) % 12;
 }
+
+/** The pitch of a class that lies nearest to another whole pitch; of two as near, the lower. */
+export function nearestPitch(pitchClass: PitchClass, to: Midi): Midi {
+  const up = midiToPitchClass(pitchClass - to);
+  return up < 6 ? to + up : to + up - 12;
+}

@@ -1,5 +1,5 @@
 import type { Certainty, GlideKind, HeardGlide, HeardNote } from "@/lib/hearing/Hearing";
-import type { Midi, Seconds, Semitones } from "@/lib/units/quantities";
+import type { Midi, Semitones } from "@/lib/units/quantities";
 import { centsText, clockText } from "../format/format";
 import type { TracedNote } from "./noteTrace";
 
@@ -66,17 +66,6 @@ export function handful<N extends TracedNote>(notes: readonly N[], note: N, most
     .sort((a, b) => Math.abs(a.midi - note.midi) - Math.abs(b.midi - note.midi))
     .slice(0, most)
     .sort((a, b) => b.midi - a.midi);
-}
-
-/** Notes that begin within a stretch, in order. */
-export function notesWithin<N extends TracedNote>(
-  notes: readonly N[],
-  span: { startSec: Seconds; endSec: Seconds },
-): N[] {
-  const slackSec = 0.03;
-  return notes.filter(
-    ({ startSec }) => startSec >= span.startSec - slackSec && startSec < span.endSec - slackSec,
-  );
 }
 
 /** A note of the shared song as the ear tells notes: those are the steel's, and one that a person wrote is sure. */

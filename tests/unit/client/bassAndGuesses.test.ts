@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
-import { bassName, bassNumber, nearestPitch, typedPitchClass } from "@/lib/client/song/bassWords";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { divisionWords, freeWords, gridSureWords, meterText } from "@/lib/client/song/meterWords";
+import { typedPitchClass } from "@/lib/client/song/typedPitch";
+import { midiToDegree } from "@/lib/theory/scaleDegree";
+import { midiToName } from "@/lib/theory/spelling";
+import { nearestPitch } from "@/lib/units/pitch";
 
 const G = { tonic: "G", mode: "major" } as const;
 const A_MINOR = { tonic: "A", mode: "minor" } as const;
@@ -10,7 +13,7 @@ const A_MINOR = { tonic: "A", mode: "minor" } as const;
 describe("bass notes as numbers of home", () => {
   // Degrees of the major scale on the tonic, as lib/theory counts them; G2 is MIDI 43 where C4 is 60.
   it("counts from home and names the note", () => {
-    expect([43, 45, 47, 48, 50, 41, 46].map((midi) => bassNumber(midi, G))).toEqual([
+    expect([43, 45, 47, 48, 50, 41, 46].map((midi) => midiToDegree(midi, G))).toEqual([
       "1",
       "2",
       "3",
@@ -19,8 +22,8 @@ describe("bass notes as numbers of home", () => {
       "b7",
       "b3",
     ]);
-    expect(bassNumber(36, A_MINOR)).toBe("b3");
-    expect([bassName(43, G), bassName(46, G)]).toEqual(["G2", "Bb2"]);
+    expect(midiToDegree(36, A_MINOR)).toBe("b3");
+    expect([midiToName(43, G), midiToName(46, G)]).toEqual(["G2", "Bb2"]);
   });
 
   it("reads a number of home or a letter, and nothing else", () => {

@@ -1,16 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { CEILING } from "@/lib/client/player/outputChain";
 import { LONGEST_SOUND_SEC, notesAsSteel } from "@/lib/client/player/soundNotes";
+import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { noteTrace, traceMidiAt } from "@/lib/client/song/noteTrace";
-import {
-  asHeard,
-  glideSize,
-  handful,
-  movesWords,
-  notesWithin,
-  offWords,
-  pickedWith,
-} from "@/lib/client/song/noteWords";
+import { asHeard, glideSize, handful, movesWords, offWords, pickedWith } from "@/lib/client/song/noteWords";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
 import type { GlideKind } from "@/lib/hearing/Hearing";
 import { passageWords } from "@/lib/hearing/notes/passageWords";
@@ -98,7 +91,7 @@ describe("notes taken together", () => {
   });
 
   it("within a passage are those that begin in it, and are told as the steel's", () => {
-    const within = notesWithin([low, high, later], { startSec: 1, endSec: 1.2 });
+    const within = beginningWithin([low, high, later], { startSec: 1, endSec: 1.2 });
     expect(within).toEqual([low, high]);
     const words = passageWords(within.map((each) => asHeard({ ...each, confidence: null })));
     expect(words.slice(0, 2)).toEqual(["pairs", "mostly thirds, near together"]);

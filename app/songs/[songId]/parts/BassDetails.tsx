@@ -2,8 +2,9 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { printed } from "@/lib/client/format/format";
-import { bassName, bassNumber } from "@/lib/client/song/bassWords";
 import type { ShownBassNote } from "@/lib/document/read/SongSnapshot";
+import { midiToDegree } from "@/lib/theory/scaleDegree";
+import { midiToName } from "@/lib/theory/spelling";
 import { bassActs } from "./bassActs";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
@@ -21,8 +22,8 @@ export function BassDetails({ note }: { note: ShownBassNote }) {
     <>
       <h2>Bass note</h2>
       <p className={styles.big} role="status">
-        <span>{printed(bassNumber(note.midi, key))}</span>
-        <small>{printed(bassName(note.midi, key))}</small>
+        <span>{printed(midiToDegree(note.midi, key))}</span>
+        <small>{printed(midiToName(note.midi, key))}</small>
       </p>
       <p>{capital(stretchWords(grid, note.startSec, note.endSec))}</p>
       <p className={styles.marks}>{capital(markWords(note, nameOf))}</p>

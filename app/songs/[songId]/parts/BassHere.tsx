@@ -1,7 +1,8 @@
 "use client";
 
 import { printed } from "@/lib/client/format/format";
-import { bassNumber, bassWithin } from "@/lib/client/song/bassWords";
+import { beginningWithin } from "@/lib/client/song/beginningWithin";
+import { midiToDegree } from "@/lib/theory/scaleDegree";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { keyAt } from "./selection";
@@ -12,11 +13,11 @@ const MOST = 16;
 /** The bass line of a stretch in one line of numbers: a walk-up can be read off it. */
 export function BassHere({ span }: { span: { startSec: number; endSec: number } }) {
   const { opened } = useDesk();
-  const notes = bassWithin(opened.song.bass, span);
+  const notes = beginningWithin(opened.song.bass, span);
   if (notes.length === 0) return null;
   const numbers = notes
     .slice(0, MOST)
-    .map(({ midi, startSec }) => printed(bassNumber(midi, keyAt(opened.song, startSec))));
+    .map(({ midi, startSec }) => printed(midiToDegree(midi, keyAt(opened.song, startSec))));
   return (
     <p>
       Bass <span className={styles.numbers}>{numbers.join(" ")}</span>

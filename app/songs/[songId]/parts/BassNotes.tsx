@@ -1,8 +1,8 @@
 "use client";
 
 import { printed } from "@/lib/client/format/format";
-import { bassNumber } from "@/lib/client/song/bassWords";
 import type { ShownBassNote } from "@/lib/document/read/SongSnapshot";
+import { midiToDegree } from "@/lib/theory/scaleDegree";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import styles from "./bass.module.css";
 import { BASS_PX } from "./bassLayout";
@@ -55,7 +55,7 @@ export function BassNotes({
             x={x}
             y={yOf(note.midi) - 4}
           >
-            {printed(bassNumber(note.midi, keyAt(opened.song, note.startSec)))}
+            {printed(midiToDegree(note.midi, keyAt(opened.song, note.startSec)))}
           </text>
         );
       })}

@@ -1,9 +1,9 @@
 "use client";
 
 import { printed } from "@/lib/client/format/format";
-import { bassNumber } from "@/lib/client/song/bassWords";
 import type { TracedNote } from "@/lib/client/song/noteTrace";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
+import { midiToDegree } from "@/lib/theory/scaleDegree";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { useDesk } from "./DeskContext";
 import { numbered, tracePath } from "./noteLayout";
@@ -46,7 +46,7 @@ export function HeardNotes({
           x={toPx(note.startSec)}
           y={yOf(note.midi) - 4}
         >
-          {printed(bassNumber(note.midi, keyAt(opened.song, note.startSec)))}
+          {printed(midiToDegree(note.midi, keyAt(opened.song, note.startSec)))}
         </text>
       ))}
       {held

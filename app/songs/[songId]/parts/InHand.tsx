@@ -3,10 +3,10 @@
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
-import { bassName, bassNumber } from "@/lib/client/song/bassWords";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { keyToWords } from "@/lib/theory/key";
+import { midiToDegree } from "@/lib/theory/scaleDegree";
 import { midiToName } from "@/lib/theory/spelling";
 import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
@@ -100,7 +100,7 @@ function held(desk: Desk): Held {
     const { midi, startSec, mark } = notes.note;
     const key = keyAt(song, startSec);
     return {
-      name: `Bass ${printed(bassNumber(midi, key))} ${printed(bassName(midi, key))}`,
+      name: `Bass ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`,
       isPencil: mark === "pencil",
       ink: notes.ink,
       next: () => notes.step(1),
@@ -111,7 +111,7 @@ function held(desk: Desk): Held {
     const { midi, startSec, mark } = heard.note;
     const key = keyAt(song, startSec);
     return {
-      name: `Heard ${printed(bassNumber(midi, key))} ${printed(midiToName(midi, key))}`,
+      name: `Heard ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`,
       isPencil: mark === "pencil",
       ink: heard.ink,
       place: heard.toBench,

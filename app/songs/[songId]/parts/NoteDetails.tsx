@@ -2,9 +2,9 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { printed, sureText } from "@/lib/client/format/format";
-import { bassNumber } from "@/lib/client/song/bassWords";
 import { movesWords, offWords } from "@/lib/client/song/noteWords";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
+import { midiToDegree } from "@/lib/theory/scaleDegree";
 import { midiToName } from "@/lib/theory/spelling";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
@@ -28,7 +28,7 @@ export function NoteDetails({ note }: { note: ShownNote }) {
     <>
       <h2>Heard note</h2>
       <p className={styles.big} role="status">
-        <span>{printed(bassNumber(note.midi, key))}</span>
+        <span>{printed(midiToDegree(note.midi, key))}</span>
         <small>{nameOfNote(note.midi)}</small>
         {moves ? <span className="unseen">, {moves}</span> : null}
       </p>

@@ -3,12 +3,12 @@
 import { useMemo } from "react";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { clockText, printed } from "@/lib/client/format/format";
-import { bassName, bassNumber } from "@/lib/client/song/bassWords";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { restore } from "@/lib/document/commands/restore";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { keyToWords } from "@/lib/theory/key";
+import { midiToDegree } from "@/lib/theory/scaleDegree";
 import { midiToName } from "@/lib/theory/spelling";
 import { changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
@@ -80,12 +80,12 @@ function readRows(doc: Parameters<typeof readRubbedOut>[0], song: SongSnapshot):
   });
   const notes = readRubbedOut(doc, "bass").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
     const key = keyAt(song, startSec);
-    const text = `bass ${printed(bassNumber(midi, key))} ${printed(bassName(midi, key))}`;
+    const text = `bass ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`;
     return { kind: "bass", id, startSec, text, rubbedBy };
   });
   const heard = readRubbedOut(doc, "note").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
     const key = keyAt(song, startSec);
-    const text = `note ${printed(bassNumber(midi, key))} ${printed(midiToName(midi, key))}`;
+    const text = `note ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`;
     return { kind: "note", id, startSec, text, rubbedBy };
   });
   const sections = readRubbedOut(doc, "section").map(({ record, rubbedBy }): Row => {

@@ -2,8 +2,7 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { showStretch } from "@/lib/client/axis/timeAxis";
-import { bassWithin } from "@/lib/client/song/bassWords";
-import { notesWithin } from "@/lib/client/song/noteWords";
+import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { barRepeats } from "@/lib/client/song/sectionWords";
 import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
@@ -32,8 +31,8 @@ export function SpanDetails() {
       change.endSec > span.startSec + 0.02 &&
       change.startSec < span.endSec - 0.02,
   );
-  const pencilledBass = bassWithin(opened.song.bass, span).filter((note) => note.mark === "pencil");
-  const notes = notesWithin(opened.song.notes, span);
+  const pencilledBass = beginningWithin(opened.song.bass, span).filter((note) => note.mark === "pencil");
+  const notes = beginningWithin(opened.song.notes, span);
   const pencilledNotes = notes.filter((note) => note.mark === "pencil");
   const repeats = barRepeats(opened.song.sections, span.startSec, grid);
   return (

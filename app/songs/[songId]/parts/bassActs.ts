@@ -1,4 +1,4 @@
-import { nearestPitch, typedPitchClass } from "@/lib/client/song/bassWords";
+import { typedPitchClass } from "@/lib/client/song/typedPitch";
 import {
   addBassNote,
   inkBassNotes,
@@ -7,6 +7,7 @@ import {
   setBassPitch,
 } from "@/lib/document/commands/bass";
 import { parseHarte } from "@/lib/theory/harte";
+import { midiToPitchClass, nearestPitch } from "@/lib/units/pitch";
 import type { Desk } from "./DeskContext";
 import { keyAt, selectedSpan } from "./selection";
 import { stretchActs } from "./stretchActs";
@@ -47,7 +48,7 @@ export function bassActs(desk: Desk) {
       const label = song.changes.find((each) => each.endSec > span.startSec + 0.02)?.label ?? "N";
       const before = song.bass.findLast((each) => each.startSec < span.startSec);
       const near = before?.midi ?? USUAL_MIDI;
-      const midi = nearestPitch(parseHarte(label)?.bassPitchClass ?? near % 12, near);
+      const midi = nearestPitch(parseHarte(label)?.bassPitchClass ?? midiToPitchClass(near), near);
       const { startSec, endSec } = span;
       const ids = run((ctx) => addBassNote(ctx, { startSec, endSec, midi }));
       if (ids?.[0]) select({ kind: "bass", id: ids[0], stretch: 0 });

@@ -1,12 +1,13 @@
 import { stepBeat } from "@/lib/client/axis/songGrid";
-import { nearestPitch, typedPitchClass } from "@/lib/client/song/bassWords";
 import { handful } from "@/lib/client/song/noteWords";
+import { typedPitchClass } from "@/lib/client/song/typedPitch";
 import { MOST_NOTES } from "@/lib/client/song/wantedPitches";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
 import type { HeardGlide } from "@/lib/hearing/Hearing";
 import { parseHarte } from "@/lib/theory/harte";
 import { midiToName } from "@/lib/theory/spelling";
+import { midiToPitchClass, nearestPitch } from "@/lib/units/pitch";
 import type { Seconds, Semitones } from "@/lib/units/quantities";
 import type { Desk } from "./DeskContext";
 import { keyAt, selectedHeard, selectedSpan } from "./selection";
@@ -113,7 +114,7 @@ export function noteActs(desk: Desk) {
       if (!span) return;
       const label = song.changes.find((each) => each.endSec > span.startSec + 0.02)?.label ?? "N";
       const near = Math.round(notes.findLast((each) => each.startSec < span.startSec)?.midi ?? USUAL_MIDI);
-      const midi = nearestPitch(parseHarte(label)?.rootPitchClass ?? near % 12, near);
+      const midi = nearestPitch(parseHarte(label)?.rootPitchClass ?? midiToPitchClass(near), near);
       const { startSec, endSec } = span;
       const ids = run((ctx) => addNote(ctx, { startSec, endSec, midi, glides: [] }));
       if (ids?.[0]) select({ kind: "note", id: ids[0] });

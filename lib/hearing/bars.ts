@@ -3,6 +3,7 @@ import { BARS } from "./beatParameters";
 import { type BarsStanding, barsCertainty } from "./gridCertainty";
 import type { Certainty } from "./Hearing";
 import { sample } from "./levelFeatures";
+import { logOdds } from "./logOdds";
 import type { BeatEvidence } from "./novelty";
 import { ONSETS } from "./parameters";
 
@@ -86,13 +87,8 @@ function learnedNats(beats: Seconds[], { learned, frameRateHz }: BeatEvidence): 
   if (!learned) return beats.map(() => 0);
   const heardAt = beats.map((time) => time + ONSETS.delaySec);
   return sample(learned.downbeat, heardAt, frameRateHz, 1).map(
-    (probability) => (BARS.learnedWeight / 2) * logOdds(probability),
+    (probability) => (BARS.learnedWeight / 2) * logOdds(probability, BARS.surest),
   );
-}
-
-function logOdds(probability: number): number {
-  const bounded = Math.min(1 - BARS.surest, Math.max(BARS.surest, probability));
-  return Math.log(bounded / (1 - bounded));
 }
 
 function standardised(values: number[]): number[] {

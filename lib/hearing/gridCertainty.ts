@@ -1,5 +1,6 @@
 import { BARS_CERTAINTY, BEATS_CERTAINTY } from "./beatParameters";
 import type { Certainty } from "./Hearing";
+import { fromLogOdds } from "./logOdds";
 import type { TappedLevel } from "./tappedLevels";
 
 /** How the bars stand against other readings of the same beats. */
@@ -20,14 +21,13 @@ export function chainCertainty(
   best: TappedLevel,
 ): Certainty {
   const { bias, oddsWeight } = BEATS_CERTAINTY;
-  return 1 / (1 + Math.exp(-(bias + oddsWeight * chainLogOdds(levels, scores, best))));
+  return fromLogOdds(bias + oddsWeight * chainLogOdds(levels, scores, best));
 }
 
 /** How sure it is that bars begin where they are said to: a logistic function of how they stand. */
 export function barsCertainty({ margin, slips }: BarsStanding): Certainty {
   const { bias, marginWeight, slipWeight, mostMargin } = BARS_CERTAINTY;
-  const nats = bias + marginWeight * Math.min(mostMargin, margin) - slipWeight * slips;
-  return 1 / (1 + Math.exp(-nats));
+  return fromLogOdds(bias + marginWeight * Math.min(mostMargin, margin) - slipWeight * slips);
 }
 
 /** Log odds of the best level, and of those that tap much the same, against all others; within bounds. */

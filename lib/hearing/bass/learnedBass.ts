@@ -1,5 +1,6 @@
 import { FrameMatrix } from "@/lib/dsp/FrameMatrix";
 import { FRAME_RATE_HZ, frameSec } from "../learned/EarFeatures";
+import { logOdds } from "../logOdds";
 import { BASS_PITCHES, type BassEvidence } from "./BassEvidence";
 import type { LowNotes } from "./LowNotes";
 import { lowestIsBass } from "./lowestIsBass";
@@ -29,6 +30,6 @@ function onsetNats(onset: readonly Float32Array[], t: number, p: number): number
   const after = onset[t + 1]?.[p] ?? 0;
   const isPeak = here >= before && here > after;
   const probability = isPeak ? Math.min(1, (before + here + after) / BASS.onsetArea) : 0;
-  const odds = Math.log(probability / (1 - probability));
+  const odds = logOdds(probability);
   return Math.max(-BASS.surestOnset, Math.min(BASS.surestOnset, odds)) + BASS.onsetBias;
 }

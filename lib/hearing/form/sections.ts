@@ -1,5 +1,6 @@
 import type { Seconds } from "@/lib/units/quantities";
 import type { HeardGrid, HeardSection, HeardStretch } from "../Hearing";
+import { fromLogOdds } from "../logOdds";
 import type { ToldSection } from "./account";
 import { barsOf, chordsInBars } from "./barChords";
 import { BarLikeness } from "./barLikeness";
@@ -56,6 +57,6 @@ function letterName(letter: number): string {
 
 /** Of what a repeat gains: the more bars are alike, the surer; of a first, how far the best repeat falls short. */
 function confidenceOf({ gain, isFirst }: ToldSection): number {
-  const repeats = 1 / (1 + Math.exp(-FORM.confidencePerBar * gain));
+  const repeats = fromLogOdds(FORM.confidencePerBar * gain);
   return FORM.confidenceCeiling * (isFirst ? 1 - repeats : repeats);
 }

@@ -1,4 +1,5 @@
 import type { Certainty } from "../Hearing";
+import { fromLogOdds, logOdds } from "../logOdds";
 
 /** Evidence by name; a model takes of it what it weighs. */
 export type Evidence<Name extends string> = Record<Name, number>;
@@ -16,14 +17,13 @@ export function certainty<Name extends string>(
 ): Certainty {
   let sum = bias;
   for (const name of Object.keys(weights) as Name[]) sum += (weights[name] ?? 0) * evidence[name];
-  return 1 / (1 + Math.exp(-sum));
+  return fromLogOdds(sum);
 }
 
-/** No probability counts as nearer to 0 or 1 than this. */
+/** No probability of the maps counts as nearer to 0 or 1 than this. */
 const SUREST = 0.001;
 
-/** Log odds of a probability. */
-export function logOdds(probability: number): number {
-  const bounded = Math.min(1 - SUREST, Math.max(SUREST, probability));
-  return Math.log(bounded / (1 - bounded));
+/** Log odds of a probability of the maps, as evidence. */
+export function mapLogOdds(probability: number): number {
+  return logOdds(probability, SUREST);
 }

@@ -1,4 +1,4 @@
-import { type Evidence, logOdds } from "./LogisticModel";
+import { type Evidence, mapLogOdds } from "./LogisticModel";
 import type { NoteMaps } from "./NoteMaps";
 import type { MapPeak } from "./peaks";
 
@@ -40,10 +40,10 @@ export function arrivalEvidence(maps: NoteMaps, peak: MapPeak): ArrivalEvidence 
   const { frame, semitone } = peak;
   return {
     arrivalOfSteel: Math.min(
-      logOdds(peak.height),
-      logOdds(maps.mean("steel", frame + 2, frame + 8, semitone)),
+      mapLogOdds(peak.height),
+      mapLogOdds(maps.mean("steel", frame + 2, frame + 8, semitone)),
     ),
-    sounding: logOdds(maps.mean("frame", frame + 2, frame + 6, semitone)),
+    sounding: mapLogOdds(maps.mean("frame", frame + 2, frame + 6, semitone)),
     leftBySteel: Math.log(FLOOR + mostLeftBySteel(maps, frame, semitone)),
     // Partials glide with the note that they belong to.
     lowerArrival: maps.most("arrival", frame - 3, frame + 3, semitone - 12),

@@ -1,7 +1,7 @@
 import type { Midi } from "@/lib/units/quantities";
 import { SEMITONES } from "../learned/layout";
 import { mostLeftBySteel } from "./arrivalEvidence";
-import { type Evidence, logOdds } from "./LogisticModel";
+import { type Evidence, mapLogOdds } from "./LogisticModel";
 import type { NoteMaps } from "./NoteMaps";
 import type { PartialRise } from "./PartialRise";
 import { CANDIDATES } from "./parameters";
@@ -32,16 +32,16 @@ export function pickEvidence(maps: NoteMaps, rise: PartialRise, peak: MapPeak, m
   const onsetNear = (s: number) => maps.most("onset", frame - 2, frame + 2, s);
   return {
     mass: peak.mass,
-    sounding: logOdds(soon("frame")),
+    sounding: mapLogOdds(soon("frame")),
     // Sounds before the pick without a gap: a held note that is struck anew, or only seems to be.
     held: Math.min(...[-2, -1, 0].map((d) => maps.at("frame", frame + d, semitone))),
     lowerOnset: Math.max(...BELOW.map((interval) => onsetNear(semitone - interval))),
-    steel: logOdds(soon("steel")),
-    melody: logOdds(soon("melody")),
-    steelOnset: logOdds(maps.most("steelOnset", frame - 1, frame + 1, semitone)),
+    steel: mapLogOdds(soon("steel")),
+    melody: mapLogOdds(soon("melody")),
+    steelOnset: mapLogOdds(maps.most("steelOnset", frame - 1, frame + 1, semitone)),
     heldRise: maps.mean("frame", frame - 5, frame - 3, semitone) * rise.at(frame, midi),
     company: company(maps, frame, semitone),
-    arrival: logOdds(maps.most("arrival", frame - 3, frame + 3, semitone)),
+    arrival: mapLogOdds(maps.most("arrival", frame - 3, frame + 3, semitone)),
     left: mostLeftBySteel(maps, frame, semitone),
   };
 }

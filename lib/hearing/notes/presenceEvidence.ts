@@ -1,5 +1,5 @@
 import { SEMITONES } from "../learned/layout";
-import { type Evidence, logOdds } from "./LogisticModel";
+import { type Evidence, mapLogOdds } from "./LogisticModel";
 import type { NoteMaps } from "./NoteMaps";
 
 /** What speaks for a steel playing in the stretch at all. */
@@ -25,5 +25,5 @@ export function presenceEvidence(maps: NoteMaps): PresenceEvidence {
     steel += surest.steel / frames;
     action += (surest.steelOnset + surest.arrival) / frames;
   }
-  return { steel: logOdds(steel), action: Math.log(FLOOR + action) };
+  return { steel: mapLogOdds(steel), action: Math.log(FLOOR + action) };
 }

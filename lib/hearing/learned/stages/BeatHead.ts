@@ -1,4 +1,5 @@
 import type { Address } from "@/lib/dsp/simd/KernelMemory";
+import { fromLogOdds } from "../../logOdds";
 import { BEAT_DILATIONS, BINS, BINS_PER_SEMITONE, SEMITONES } from "../layout";
 import type { Product, RowBlock } from "../simd/Product";
 import { DelayLine } from "./DelayLine";
@@ -53,7 +54,7 @@ export class BeatHead implements RowSink {
         const { floats } = memory;
         for (let row = 0; row < rows; row++) {
           const at = this.said / 4 + row * width;
-          onFrame(logistic(floats[at]!), logistic(floats[at + 1]!));
+          onFrame(fromLogOdds(floats[at]!), fromLogOdds(floats[at + 1]!));
         }
       },
       finish: () => {},
@@ -109,8 +110,4 @@ export class BeatHead implements RowSink {
     this.before.fill(0);
     this.path.finish();
   }
-}
-
-function logistic(value: number): number {
-  return 1 / (1 + Math.exp(-value));
 }

@@ -1,4 +1,5 @@
 import type { Address } from "@/lib/dsp/simd/KernelMemory";
+import { fromLogOdds } from "../../logOdds";
 import { OFFSET_REACH, SEMITONES } from "../layout";
 import type { Product, RowBlock } from "../simd/Product";
 import { type NetworkParts, pointwise } from "./NetworkParts";
@@ -62,8 +63,7 @@ export class NoteHead implements RowSink {
       const start = this.mapRow / 4 - from * step;
       for (let i = from * step; i < to * step; i++) {
         const value = floats[start + i]!;
-        values[i] =
-          i % step === this.offsetMap ? OFFSET_REACH * Math.tanh(value) : 1 / (1 + Math.exp(-value));
+        values[i] = i % step === this.offsetMap ? OFFSET_REACH * Math.tanh(value) : fromLogOdds(value);
       }
       this.onFrame({ index: this.count, values, step });
       this.count += 1;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { frameSec } from "@/lib/hearing/learned/EarFeatures";
-import { certainty, logOdds } from "@/lib/hearing/notes/LogisticModel";
+import { certainty, mapLogOdds } from "@/lib/hearing/notes/LogisticModel";
 import { frameAt, NoteMaps } from "@/lib/hearing/notes/NoteMaps";
 import { mapPeaks } from "@/lib/hearing/notes/peaks";
 import { pitchOf, soundsUntil } from "@/lib/hearing/notes/pitch";
@@ -99,7 +99,7 @@ describe("a logistic model", () => {
   });
 
   it("undoes log odds, within bounds", () => {
-    expect(certainty({ bias: logOdds(0.3), weights: {} }, {})).toBeCloseTo(0.3, 12);
-    expect(Number.isFinite(logOdds(0)) && Number.isFinite(logOdds(1))).toBe(true);
+    expect(certainty({ bias: mapLogOdds(0.3), weights: {} }, {})).toBeCloseTo(0.3, 12);
+    expect(Number.isFinite(mapLogOdds(0)) && Number.isFinite(mapLogOdds(1))).toBe(true);
   });
 });

@@ -1,8 +1,9 @@
 import { movesInKeys } from "./chordMoves";
+import { CHORD_STATES } from "./chordVocabulary";
 import { CHANGES, CHORD_CERTAINTY } from "./harmonyParameters";
+import { logOdds } from "./logOdds";
 import { plainLogPrior } from "./plainPrior";
 import { likeliestSegments, type Segment, type SegmentModel, segmentPosteriors } from "./segmentModel";
-import { likeliestPath } from "./stayOrChange";
 import type { Stretches, StretchStart } from "./stretches";
 
 /** A run of stretches under one chord. */
@@ -21,26 +22,33 @@ export interface HeardChanges {
   certain: Float64Array[];
 }
 
-const START_PROBABILITY: Record<StretchStart, number> = {
-  offBeat: CHANGES.onOffBeat,
-  push: CHANGES.onPush,
-  beat: CHANGES.onBeat,
-  midBar: CHANGES.onMidBar,
-  downbeat: CHANGES.onDownbeat,
+/** Log odds of a change where a stretch begins. */
+const LOG_START: Record<StretchStart, number> = {
+  offBeat: logOdds(CHANGES.onOffBeat),
+  push: logOdds(CHANGES.onPush),
+  beat: logOdds(CHANGES.onBeat),
+  midBar: logOdds(CHANGES.onMidBar),
+  downbeat: logOdds(CHANGES.onDownbeat),
 };
 
 /**
- * A first sketch of the chords, before bars and keys are known: a hidden Markov model that stays or changes.
+ * A first sketch of the chords, before bars and keys are known: a hidden Markov model that stays, or
+ * changes to any chord as its prior has it; as a segment model, one in which lengths weigh nothing.
  * @returns runs as in {@link HeardChanges}
  */
 export function sketchChanges(likelihoods: readonly Float64Array[], { starts }: Stretches): Segment[] {
-  const plain = plainLogPrior();
-  const path = likeliestPath({
+  const logFirst = plainLogPrior();
+  const shares = logFirst.map(Math.exp);
+  const moves = Float64Array.from(CHORD_STATES.flatMap(() => [...shares]));
+  const segments = likeliestSegments({
     likelihoods,
-    changeProbability: starts.map((start) => START_PROBABILITY[start]),
-    logTargets: likelihoods.map(() => plain),
+    logFirst,
+    moves: () => moves,
+    logSegment: (from) => (from > 0 ? LOG_START[starts[from]!] : 0),
+    longest: 1,
+    goesOn: true,
   });
-  return joined(path.map((state, i) => ({ state, from: i, to: i + 1 })));
+  return joined(segments);
 }
 
 /**
@@ -87,10 +95,6 @@ function changesModel(
   keys: readonly Float64Array[],
   temperature: number,
 ): SegmentModel {
-  const logStart = starts.map((start) => {
-    const probability = START_PROBABILITY[start];
-    return Math.log(probability / (1 - probability)) / temperature;
-  });
   const { logLengths } = CHANGES;
   return {
     likelihoods:
@@ -99,7 +103,10 @@ function changesModel(
     moves: movesInKeys(keys, temperature),
     logSegment: (from, to) => {
       const length = beatOf[to]! - beatOf[from]!;
-      return (from > 0 ? logStart[from]! : 0) + (logLengths[length] ?? logLengths.at(-1)!) / temperature;
+      return (
+        (from > 0 ? LOG_START[starts[from]!] / temperature : 0) +
+        (logLengths[length] ?? logLengths.at(-1)!) / temperature
+      );
     },
     longest: CHANGES.longest,
   };

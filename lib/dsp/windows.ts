@@ -4,35 +4,12 @@
  * length N is one period of its cosine series, so that w[0] is its lowest point and w[N / 2] = 1.
  */
 
-/** A cosine-sum window w[n] = a0 - a1 cos(2 pi n / N) + a2 cos(4 pi n / N) - a3 cos(6 pi n / N). */
-function cosineSum(length: number, coefficients: readonly number[]): Float64Array {
+/** Hann window (Harris 1978, cosine to the power 2): highest side lobe -32 dB, noise bandwidth 1.5 bins. */
+export function hannWindow(length: number): Float64Array {
   if (!Number.isInteger(length) || length < 1) {
     throw new RangeError(`A window needs a whole length of at least 1, not ${length}.`);
   }
-  const window = new Float64Array(length);
-  for (let n = 0; n < length; n++) {
-    let value = 0;
-    for (let k = 0; k < coefficients.length; k++) {
-      value += (k % 2 === 0 ? 1 : -1) * coefficients[k]! * Math.cos((2 * Math.PI * k * n) / length);
-    }
-    window[n] = value;
-  }
-  return window;
-}
-
-/** Hann window (Harris 1978, cosine to the power 2): highest side lobe -32 dB, noise bandwidth 1.5 bins. */
-export function hannWindow(length: number): Float64Array {
-  return cosineSum(length, [0.5, 0.5]);
-}
-
-/** Hamming window (Harris 1978, with 0.54 and 0.46): highest side lobe about -43 dB, 1.36 bins. */
-export function hammingWindow(length: number): Float64Array {
-  return cosineSum(length, [0.54, 0.46]);
-}
-
-/** Minimum four-term Blackman-Harris window (Harris 1978, table 1): highest side lobe -92 dB, 2.00 bins. */
-export function blackmanHarrisWindow(length: number): Float64Array {
-  return cosineSum(length, [0.35875, 0.48829, 0.14128, 0.01168]);
+  return Float64Array.from({ length }, (_, n) => 0.5 - 0.5 * Math.cos((2 * Math.PI * n) / length));
 }
 
 /** Modified Bessel function of the first kind and order 0, by its power series, to double precision. */
@@ -64,22 +41,6 @@ export function kaiserBeta(attenuationDb: number): number {
     throw new RangeError(`This form of Kaiser's rule holds from 50 dB up, not for ${attenuationDb} dB.`);
   }
   return 0.1102 * (attenuationDb - 8.7);
-}
-
-/** Harris 1978, "coherent gain": the mean of the window, its answer to a constant. */
-export function coherentGain(window: Float64Array): number {
-  return window.reduce((sum, value) => sum + value, 0) / window.length;
-}
-
-/** Harris 1978, "equivalent noise bandwidth" in bins: N sum(w^2) / sum(w)^2. */
-export function noiseBandwidthBins(window: Float64Array): number {
-  let sum = 0;
-  let squares = 0;
-  for (const value of window) {
-    sum += value;
-    squares += value * value;
-  }
-  return (window.length * squares) / (sum * sum);
 }
 
 /**

@@ -1,21 +1,22 @@
 import { describe, expect, it } from "vitest";
 import { RealFft } from "@/lib/dsp/RealFft";
-import {
-  besselI0,
-  blackmanHarrisWindow,
-  coherentGain,
-  hammingWindow,
-  hannResponse,
-  hannWindow,
-  kaiserAt,
-  kaiserBeta,
-  noiseBandwidthBins,
-} from "@/lib/dsp/windows";
+import { besselI0, hannResponse, hannWindow, kaiserAt, kaiserBeta } from "@/lib/dsp/windows";
 
 const LENGTH = 512;
 
 function kaiserWindow(length: number, beta: number): Float64Array {
   return Float64Array.from({ length }, (_, n) => kaiserAt((2 * n) / length - 1, beta));
+}
+
+/** Harris 1978, "coherent gain": the mean of the window, its answer to a constant. */
+function coherentGain(window: Float64Array): number {
+  return window.reduce((sum, value) => sum + value, 0) / window.length;
+}
+
+/** Harris 1978, "equivalent noise bandwidth" in bins: N sum(w^2) / sum(w)^2. */
+function noiseBandwidthBins(window: Float64Array): number {
+  const squares = window.reduce((sum, value) => sum + value * value, 0);
+  return squares / (window.length * coherentGain(window) ** 2);
 }
 
 /** Highest side lobe in dB under the main lobe, from a transform padded 16 times. */
@@ -35,14 +36,6 @@ function highestSideLobeDb(window: Float64Array): number {
 // F. J. Harris, Proc. IEEE 66 (1978), table I: coherent gain, equivalent noise bandwidth, highest side lobe.
 const HARRIS_TABLE = [
   { name: "Hann", window: hannWindow(LENGTH), gain: 0.5, bandwidth: 1.5, sideLobe: -32 },
-  { name: "Hamming", window: hammingWindow(LENGTH), gain: 0.54, bandwidth: 1.36, sideLobe: -43 },
-  {
-    name: "4-term Blackman-Harris",
-    window: blackmanHarrisWindow(LENGTH),
-    gain: 0.36,
-    bandwidth: 2,
-    sideLobe: -92,
-  },
   { name: "Kaiser, 2", window: kaiserWindow(LENGTH, 2 * Math.PI), gain: 0.49, bandwidth: 1.5, sideLobe: -46 },
   { name: "Kaiser, 3", window: kaiserWindow(LENGTH, 3 * Math.PI), gain: 0.4, bandwidth: 1.8, sideLobe: -69 },
 ];
@@ -56,11 +49,8 @@ describe("windows against Harris 1978, table I", () => {
     });
   }
 
-  it("sum to their coherent gain times their length, exactly for the cosine sums", () => {
-    const sum = (window: Float64Array): number => window.reduce((total, value) => total + value, 0);
-    expect(sum(hannWindow(1000))).toBeCloseTo(500, 9);
-    expect(sum(hammingWindow(1000))).toBeCloseTo(540, 9);
-    expect(sum(blackmanHarrisWindow(1000))).toBeCloseTo(358.75, 9);
+  it("has in the Hann window a mean of one half exactly", () => {
+    expect(1000 * coherentGain(hannWindow(1000))).toBeCloseTo(500, 9);
   });
 
   it("refuse a length that is no whole number from 1 up", () => {

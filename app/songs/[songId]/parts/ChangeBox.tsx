@@ -13,7 +13,8 @@ import { LaneField } from "./LaneField";
 import { keyAt, selectedChange } from "./selection";
 
 /** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */
-const LETTERS_FROM_PX = 72;
+const LETTERS_FROM_PX = 56;
+const LETTER_PX = 10;
 const NUMBER_FROM_PX = 20;
 const NO_CHORD_FROM_PX = 34;
 const NARROW_PX = 44;
@@ -80,7 +81,9 @@ export function ChangeBox({ change }: { change: ShownChange }) {
             {rest ? <sup className={styles.quality}>{rest}</sup> : null}
           </span>
         ) : null}
-        {width >= LETTERS_FROM_PX ? <span className={styles.letters}>{letters}</span> : null}
+        {width >= LETTERS_FROM_PX + LETTER_PX * (rest.length + letters.length) ? (
+          <span className={styles.letters}>{letters}</span>
+        ) : null}
       </span>
       {isPencil && change.confidence !== null && width >= SURE_FROM_PX ? (
         <em className={styles.sure} aria-hidden="true">

@@ -9,6 +9,8 @@ import { useSpanDrag } from "./useSpanDrag";
 
 /** Bar labels stand at least this far apart. */
 const LABEL_PX = 56;
+/** An upbeat has its label where it is at least so wide. */
+const UPBEAT_PX = 64;
 
 /** Bars and beats, and where time is free; where no beats are known yet, seconds. Click to go there, drag to select. */
 export function Ruler() {
@@ -23,6 +25,9 @@ export function Ruler() {
     }));
     const barPx = grid.tempoBpm > 0 ? (60 / grid.tempoBpm) * grid.beatsPerBar * pxPerSec : LABEL_PX;
     const every = 2 ** Math.max(0, Math.ceil(Math.log2(LABEL_PX / barPx)));
+    const upbeatPx =
+      ((grid.bars[1]?.startSec ?? Number.POSITIVE_INFINITY) - (grid.bars[0]?.startSec ?? 0)) * pxPerSec;
+    if (grid.bars[0] && grid.bars[0].number < 1 && upbeatPx < UPBEAT_PX) bars.shift();
     marks.push(...bars.filter((_, index) => index % every === 0));
   } else {
     const everySec = [1, 2, 5, 10, 15, 30, 60, 120].find((sec) => sec * pxPerSec >= LABEL_PX) ?? 300;

@@ -1,0 +1,32 @@
+"use client";
+
+import { type RefObject, useEffect } from "react";
+
+/** Room for the ruler above, and for what hangs below a line. */
+const ABOVE_PX = 36;
+const BELOW_PX = 24;
+
+/**
+ * Scrolls the lanes up or down just so far that something in them is in view: when it moves, and when the lanes get
+ * lower, as where the bench rises.
+ * @param y where it stands; another value says that it moved
+ */
+export function useShownInLanes(shown: RefObject<Element | null>, y: number): void {
+  useEffect(() => {
+    const element = shown.current;
+    const lanes = element?.closest("main");
+    if (!element || !lanes || !Number.isFinite(y)) return;
+    const show = () => {
+      const box = element.getBoundingClientRect();
+      const room = lanes.getBoundingClientRect();
+      const below = box.bottom + BELOW_PX - room.bottom;
+      const above = room.top + ABOVE_PX - box.top;
+      if (below > 0) lanes.scrollTop += below;
+      else if (above > 0) lanes.scrollTop -= above;
+    };
+    show();
+    const resized = new ResizeObserver(show);
+    resized.observe(lanes);
+    return () => resized.disconnect();
+  }, [shown, y]);
+}

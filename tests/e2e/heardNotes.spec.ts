@@ -169,6 +169,14 @@ test("the steel's notes stand in pencil, are put right, shared, and written into
     await bench.locator("[data-place]").first().click();
     await expect(bench.getByLabel("Notes")).toHaveValue("");
     await expect(stepsOf(page)).toContainText("1 event written.");
+    // The lanes are lower now that the bench stands under them: what was written is to be seen all the same.
+    await expect
+      .poll(async () => {
+        const caret = (await page.locator('rect[class*="caret"]').boundingBox())!;
+        const lanes = (await page.getByRole("main", { name: "Lanes" }).boundingBox())!;
+        return caret.y + caret.height <= lanes.y + lanes.height && caret.y >= lanes.y;
+      })
+      .toBe(true);
   });
 
   await test.step("on a phone the bench comes up for them and goes when they are placed", async () => {

@@ -6,10 +6,9 @@ import {
   rubOutBassNote,
   setBassPitch,
 } from "@/lib/document/commands/bass";
-import { parseHarte } from "@/lib/theory/harte";
 import { midiToPitchClass, nearestPitch } from "@/lib/units/pitch";
 import type { Desk } from "./DeskContext";
-import { keyAt, selectedSpan } from "./selection";
+import { chordAt, keyAt, selectedSpan } from "./selection";
 import { stretchActs } from "./stretchActs";
 
 /** Where a bass note is written that has no neighbour to be near to: about the middle of a bass guitar's low strings. */
@@ -45,10 +44,9 @@ export function bassActs(desk: Desk) {
     add() {
       const span = selectedSpan(song, selection, grid);
       if (!span) return;
-      const label = song.changes.find((each) => each.endSec > span.startSec + 0.02)?.label ?? "N";
       const before = song.bass.findLast((each) => each.startSec < span.startSec);
       const near = before?.midi ?? USUAL_MIDI;
-      const midi = nearestPitch(parseHarte(label)?.bassPitchClass ?? midiToPitchClass(near), near);
+      const midi = nearestPitch(chordAt(song, span.startSec)?.bassPitchClass ?? midiToPitchClass(near), near);
       const { startSec, endSec } = span;
       const ids = run((ctx) => addBassNote(ctx, { startSec, endSec, midi }));
       if (ids?.[0]) select({ kind: "bass", id: ids[0], stretch: 0 });

@@ -4,7 +4,7 @@ import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
 import type { Desk } from "./DeskContext";
 import { homeActs } from "./homeActs";
-import { isOnButton } from "./keyTarget";
+import { type Marked, onMark } from "./markKeys";
 import { noteActs } from "./noteActs";
 import { onPart, type TypedFret } from "./partKeys";
 import { sectionActs } from "./sectionActs";
@@ -29,11 +29,8 @@ export function onLane(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
 }
 
 /** What the kinds that lie along the axis answer to alike. */
-interface Along {
+interface Along extends Marked {
   step(direction: -1 | 1): void;
-  ink(): void;
-  rubOut(): void;
-  moveEdge?(edge: "start" | "end", direction: -1 | 1): void;
 }
 
 /** Steps, the playhead, and ways to the part and to home; then ink, rubbing out and edges. */
@@ -55,27 +52,14 @@ function onAlong(desk: Desk, event: KeyboardEvent, acts: Along, isChosen: boolea
       homeActs(desk).choose();
       return true;
   }
-  if (!isChosen || !desk.mayWrite) return false;
-  switch (event.key) {
-    case "Enter":
-      if (isOnButton(event)) return false;
-      acts.ink();
-      return true;
-    case "Backspace":
-    case "Delete":
-      acts.rubOut();
-      return true;
-    case "[":
-    case "]":
-      acts.moveEdge?.("start", event.key === "[" ? -1 : 1);
-      return true;
-    case "{":
-    case "}":
-      acts.moveEdge?.("end", event.key === "{" ? -1 : 1);
-      return true;
-    default:
-      return false;
-  }
+  return isChosen && desk.mayWrite && onMark(event, acts);
+}
+
+/** Alt with an arrow up or down moves a note by a half step, with Shift by an octave. */
+function onShift(desk: Desk, event: KeyboardEvent, acts: { shift(semitones: number): void }): boolean {
+  if (!event.altKey || (event.key !== "ArrowUp" && event.key !== "ArrowDown")) return false;
+  if (desk.mayWrite) acts.shift((event.key === "ArrowUp" ? 1 : -1) * (event.shiftKey ? 12 : 1));
+  return true;
 }
 
 function onChanges(desk: Desk, event: KeyboardEvent): boolean {
@@ -113,12 +97,10 @@ function onChanges(desk: Desk, event: KeyboardEvent): boolean {
 
 function onBass(desk: Desk, event: KeyboardEvent): boolean {
   const acts = bassActs(desk);
-  if (event.key === "ArrowUp" || event.key === "ArrowDown") {
-    const direction = event.key === "ArrowUp" ? 1 : -1;
-    if (event.altKey) {
-      if (desk.mayWrite) acts.shift(direction * (event.shiftKey ? 12 : 1));
-    } else if (direction > 0) changeActs(desk).chooseAt(placeSec(desk));
-    else toNotes(desk);
+  if (onShift(desk, event, acts)) return true;
+  if (event.key === "ArrowUp") return changeActs(desk).chooseAt(placeSec(desk));
+  if (event.key === "ArrowDown") {
+    toNotes(desk);
     return true;
   }
   if (onAlong(desk, event, acts, acts.note !== null)) return true;
@@ -127,12 +109,11 @@ function onBass(desk: Desk, event: KeyboardEvent): boolean {
 
 function onNotes(desk: Desk, event: KeyboardEvent): boolean {
   const acts = noteActs(desk);
-  if (event.key === "ArrowUp" || event.key === "ArrowDown") {
-    const direction = event.key === "ArrowUp" ? 1 : -1;
-    if (event.altKey) {
-      if (desk.mayWrite) acts.shift(direction * (event.shiftKey ? 12 : 1));
-    } else if (direction < 0) toPart(desk);
-    else if (!bassActs(desk).chooseAt(placeSec(desk))) changeActs(desk).chooseAt(placeSec(desk));
+  if (onShift(desk, event, acts)) return true;
+  if (event.key === "ArrowUp")
+    return bassActs(desk).chooseAt(placeSec(desk)) || changeActs(desk).chooseAt(placeSec(desk));
+  if (event.key === "ArrowDown") {
+    toPart(desk);
     return true;
   }
   if (onAlong(desk, event, acts, acts.note !== null)) return true;

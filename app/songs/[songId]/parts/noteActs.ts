@@ -5,12 +5,12 @@ import { MOST_NOTES } from "@/lib/client/song/wantedPitches";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
 import type { HeardGlide } from "@/lib/hearing/Hearing";
-import { parseHarte } from "@/lib/theory/harte";
 import { midiToName } from "@/lib/theory/spelling";
 import { midiToPitchClass, nearestPitch } from "@/lib/units/pitch";
 import type { Seconds, Semitones } from "@/lib/units/quantities";
+import { alongActs } from "./alongActs";
 import type { Desk } from "./DeskContext";
-import { keyAt, selectedHeard, selectedSpan } from "./selection";
+import { chordAt, keyAt, selectedHeard, selectedSpan } from "./selection";
 
 /** Where a note is written that has no neighbour to be near to: about the middle of a steel's strings. */
 const USUAL_MIDI = 66;
@@ -27,15 +27,14 @@ export function noteActs(desk: Desk) {
   const { notes } = song;
   const { run } = opened.acts;
   const note = selectedHeard(song, selection);
-  const index = note ? notes.indexOf(note) : -1;
-  const before = notes[index - 1] ?? null;
-  const next = note ? (notes[index + 1] ?? null) : null;
+  const choose = ({ id }: ShownNote) => select({ kind: "note", id });
+  const along = alongActs(
+    desk,
+    { list: notes, chosen: note, select: choose },
+    { ink: inkNotes, rubOut: rubOutNote },
+  );
   /** What is picked together with it, as far as one hand goes. */
   const together = note ? handful(notes, note, MOST_NOTES) : [];
-
-  function choose(one: ShownNote | null) {
-    if (one) select({ kind: "note", id: one.id });
-  }
 
   /** All of its way, glides too. */
   function shift(semitones: Semitones) {
@@ -45,26 +44,15 @@ export function noteActs(desk: Desk) {
   }
 
   return {
+    ...along,
     note,
     together,
-    choose,
     shift,
-    /** The one before or after; with none selected, the one at the playhead. */
-    step(direction: -1 | 1) {
-      if (note) choose(direction < 0 ? before : next);
-      else choose(notes.find((each) => each.endSec > player.timeSec) ?? notes.at(-1) ?? null);
-    },
     /** Selects the first that begins at a time or after it, else the last. @returns whether there is one */
     chooseAt(timeSec: Seconds): boolean {
       const one = notes.find((each) => each.startSec > timeSec - 0.02) ?? notes.at(-1) ?? null;
-      choose(one);
+      along.choose(one);
       return one !== null;
-    },
-    ink() {
-      if (note) run((ctx) => inkNotes(ctx, [note.id]));
-    },
-    rubOut() {
-      if (note && run((ctx) => rubOutNote(ctx, note.id))) choose(next ?? before);
     },
     /** Moves its start or its end by a quarter of a beat. */
     moveEdge(edge: "start" | "end", direction: -1 | 1) {
@@ -112,9 +100,8 @@ export function noteActs(desk: Desk) {
     add() {
       const span = selectedSpan(song, selection, grid);
       if (!span) return;
-      const label = song.changes.find((each) => each.endSec > span.startSec + 0.02)?.label ?? "N";
       const near = Math.round(notes.findLast((each) => each.startSec < span.startSec)?.midi ?? USUAL_MIDI);
-      const midi = nearestPitch(parseHarte(label)?.rootPitchClass ?? midiToPitchClass(near), near);
+      const midi = nearestPitch(chordAt(song, span.startSec)?.rootPitchClass ?? midiToPitchClass(near), near);
       const { startSec, endSec } = span;
       const ids = run((ctx) => addNote(ctx, { startSec, endSec, midi, glides: [] }));
       if (ids?.[0]) select({ kind: "note", id: ids[0] });

@@ -1,5 +1,5 @@
 import type { Desk } from "./DeskContext";
-import { isOnButton } from "./keyTarget";
+import { onMark } from "./markKeys";
 import { partActs } from "./partActs";
 
 /** Digits typed within this time belong to one fret. */
@@ -30,28 +30,13 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
     return true;
   }
   typed.text = "";
+  if (onMark(event, acts)) return true;
   switch (event.key) {
-    case "Enter":
-      if (isOnButton(event)) return false;
-      acts.ink();
-      return true;
-    case "Backspace":
-    case "Delete":
-      acts.rubOut();
-      return true;
     case "/":
       acts.articulate("slide");
       return true;
     case ">":
       acts.articulate("press");
-      return true;
-    case "[":
-    case "]":
-      acts.moveEdge("start", event.key === "[" ? -1 : 1);
-      return true;
-    case "{":
-    case "}":
-      acts.moveEdge("end", event.key === "{" ? -1 : 1);
       return true;
     case "n":
     case "N":

@@ -11,6 +11,7 @@ import type {
   StretchKind,
 } from "@/lib/document/read/SongSnapshot";
 import type { HomeRecord } from "@/lib/document/records/records";
+import { type Chord, parseHarte } from "@/lib/theory/harte";
 import { C_MAJOR, type Key } from "@/lib/theory/key";
 import type { Seconds } from "@/lib/units/quantities";
 
@@ -108,4 +109,10 @@ export function homeAt(song: SongSnapshot, timeSec: Seconds): HomeRecord | null 
 export function keyAt(song: SongSnapshot, timeSec: Seconds): Key {
   const home = homeAt(song, timeSec);
   return home ? { tonic: home.tonic, mode: home.mode } : C_MAJOR;
+}
+
+/** The chord that is played at a time, or comes next; null where there is none. */
+export function chordAt(song: SongSnapshot, timeSec: Seconds): Chord | null {
+  const change = song.changes.find((each) => each.endSec > timeSec + 0.02);
+  return change ? parseHarte(change.label) : null;
 }

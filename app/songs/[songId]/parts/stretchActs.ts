@@ -2,6 +2,7 @@ import { stepBeat } from "@/lib/client/axis/songGrid";
 import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
 import type { StretchKind } from "@/lib/document/read/SongSnapshot";
 import type { Seconds } from "@/lib/units/quantities";
+import { alongActs, type OnId, type OnIds } from "./alongActs";
 import type { Desk } from "./DeskContext";
 import { selectedStretch } from "./selection";
 
@@ -13,8 +14,6 @@ export function touches(left: { endSec: Seconds }, right: { startSec: Seconds })
   return right.startSec - left.endSec < TOUCHING_SEC;
 }
 
-type OnIds = (ctx: CommandContext, ids: readonly string[]) => CommandResult;
-type OnId = (ctx: CommandContext, id: string) => CommandResult;
 export type OnEdge = (
   ctx: CommandContext,
   leftId: string | null,
@@ -24,42 +23,26 @@ export type OnEdge = (
 
 /** What can be done alike with the selected change, bass note or section; nothing where none is selected. */
 export function stretchActs<S extends { id: string; startSec: Seconds; endSec: Seconds; stretch: number }>(
-  { opened, selection, select, grid, player }: Desk,
+  desk: Desk,
   kind: StretchKind,
   list: readonly S[],
   commands: { ink: OnIds; rubOut: OnId; moveEdge: OnEdge },
 ) {
+  const { opened, selection, grid } = desk;
   const chosen = selectedStretch(list, kind, selection);
-  const index = chosen ? list.indexOf(chosen) : -1;
-  const next = chosen ? (list[index + 1] ?? null) : null;
-  const before = list[index - 1] ?? null;
+  const select = ({ id, stretch }: S) => desk.select({ kind, id, stretch });
+  const along = alongActs(desk, { list, chosen, select }, commands);
+  const { before, next, choose } = along;
   const { run } = opened.acts;
 
-  function choose(one: S | null) {
-    if (one) select({ kind, id: one.id, stretch: one.stretch });
-  }
-
   return {
+    ...along,
     chosen,
-    next,
-    before,
-    choose,
-    /** The one before or after; with none selected, the one at the playhead. */
-    step(direction: -1 | 1) {
-      if (chosen) choose(direction < 0 ? before : next);
-      else choose(list.find((each) => each.endSec > player.timeSec) ?? list.at(-1) ?? null);
-    },
     /** Selects the one at a time, or the nearest after it. @returns whether there is one */
     chooseAt(timeSec: Seconds): boolean {
       const one = list.find((each) => each.endSec > timeSec + TOUCHING_SEC) ?? list.at(-1) ?? null;
       choose(one);
       return one !== null;
-    },
-    ink() {
-      if (chosen) run((ctx) => commands.ink(ctx, [chosen.id]));
-    },
-    rubOut() {
-      if (chosen && run((ctx) => commands.rubOut(ctx, chosen.id))) choose(next ?? before);
     },
     /** Moves an edge by a beat; the neighbour's edge goes with it where the two touch. */
     moveEdge(edge: "start" | "end", direction: -1 | 1) {

@@ -1,18 +1,16 @@
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { isBassPitch } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { inkStretches } from "./ink";
 import { moveBoundary } from "./moveBoundary";
-import { findStanding } from "./Pen";
 import { Refused } from "./refusals";
+import { rubOut } from "./rubOut";
 import { StretchPen } from "./StretchPen";
 import { checkStretch, type Stretch } from "./stretch";
 
 /** Settles notes of the bass line as they are seen, in one act; refused as a whole when one of them cannot be. */
 export function inkBassNotes(ctx: CommandContext, ids: readonly string[]): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new StretchPen(ctx, "bass", writes);
-    return [...new Set(ids)].flatMap((id) => pen.inkAsSeen(id));
-  });
+  return inkStretches(ctx, "bass", ids);
 }
 
 /** Says which note it is, which makes it ink. */
@@ -34,15 +32,12 @@ export function moveBassBoundary(
   rightId: string | null,
   toSec: Seconds,
 ): CommandResult {
-  return act(ctx, (writes) => moveBoundary(new StretchPen(ctx, "bass", writes), leftId, rightId, toSec));
+  return moveBoundary(ctx, "bass", leftId, rightId, toSec);
 }
 
 /** Rubs a note out; {@link restore} puts it back. */
 export function rubOutBassNote(ctx: CommandContext, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new StretchPen(ctx, "bass", writes);
-    return [pen.rubOut(findStanding(pen.sheet, id))];
-  });
+  return rubOut(ctx, "bass", id);
 }
 
 function checkPitch(midi: Midi): Midi {

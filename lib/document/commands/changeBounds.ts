@@ -28,5 +28,5 @@ export function moveChangeBoundary(
   rightId: string | null,
   toSec: Seconds,
 ): CommandResult {
-  return act(ctx, (writes) => moveBoundary(new StretchPen(ctx, "change", writes), leftId, rightId, toSec));
+  return moveBoundary(ctx, "change", leftId, rightId, toSec);
 }

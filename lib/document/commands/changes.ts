@@ -1,8 +1,10 @@
 import type { Seconds } from "@/lib/units/quantities";
 import { isLabel } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { inkStretches } from "./ink";
 import { findStanding } from "./Pen";
 import { Refused } from "./refusals";
+import { rubOut } from "./rubOut";
 import { StretchPen } from "./StretchPen";
 import { checkStretch } from "./stretch";
 
@@ -13,10 +15,7 @@ export function inkChange(ctx: CommandContext, id: string): CommandResult {
 
 /** Settles several changes in one act; refused as a whole when one of them cannot be. */
 export function inkChanges(ctx: CommandContext, ids: readonly string[]): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new StretchPen(ctx, "change", writes);
-    return [...new Set(ids)].flatMap((id) => pen.inkAsSeen(id));
-  });
+  return inkStretches(ctx, "change", ids);
 }
 
 /** Names the chord of a change, which makes it ink. */
@@ -39,10 +38,7 @@ export function addChange(
 
 /** Rubs a change out; {@link restore} puts it back. */
 export function rubOutChange(ctx: CommandContext, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new StretchPen(ctx, "change", writes);
-    return [pen.rubOut(findStanding(pen.sheet, id))];
-  });
+  return rubOut(ctx, "change", id);
 }
 
 /**

@@ -3,15 +3,14 @@ import type { Seconds } from "@/lib/units/quantities";
 import { readHomes } from "../read/readHomes";
 import { isHomeKey, isTime, SHORTEST_SEC } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { ink } from "./ink";
 import { findStanding, Pen } from "./Pen";
 import { Refused } from "./refusals";
+import { rubOut } from "./rubOut";
 
 /** Settles a pencilled home as it is seen. */
 export function inkHome(ctx: CommandContext, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "home", writes);
-    return pen.ink(findStanding(pen.sheet, id));
-  });
+  return ink(ctx, "home", [id]);
 }
 
 /**
@@ -42,8 +41,5 @@ export function setHome(
 
 /** Rubs a home out; {@link restore} puts it back. */
 export function rubOutHome(ctx: CommandContext, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "home", writes);
-    return [pen.rubOut(findStanding(pen.sheet, id))];
-  });
+  return rubOut(ctx, "home", id);
 }

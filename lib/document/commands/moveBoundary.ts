@@ -1,17 +1,27 @@
 import type { Seconds } from "@/lib/units/quantities";
 import type { ShownStretch, StretchKind } from "../read/SongSnapshot";
 import { isTime, SHORTEST_SEC } from "../records/guards";
+import { act, type CommandContext, type CommandResult } from "./act";
 import { findStanding } from "./Pen";
 import { Refused } from "./refusals";
-import type { StretchPen } from "./StretchPen";
+import { StretchPen } from "./StretchPen";
 
 /**
  * Moves the edge between two stretches that follow each other, or the free edge of one beside a gap
  * (the other is then null). What the edge belongs to becomes ink. What goes on beneath the other is left alone: it
  * comes to sight, or goes out of it, by rule D11.
- * @returns ids of what was written
  */
-export function moveBoundary<K extends StretchKind>(
+export function moveBoundary(
+  ctx: CommandContext,
+  kind: StretchKind,
+  leftId: string | null,
+  rightId: string | null,
+  toSec: Seconds,
+): CommandResult {
+  return act(ctx, (writes) => moveWith(new StretchPen(ctx, kind, writes), leftId, rightId, toSec));
+}
+
+function moveWith<K extends StretchKind>(
   pen: StretchPen<K>,
   leftId: string | null,
   rightId: string | null,

@@ -1,8 +1,11 @@
 import { isGlides, isNotePitch } from "../records/guards";
 import type { Registers } from "../records/registers";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { given } from "./given";
+import { ink } from "./ink";
 import { findStanding, Pen } from "./Pen";
 import { Refused } from "./refusals";
+import { rubOut } from "./rubOut";
 import { checkStretch } from "./stretch";
 
 /** Everything a person says of a heard note. */
@@ -10,10 +13,7 @@ export type NoteFields = Registers["note"];
 
 /** Settles heard notes as they are seen, in one act; refused as a whole when one of them cannot be. */
 export function inkNotes(ctx: CommandContext, ids: readonly string[]): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "note", writes);
-    return [...new Set(ids)].flatMap((id) => pen.ink(findStanding(pen.sheet, id)));
-  });
+  return ink(ctx, "note", ids);
 }
 
 /** Changes pitch, ends or glides of a note, which makes it ink. Glides past a moved end are kept, unseen (rule D27). */
@@ -22,16 +22,7 @@ export function editNote(ctx: CommandContext, id: string, fields: Partial<NoteFi
     const pen = new Pen(ctx, "note", writes);
     const note = findStanding(pen.sheet, id);
     const { startSec, endSec } = note.record;
-    const now: NoteFields = { ...note.values, startSec, endSec };
-    return pen.ink(
-      note,
-      checkNote({
-        startSec: fields.startSec ?? now.startSec,
-        endSec: fields.endSec ?? now.endSec,
-        midi: fields.midi ?? now.midi,
-        glides: fields.glides ?? now.glides,
-      }),
-    );
+    return pen.ink(note, checkNote({ ...note.values, startSec, endSec, ...given(fields) }));
   });
 }
 
@@ -42,10 +33,7 @@ export function addNote(ctx: CommandContext, note: NoteFields): CommandResult {
 
 /** Rubs a note out; {@link restore} puts it back. */
 export function rubOutNote(ctx: CommandContext, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "note", writes);
-    return [pen.rubOut(findStanding(pen.sheet, id))];
-  });
+  return rubOut(ctx, "note", id);
 }
 
 function checkNote(note: NoteFields): NoteFields {

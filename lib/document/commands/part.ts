@@ -3,8 +3,11 @@ import { isArticulation, isChangeIds, isFret, isStrings } from "../records/guard
 import type { Registers } from "../records/registers";
 import type { Mark } from "../records/Stamp";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { given } from "./given";
+import { ink } from "./ink";
 import { findStanding, Pen } from "./Pen";
 import { Refused } from "./refusals";
+import { rubOut } from "./rubOut";
 import { checkStretch } from "./stretch";
 
 /** Everything a person says of an event. */
@@ -31,22 +34,12 @@ export function editPartEvent(
 
 /** Settles a pencilled event. */
 export function inkPartEvent(ctx: CommandContext, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "part", writes);
-    return pen.ink(findStanding(pen.sheet, id));
-  });
+  return ink(ctx, "part", [id]);
 }
 
 /** Rubs an event out; {@link restore} puts it back. */
 export function rubOutPartEvent(ctx: CommandContext, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new Pen(ctx, "part", writes);
-    return [pen.rubOut(findStanding(pen.sheet, id))];
-  });
-}
-
-function given(fields: Partial<PartEventFields>): Partial<PartEventFields> {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
+  return rubOut(ctx, "part", id);
 }
 
 function checkEvent(event: PartEventFields): Registers["part"] {

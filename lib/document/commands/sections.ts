@@ -1,18 +1,16 @@
 import type { Seconds } from "@/lib/units/quantities";
 import { isSectionLabel } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { inkStretches } from "./ink";
 import { moveBoundary } from "./moveBoundary";
-import { findStanding } from "./Pen";
 import { Refused } from "./refusals";
+import { rubOut } from "./rubOut";
 import { StretchPen } from "./StretchPen";
 import { checkStretch, type Stretch } from "./stretch";
 
 /** Settles sections as they are seen, in one act; refused as a whole when one of them cannot be. */
 export function inkSections(ctx: CommandContext, ids: readonly string[]): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new StretchPen(ctx, "section", writes);
-    return [...new Set(ids)].flatMap((id) => pen.inkAsSeen(id));
-  });
+  return inkStretches(ctx, "section", ids);
 }
 
 /** Gives sections one name, which makes them ink; those of one name repeat one another (rule D22). */
@@ -39,15 +37,12 @@ export function moveSectionBoundary(
   rightId: string | null,
   toSec: Seconds,
 ): CommandResult {
-  return act(ctx, (writes) => moveBoundary(new StretchPen(ctx, "section", writes), leftId, rightId, toSec));
+  return moveBoundary(ctx, "section", leftId, rightId, toSec);
 }
 
 /** Rubs a section out; {@link restore} puts it back. */
 export function rubOutSection(ctx: CommandContext, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new StretchPen(ctx, "section", writes);
-    return [pen.rubOut(findStanding(pen.sheet, id))];
-  });
+  return rubOut(ctx, "section", id);
 }
 
 function checkLabel(label: string): string {

@@ -5,7 +5,8 @@ import { isGridBeats, isTuningCents } from "../records/guards";
 import type { RecordKind } from "../records/records";
 import type { GridBeats, Registers } from "../records/registers";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { findStanding, Pen } from "./Pen";
+import { ink } from "./ink";
+import { Pen } from "./Pen";
 import { Refused } from "./refusals";
 
 /** The kinds of which one record holds for the whole song. */
@@ -13,7 +14,7 @@ type WholeKind = Extract<RecordKind, "tuning" | "grid">;
 
 /** Settles the tuning as it is seen. */
 export function inkTuning(ctx: CommandContext, id: string): CommandResult {
-  return inkWhole(ctx, "tuning", id);
+  return ink(ctx, "tuning", [id]);
 }
 
 /** Sets how far the record stands from A4 = 440 Hz, -50 to +50 cents, in ink. */
@@ -26,7 +27,7 @@ export function setTuning(ctx: CommandContext, tuningCents: Cents): CommandResul
 
 /** Settles the beat grid as it is seen. */
 export function inkGrid(ctx: CommandContext, id: string): CommandResult {
-  return inkWhole(ctx, "grid", id);
+  return ink(ctx, "grid", [id]);
 }
 
 /** Sets the whole beat grid, in ink. */
@@ -34,13 +35,6 @@ export function setGrid(ctx: CommandContext, beats: GridBeats): CommandResult {
   return act(ctx, (writes) => {
     if (!isGridBeats(beats)) throw new Refused("badBeats");
     return setWhole(new Pen(ctx, "grid", writes), { beats: structuredClone(beats) });
-  });
-}
-
-function inkWhole(ctx: CommandContext, kind: WholeKind, id: string): CommandResult {
-  return act(ctx, (writes) => {
-    const pen = new Pen(ctx, kind, writes);
-    return pen.ink(findStanding(pen.sheet, id));
   });
 }
 

@@ -2,7 +2,7 @@ import { HEARING_STEPS } from "@/lib/hearing/Hearing";
 import { hearRecord } from "@/lib/hearing/hear";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import { toAnalysis } from "./analysisJson";
-import type { CommandStreams } from "./place";
+import type { CommandStreams } from "./CommandStreams";
 import { readRecording, tellOfRecording } from "./recording";
 
 const USAGE =

@@ -1,6 +1,7 @@
 import type { Certainty, HeardHome, Hearing } from "@/lib/hearing/Hearing";
 import type { Mode } from "@/lib/theory/key";
 import type { Cents, Midi, Seconds, Semitones } from "@/lib/units/quantities";
+import { rounded } from "./rounded";
 
 /** A hearing as the command line prints it; times are seconds of the record. */
 export interface Analysis {
@@ -44,11 +45,6 @@ export function mainHome(homes: readonly HeardHome[]): Analysis["key"] {
   if (!first) throw new RangeError("a hearing has at least one home");
   const { tonic, mode, confidence } = first.home;
   return { tonic, mode, confidence: first.seconds > 0 ? first.certainSeconds / first.seconds : confidence };
-}
-
-/** Thousandths: a millisecond of time, a thousandth of a beat a minute or of certainty. */
-function rounded(value: number): number {
-  return Math.round(value * 1_000) / 1_000;
 }
 
 export function toAnalysis(hearing: Hearing): Analysis {

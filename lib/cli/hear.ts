@@ -4,8 +4,8 @@ import { hearNotesInPieces } from "@/lib/hearing/notes/hearNotesInPieces";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
 import { hearTuning } from "@/lib/hearing/tuning";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import type { CommandStreams } from "./CommandStreams";
 import { toPassageNotes } from "./passageJson";
-import type { CommandStreams } from "./place";
 import { readRecording, type StepLines, tellOfRecording } from "./recording";
 
 const USAGE =

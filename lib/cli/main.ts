@@ -1,4 +1,4 @@
-import type { CommandStreams } from "./place";
+import type { CommandStreams } from "./CommandStreams";
 
 type Command = (args: readonly string[], streams: CommandStreams) => Promise<number>;
 

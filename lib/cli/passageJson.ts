@@ -2,6 +2,7 @@ import type { Certainty, GlideKind, HeardNote } from "@/lib/hearing/Hearing";
 import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { passageWords } from "@/lib/hearing/notes/passageWords";
 import type { Midi, Seconds } from "@/lib/units/quantities";
+import { rounded } from "./rounded";
 
 export interface PrintedGlide {
   kind: GlideKind;
@@ -25,11 +26,6 @@ export interface PassageNotes {
   }[];
   /** What a teacher would say of the passage. */
   words: string[];
-}
-
-/** Thousandths: a millisecond, a tenth of a cent, a thousandth of certainty. */
-function rounded(value: number): number {
-  return Math.round(value * 1_000) / 1_000;
 }
 
 export function toPassageNotes(notes: readonly HeardNote[]): PassageNotes {

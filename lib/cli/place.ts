@@ -2,13 +2,7 @@ import { readFile } from "node:fs/promises";
 import { z } from "zod";
 import { COPEDENTS, findCopedent } from "@/lib/instrument/copedentCatalog";
 import { type PlacedEvent, placeSequence } from "@/lib/places/placeSequence";
-
-/** The streams that a command reads and writes. */
-export interface CommandStreams {
-  stdin: AsyncIterable<Buffer | string>;
-  stdout: { write(text: string): unknown };
-  stderr: { write(text: string): unknown };
-}
+import type { CommandStreams } from "./CommandStreams";
 
 const USAGE = "Usage: place FILE, or place - to read the JSON from standard input.";
 

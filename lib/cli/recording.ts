@@ -2,7 +2,7 @@ import { stat } from "node:fs/promises";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
 import { MediaError } from "@/lib/server/media/MediaError";
 import { takeInFile } from "@/lib/server/media/takeInFile";
-import type { CommandStreams } from "./place";
+import type { CommandStreams } from "./CommandStreams";
 
 /** The command line has no upload to guard: an hour is what memory allows with ease. */
 const MAX_DURATION_SEC = 3_600;

@@ -1,4 +1,5 @@
 import type { Mode } from "@/lib/theory/key";
+import { withinOctave } from "@/lib/units/pitch";
 import { CHORD_STATES } from "./chordVocabulary";
 import { CHORD_MOVES, HOMES } from "./harmonyParameters";
 import { KEY_CHORDS, USUAL_MOVES } from "./keyChords";
@@ -75,7 +76,7 @@ function mixed(keys: Float64Array): Float64Array<ArrayBuffer> {
 export function turned(state: number, semitones: number): number {
   if (state === 0) return 0;
   const root = (state - 1) % 12;
-  return state - root + ((((root + semitones) % 12) + 12) % 12);
+  return state - root + withinOctave(root + semitones);
 }
 
 function chordShares(mode: Mode): Float64Array {

@@ -1,4 +1,5 @@
 import type { Mode } from "@/lib/theory/key";
+import { withinOctave } from "@/lib/units/pitch";
 import type { PitchClass } from "@/lib/units/quantities";
 
 /** Tonics with the fewest accidentals in the signature, by pitch class from C; of two alike the commoner (common practice, no source). */
@@ -9,5 +10,5 @@ const TONICS: Record<Mode, readonly string[]> = {
 
 /** Spelled tonic of a key, as in `Eb`. */
 export function tonicName(tonic: PitchClass, mode: Mode): string {
-  return TONICS[mode][((tonic % 12) + 12) % 12]!;
+  return TONICS[mode][withinOctave(tonic)]!;
 }

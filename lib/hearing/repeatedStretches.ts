@@ -1,3 +1,4 @@
+import { withinOctave } from "@/lib/units/pitch";
 import type { Semitones } from "@/lib/units/quantities";
 import { turned } from "./chordMoves";
 import { CHORD_STATES } from "./chordVocabulary";
@@ -35,7 +36,7 @@ export function sharedBass(
   groups: readonly (readonly RepeatedStretch[])[],
 ): BassChances[] {
   return shared(bass, groups, 13, (place, semitones) =>
-    place === 12 ? 12 : (((place + semitones) % 12) + 12) % 12,
+    place === 12 ? 12 : withinOctave(place + semitones),
   );
 }
 

@@ -1,3 +1,4 @@
+import { withinOctave } from "@/lib/units/pitch";
 import type { PitchClass } from "@/lib/units/quantities";
 import { degreeToSemitones } from "./interval";
 import { parsePitchName } from "./spelling";
@@ -92,7 +93,7 @@ export function parseHarte(label: string): Chord | null {
     quality,
     extensions,
     bass,
-    bassPitchClass: fold(root + bassSemitones),
+    bassPitchClass: withinOctave(root + bassSemitones),
     pitchClasses: chordTones(label, root, quality, extensions),
   };
 }
@@ -126,10 +127,6 @@ function chordTones(
     if (left) degrees.delete(degree);
     else degrees.add(degree);
   }
-  const classes = [...degrees].map((degree) => fold(root + (degreeToSemitones(degree) ?? 0)));
+  const classes = [...degrees].map((degree) => withinOctave(root + (degreeToSemitones(degree) ?? 0)));
   return [...new Set(classes)].sort((a, b) => a - b);
-}
-
-function fold(semitones: number): PitchClass {
-  return ((semitones % 12) + 12) % 12;
 }

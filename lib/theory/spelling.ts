@@ -1,4 +1,5 @@
 import { Note } from "tonal";
+import { withinOctave } from "@/lib/units/pitch";
 import type { Midi, PitchClass } from "@/lib/units/quantities";
 import { C_MAJOR, type Key } from "./key";
 
@@ -53,7 +54,7 @@ export function parsePitchName(text: string): PitchName {
  */
 export function spellPitchClass(pitchClass: PitchClass, key: Key): string {
   const tonic = parsePitchName(key.tonic);
-  const above = (((pitchClass - tonic.pitchClass) % 12) + 12) % 12;
+  const above = withinOctave(pitchClass - tonic.pitchClass);
   const interval = INTERVAL_ABOVE_TONIC[Math.round(above) % 12] ?? "1P";
   const name = Note.transpose(Note.pitchClass(key.tonic.trim()), interval);
   return Math.abs(Note.get(name).alt) > 1 ? Note.simplify(name) : name;

@@ -1,4 +1,4 @@
-import type { Cents, Hertz, Midi, PitchClass } from "./quantities";
+import type { Cents, Hertz, Midi, PitchClass, Semitones } from "./quantities";
 
 /** The reference that MIDI key 69 names when a record runs true (ISO 16: A4 = 440 Hz). */
 export const CONCERT_A_HZ: Hertz = 440;
@@ -24,7 +24,12 @@ export function hertzRatioToCents(fromHz: Hertz, toHz: Hertz): Cents {
 
 /** Pitch class 0 (C) to 11 (B) of a MIDI pitch, rounded to the nearest key. */
 export function midiToPitchClass(midi: Midi): PitchClass {
-  return ((Math.round(midi) % 12) + 12) % 12;
+  return withinOctave(Math.round(midi));
+}
+
+/** Semitones folded into one octave, 0 up to but not including 12: of a pitch class and an interval, its pitch class. */
+export function withinOctave(semitones: Semitones): PitchClass {
+  return ((semitones % 12) + 12) % 12;
 }
 
 /** The pitch of a class that lies nearest to another whole pitch; of two as near, the lower. */

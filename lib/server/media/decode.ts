@@ -28,7 +28,7 @@ const HEAD_BYTES = 1 << 18;
 
 /**
  * Decodes a record in this thread, which is busy for seconds: for worker threads and commands only. Everyone else
- * calls `decodeFile`. The format is known by the bytes, whatever the file is called.
+ * calls what runs in a media thread (`takeInFile`, `inspectRecord`, `makeListeningCopy`). The format is known by the bytes, whatever the file is called.
  * @throws {MediaError}
  */
 export async function decodeHere(path: string, options: DecodeHereOptions): Promise<DecodedAudio> {

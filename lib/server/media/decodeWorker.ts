@@ -30,10 +30,6 @@ const options = {
 
 async function obey(): Promise<{ answer: MediaAnswers[MediaOrder["kind"]]; transfer: ArrayBuffer[] }> {
   switch (order.kind) {
-    case "decode": {
-      const answer = await decodeHere(order.path, options);
-      return { answer, transfer: answer.channels.map((channel) => channel.buffer) };
-    }
     case "take-in": {
       const receiver = new IntakeReceiver();
       await decodeHere(order.path, { ...options, receiver });

@@ -1,8 +1,7 @@
 import { stat } from "node:fs/promises";
 import type { Declared } from "./declaredType";
-import type { DecodeFileOptions } from "./decodeFile";
 import { MediaError, tooLarge } from "./MediaError";
-import { inMediaThread } from "./mediaThread";
+import { inMediaThread, type ReadingOptions } from "./mediaThread";
 import type { RecordFacts, RecordLimits } from "./RecordFacts";
 
 /**
@@ -14,7 +13,7 @@ export async function inspectRecord(
   path: string,
   declared: Declared,
   limits: RecordLimits,
-  options: Pick<DecodeFileOptions, "signal" | "ffmpeg" | "onProgress"> = {},
+  options: Pick<ReadingOptions, "signal" | "ffmpeg" | "onProgress"> = {},
 ): Promise<RecordFacts> {
   const { size } = await stat(path);
   if (size === 0) throw new MediaError("empty");

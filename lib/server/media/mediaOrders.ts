@@ -1,5 +1,4 @@
 import type { Hertz, Seconds } from "@/lib/units/quantities";
-import type { DecodedAudio } from "./DecodedAudio";
 import type { Declared } from "./declaredType";
 import type { MediaErrorCode, MediaErrorDetails } from "./MediaError";
 import type { RecordFacts } from "./RecordFacts";
@@ -23,14 +22,12 @@ export interface TakenIn {
 
 /** What a media thread is started with. */
 export type MediaOrder =
-  | (Reading & { kind: "decode" })
   | (Reading & { kind: "take-in" })
   | (Reading & { kind: "inspect"; declared: Declared })
   | (Reading & { kind: "listening-copy"; toPath: string });
 
 /** What each order gives. */
 export interface MediaAnswers {
-  decode: DecodedAudio;
   "take-in": TakenIn;
   inspect: RecordFacts;
   "listening-copy": { byteCount: number };

@@ -8,9 +8,17 @@ import type { MediaAnswers, MediaOrder, MediaWord } from "./mediaOrders";
 export interface ThreadOptions {
   /** Ends the thread at once; the promise then rejects with the signal's reason. */
   signal?: AbortSignal;
+  /** Longest that it may take. */
   timeLimitSec: Seconds;
   /** Called with 0 to 1. */
   onProgress?: (fraction: number) => void;
+}
+
+/** How a record is read in such a thread. */
+export interface ReadingOptions extends ThreadOptions {
+  maxDurationSec: Seconds;
+  /** Name or path of the ffmpeg for rarer formats, `ffmpeg` when left out; null where it must not be used. */
+  ffmpeg?: string | null;
 }
 
 /** Room for the thread's own objects; samples lie outside of it. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { RecordIntake, type RecordSignal } from "@/lib/hearing/RecordIntake";
-import { decodeFile } from "@/lib/server/media/decodeFile";
+import { decodeHere } from "@/lib/server/media/decode";
 import { findFfmpeg } from "@/lib/server/media/findFfmpeg";
 import { takeInFile } from "@/lib/server/media/takeInFile";
 import { aiff, commonChunk, sine16, sineWav, soundChunk } from "../../unit/media/plainBytes";
@@ -22,7 +22,7 @@ function firstDifference(found: RecordSignal, wanted: RecordSignal): number {
 
 /** The same record decoded as a whole first. */
 async function takenInWhole(path: string): Promise<RecordSignal> {
-  const { channels, sampleRateHz } = await decodeFile(path, limits);
+  const { channels, sampleRateHz } = await decodeHere(path, { ...limits, ffmpeg: "ffmpeg" });
   const intake = new RecordIntake(sampleRateHz);
   intake.take(channels, channels[0]!.length);
   return intake.finish();
@@ -57,5 +57,36 @@ describe("a record taken in for the ear while it is decoded", () => {
   it("is refused as decoding refuses it", async () => {
     expect(await refusal(takeInFile(tone("tone.mp3"), { ...limits, maxDurationSec: 0.1 }))).toBe("too-long");
     expect(await refusal(takeInFile(await write("no.mp3", new Uint8Array(9)), limits))).toBe("not-audio");
+  });
+
+  it("ends at the time limit and when told to", async () => {
+    expect(await refusal(takeInFile(tone("tone.mp3"), { ...limits, timeLimitSec: 0.001 }))).toBe(
+      "time-limit",
+    );
+    const reason = new Error("no longer wanted");
+    const stop = new AbortController();
+    const takingIn = takeInFile(tone("tone.mp3"), { ...limits, signal: stop.signal });
+    stop.abort(reason);
+    await expect(takingIn).rejects.toBe(reason);
+    await expect(takeInFile(tone("tone.mp3"), { ...limits, signal: stop.signal })).rejects.toBe(reason);
+  });
+
+  it("tells how far it is, and leaves the event loop free", async () => {
+    let turns = 0;
+    const timer = setInterval(() => {
+      turns += 1;
+    }, 5);
+    const fractions: number[] = [];
+    const file = await write("long.wav", sineWav(30, 0.5));
+    await takeInFile(file, { ...limits, onProgress: (at) => fractions.push(at) });
+    clearInterval(timer);
+    expect(turns).toBeGreaterThan(3);
+    expect(fractions.at(-1)).toBe(1);
+  });
+
+  it("needs ffmpeg for M4A, and says so where there is none", async () => {
+    expect(await refusal(takeInFile(tone("tone.m4a"), { ...limits, ffmpeg: null }))).toBe("needs-ffmpeg");
+    const missing = { ...limits, ffmpeg: "no-such-program-here" };
+    expect(await refusal(takeInFile(tone("tone.m4a"), missing))).toBe("needs-ffmpeg");
   });
 });

@@ -5,7 +5,7 @@ const [TUNING, ...MUSIC] = HEARING_STEPS;
 /** The steps of a whole run, in order: reading the record, drawing its waveform, hearing its tuning, notes and the rest. */
 export const RUN_STEPS: readonly RunStep[] = ["decode", "peaks", TUNING, "notes", ...MUSIC];
 
-/** Share of a run's time that each step takes, in percent, as measured over records of half a minute. */
+/** How long each step takes beside the others, as measured over records of half a minute; 100 for all but the notes. */
 const WEIGHTS: Record<RunStep, number> = {
   decode: 11,
   peaks: 3,

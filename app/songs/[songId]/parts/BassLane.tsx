@@ -4,7 +4,6 @@ import type { PointerEvent } from "react";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { BassNotes } from "./BassNotes";
-import bassStyles from "./bass.module.css";
 import { BASS_PX, bassY } from "./bassLayout";
 import { useDesk } from "./DeskContext";
 import { LaneFlags } from "./LaneFlags";
@@ -12,6 +11,7 @@ import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
 import { selectedNote } from "./selection";
+import traces from "./traces.module.css";
 import { useSpanDrag } from "./useSpanDrag";
 
 /** A click this near to a note means it. */
@@ -37,7 +37,7 @@ export function BassLane() {
   return (
     <section className={styles.lane} aria-label="Bass">
       <LaneName name="Bass" note={bass.length > 0 ? "numbers of home" : ""} />
-      <div className={`${styles.track} ${bassStyles.track}`} style={{ height: BASS_PX }} {...drag}>
+      <div className={`${styles.track} ${traces.track}`} style={{ height: BASS_PX }} {...drag}>
         <LaneLayer axis={axis}>
           <BassNotes
             notes={inView}

@@ -8,6 +8,7 @@ import styles from "./bass.module.css";
 import { BASS_PX } from "./bassLayout";
 import { useDesk } from "./DeskContext";
 import { keyAt } from "./selection";
+import traces from "./traces.module.css";
 
 /** A number needs this much room until the next note. */
 const NUMBER_PX = 13;
@@ -39,11 +40,13 @@ export function BassNotes({
       .filter((note) => note.mark === mark)
       .map(line)
       .join("");
-  const held = notes.filter((note) => opened.others.some(({ cursor }) => cursor?.recordId === note.id));
+  const held = notes.filter(
+    (note) => note !== selected && opened.others.some(({ cursor }) => cursor?.recordId === note.id),
+  );
   return (
-    <svg className={styles.notes} width={widthPx} height={BASS_PX} aria-hidden="true">
-      <path className={styles.pencil} d={lines("pencil")} />
-      <path className={styles.ink} d={lines("ink")} />
+    <svg className={traces.drawing} width={widthPx} height={BASS_PX} aria-hidden="true">
+      <path className={traces.pencil} d={lines("pencil")} />
+      <path className={traces.ink} d={lines("ink")} />
       {notes.map((note, index) => {
         const x = toPx(note.startSec);
         const next = notes[index + 1];
@@ -51,7 +54,7 @@ export function BassNotes({
         return (
           <text
             key={`${note.id}.${note.stretch}`}
-            className={note.mark === "ink" ? styles.inkNumber : styles.pencilNumber}
+            className={note.mark === "ink" ? traces.inkNumber : traces.pencilNumber}
             x={x}
             y={yOf(note.midi) - 4}
           >

@@ -10,8 +10,8 @@ import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
 import { NOTES_AND_BAND_PX, NOTES_PX, noteAt, noteY } from "./noteLayout";
-import noteStyles from "./notes.module.css";
 import { selectedHeard } from "./selection";
+import traces from "./traces.module.css";
 import { useSpanDrag } from "./useSpanDrag";
 
 /** The notes of the steel as they were heard, each at its height and with its glides; the band's on request. */
@@ -40,7 +40,7 @@ export function HeardLane() {
   return (
     <section className={styles.lane} aria-label="Heard">
       <LaneName name="Heard" note={notes.length > 0 ? "the steel's notes" : ""} />
-      <div className={`${styles.track} ${noteStyles.track}`} style={{ height: heightPx }} {...drag}>
+      <div className={`${styles.track} ${traces.track}`} style={{ height: heightPx }} {...drag}>
         <LaneLayer axis={axis}>
           <HeardNotes
             notes={inView}

@@ -9,6 +9,7 @@ import { useDesk } from "./DeskContext";
 import { numbered, tracePath } from "./noteLayout";
 import styles from "./notes.module.css";
 import { keyAt } from "./selection";
+import traces from "./traces.module.css";
 
 /**
  * The notes that are drawn now, each as the way of its pitch: dashed in pencil and solid in ink, the band's faint
@@ -33,27 +34,27 @@ export function HeardNotes({
 }) {
   const { opened } = useDesk();
   const lines = (list: readonly TracedNote[]) => list.map((note) => tracePath(note, toPx, yOf)).join("");
-  const held = notes.filter((note) => opened.others.some(({ cursor }) => cursor?.recordId === note.id));
+  const held = notes.filter(
+    (note) => note !== selected && opened.others.some(({ cursor }) => cursor?.recordId === note.id),
+  );
   return (
-    <svg className={styles.notes} width={widthPx} height={heightPx} aria-hidden="true">
+    <svg className={`${traces.drawing} ${styles.notes}`} width={widthPx} height={heightPx} aria-hidden="true">
       <path className={styles.band} d={lines(band)} />
-      <path className={styles.pencil} d={lines(notes.filter((note) => note.mark === "pencil"))} />
-      <path className={styles.ink} d={lines(notes.filter((note) => note.mark === "ink"))} />
+      <path className={traces.pencil} d={lines(notes.filter((note) => note.mark === "pencil"))} />
+      <path className={traces.ink} d={lines(notes.filter((note) => note.mark === "ink"))} />
       {numbered(notes, toPx, yOf).map((note) => (
         <text
           key={note.id}
-          className={note.mark === "ink" ? styles.inkNumber : styles.pencilNumber}
+          className={note.mark === "ink" ? traces.inkNumber : traces.pencilNumber}
           x={toPx(note.startSec)}
           y={yOf(note.midi) - 4}
         >
           {printed(midiToDegree(note.midi, keyAt(opened.song, note.startSec)))}
         </text>
       ))}
-      {held
-        .filter((note) => note !== selected)
-        .map((note) => (
-          <path key={note.id} className={styles.other} d={tracePath(note, toPx, yOf)} />
-        ))}
+      {held.map((note) => (
+        <path key={note.id} className={styles.other} d={tracePath(note, toPx, yOf)} />
+      ))}
       {selected ? (
         <>
           <path className={styles.chosenGround} d={tracePath(selected, toPx, yOf)} />

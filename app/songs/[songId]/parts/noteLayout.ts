@@ -1,32 +1,19 @@
 import { noteTrace, type TracedNote, traceMidiAt } from "@/lib/client/song/noteTrace";
 import type { Midi, Seconds } from "@/lib/units/quantities";
+import { pitchHeights } from "./pitchHeights";
 
 /** Height of the lane of heard notes, in CSS pixels; with the band's beneath the steel's it grows. */
 export const NOTES_PX = 120;
 export const NOTES_AND_BAND_PX = 184;
-/** Room above the highest note for its number, and below the lowest. */
-const TOP_PX = 18;
-const BOTTOM_PX = 8;
-/** A half step is never drawn taller than this. */
-const TALLEST_STEP_PX = 5;
+const ROOM = { topPx: 18, bottomPx: 8, tallestStepPx: 5 };
 
 /** How high in the lane each pitch lies: the lowest that any note reaches at the foot, the highest at the top. */
 export function noteY(
   notes: readonly Pick<TracedNote, "midi" | "glides">[],
   heightPx: number,
 ): (midi: Midi) => number {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (const { midi, glides } of notes) {
-    for (const reached of [midi, ...glides.map(({ toMidi }) => toMidi)]) {
-      low = Math.min(low, reached);
-      high = Math.max(high, reached);
-    }
-  }
-  const room = heightPx - TOP_PX - BOTTOM_PX;
-  const step = Math.min(TALLEST_STEP_PX, room / Math.max(1, high - low));
-  const foot = heightPx - BOTTOM_PX - (room - step * Math.max(0, high - low)) / 2;
-  return (midi) => Math.round(2 * (foot - (midi - low) * step)) / 2;
+  const reached = notes.flatMap(({ midi, glides }) => [midi, ...glides.map(({ toMidi }) => toMidi)]);
+  return pitchHeights(reached, { ...ROOM, heightPx });
 }
 
 /** The trace of a note as the data of an SVG path. */

@@ -1,6 +1,7 @@
 "use client";
 
 import controls from "@/app/parts/controls.module.css";
+import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import { inkNotes } from "@/lib/document/commands/notes";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
@@ -10,7 +11,7 @@ import { Step } from "./Step";
 export function NotesStep() {
   const { opened, mayWrite, band } = useDesk();
   const { notes, heard } = opened.song;
-  const pencilled = notes.filter((note) => note.mark === "pencil").map((note) => note.id);
+  const pencilled = pencilledIds(notes);
   const inked = notes.length - pencilled.length;
   return (
     <Step name="Notes" state={inked === 0 ? "open" : pencilled.length === 0 ? "done" : "begun"}>

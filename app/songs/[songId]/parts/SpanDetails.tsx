@@ -3,10 +3,12 @@
 import controls from "@/app/parts/controls.module.css";
 import { showStretch } from "@/lib/client/axis/timeAxis";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
+import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import { barRepeats } from "@/lib/client/song/sectionWords";
 import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkNotes } from "@/lib/document/commands/notes";
+import type { OnIds } from "./alongActs";
 import { BassHere } from "./BassHere";
 import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
@@ -25,15 +27,11 @@ export function SpanDetails() {
   const { opened, selection, grid, axis, mayWrite } = desk;
   const span = selectedSpan(opened.song, selection, grid);
   if (!span) return null;
-  const pencilled = opened.song.changes.filter(
-    (change) =>
-      change.mark === "pencil" &&
-      change.endSec > span.startSec + 0.02 &&
-      change.startSec < span.endSec - 0.02,
+  const changes = opened.song.changes.filter(
+    ({ startSec, endSec }) => endSec > span.startSec + 0.02 && startSec < span.endSec - 0.02,
   );
-  const pencilledBass = beginningWithin(opened.song.bass, span).filter((note) => note.mark === "pencil");
+  const bass = beginningWithin(opened.song.bass, span);
   const notes = beginningWithin(opened.song.notes, span);
-  const pencilledNotes = notes.filter((note) => note.mark === "pencil");
   const repeats = barRepeats(opened.song.sections, span.startSec, grid);
   return (
     <>
@@ -58,51 +56,9 @@ export function SpanDetails() {
         ) : null}
         {mayWrite ? (
           <>
-            <button
-              type="button"
-              className={controls.button}
-              disabled={pencilled.length === 0}
-              onClick={() =>
-                opened.acts.run((ctx) =>
-                  inkChanges(
-                    ctx,
-                    pencilled.map((change) => change.id),
-                  ),
-                )
-              }
-            >
-              Ink its changes
-            </button>
-            <button
-              type="button"
-              className={controls.button}
-              disabled={pencilledBass.length === 0}
-              onClick={() =>
-                opened.acts.run((ctx) =>
-                  inkBassNotes(
-                    ctx,
-                    pencilledBass.map((note) => note.id),
-                  ),
-                )
-              }
-            >
-              Ink its bass
-            </button>
-            <button
-              type="button"
-              className={controls.button}
-              disabled={pencilledNotes.length === 0}
-              onClick={() =>
-                opened.acts.run((ctx) =>
-                  inkNotes(
-                    ctx,
-                    pencilledNotes.map((note) => note.id),
-                  ),
-                )
-              }
-            >
-              Ink its notes
-            </button>
+            <InkButton words="Ink its changes" ids={pencilledIds(changes)} ink={inkChanges} />
+            <InkButton words="Ink its bass" ids={pencilledIds(bass)} ink={inkBassNotes} />
+            <InkButton words="Ink its notes" ids={pencilledIds(notes)} ink={inkNotes} />
             <button type="button" className={controls.button} onClick={sectionActs(desk).add}>
               Name this passage
             </button>
@@ -119,5 +75,19 @@ export function SpanDetails() {
         ) : null}
       </div>
     </>
+  );
+}
+
+function InkButton({ words, ids, ink }: { words: string; ids: readonly string[]; ink: OnIds }) {
+  const { run } = useDesk().opened.acts;
+  return (
+    <button
+      type="button"
+      className={controls.button}
+      disabled={ids.length === 0}
+      onClick={() => run((ctx) => ink(ctx, ids))}
+    >
+      {words}
+    </button>
   );
 }

@@ -4,6 +4,7 @@ import controls from "@/app/parts/controls.module.css";
 import { centsText, sureText } from "@/lib/client/format/format";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { divisionWords, freeWords, gridSureWords } from "@/lib/client/song/meterWords";
+import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkGrid, inkTuning } from "@/lib/document/commands/whole";
@@ -20,9 +21,9 @@ export function Steps() {
   const { timesThrough, loop } = usePlayerState(player);
   const { tuning, grid: gridRecord, homes, changes, bass, part } = opened.song;
   const { run } = opened.acts;
-  const pencilled = changes.filter((change) => change.mark === "pencil");
+  const pencilled = pencilledIds(changes);
   const gridSure = gridRecord && gridSureWords(gridRecord);
-  const pencilledBass = bass.filter((note) => note.mark === "pencil");
+  const pencilledBass = pencilledIds(bass);
   const inked = changes.length - pencilled.length;
 
   return (
@@ -81,14 +82,7 @@ export function Steps() {
             <button
               type="button"
               className={controls.button}
-              onClick={() =>
-                run((ctx) =>
-                  inkChanges(
-                    ctx,
-                    pencilled.map((change) => change.id),
-                  ),
-                )
-              }
+              onClick={() => run((ctx) => inkChanges(ctx, pencilled))}
             >
               Ink all {pencilled.length}
             </button>
@@ -97,14 +91,7 @@ export function Steps() {
             <button
               type="button"
               className={controls.button}
-              onClick={() =>
-                run((ctx) =>
-                  inkBassNotes(
-                    ctx,
-                    pencilledBass.map((note) => note.id),
-                  ),
-                )
-              }
+              onClick={() => run((ctx) => inkBassNotes(ctx, pencilledBass))}
             >
               Ink the bass
             </button>

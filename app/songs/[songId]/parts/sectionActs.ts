@@ -1,3 +1,4 @@
+import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import {
   addSection,
   inkSections,
@@ -41,8 +42,7 @@ export function sectionActs(desk: Desk) {
       if (section && desk.mayWrite) setTyping(text);
     },
     inkAll() {
-      const ids = sections.filter((each) => each.mark === "pencil").map((each) => each.id);
-      run((ctx) => inkSections(ctx, ids));
+      run((ctx) => inkSections(ctx, pencilledIds(sections)));
     },
     /** Makes a section of the selected span, to be named at once. */
     add() {

@@ -2,27 +2,21 @@ import type { Page } from "@playwright/test";
 import {
   addAndOpen,
   changesOf,
+  dragOverRecord,
   expect,
+  headingOf,
   inviteInto,
   makeBook,
+  selectedOf,
   test,
   testRecording,
+  toBassUnder,
   waitForPencil,
   waitForSaved,
 } from "./liftbook";
 
 const sectionsOf = (page: Page) =>
   page.getByRole("region", { name: "Sections" }).locator("button[data-section]");
-const selectedOf = (page: Page) => page.getByRole("region", { name: "Selected" });
-const headingOf = (page: Page) => selectedOf(page).getByRole("heading", { level: 2 });
-
-/** From nothing selected to the bass note under a change, by keys alone. */
-async function toBassUnder(page: Page, change: number) {
-  await changesOf(page).nth(change).click();
-  await page.keyboard.press("ArrowDown");
-  await expect(headingOf(page)).toHaveText("Bass note");
-}
-
 test("the bass line and the sections stand in pencil and are settled by hand, by key and by others", async ({
   newcomer,
 }) => {
@@ -82,12 +76,7 @@ test("the bass line and the sections stand in pencil and are settled by hand, by
   });
 
   await test.step("a passage is made of a few bars, chosen on the strip, and looped", async () => {
-    const record = (await page.getByRole("region", { name: "Record" }).boundingBox())!;
-    await page.mouse.move(record.x + record.width * 0.45, record.y + 30);
-    await page.mouse.down();
-    await page.mouse.move(record.x + record.width * 0.6, record.y + 30);
-    await page.mouse.move(record.x + record.width * 0.75, record.y + 30);
-    await page.mouse.up();
+    await dragOverRecord(page, 0.45, 0.75);
     await page.getByRole("button", { name: "Name this passage" }).click();
     await page.getByLabel("Name of the section, and of those that repeat it").fill("Turnaround");
     await page.keyboard.press("Enter");

@@ -2,25 +2,25 @@ import type { Locator, Page } from "@playwright/test";
 import {
   addAndOpen,
   changesOf,
+  dragOverRecord,
   expect,
+  headingOf,
   inviteInto,
   makeBook,
+  selectedOf,
   test,
   testRecording,
+  toBassUnder,
   waitForPencil,
   waitForSaved,
 } from "./liftbook";
 
-const selectedOf = (page: Page) => page.getByRole("region", { name: "Selected" });
-const headingOf = (page: Page) => selectedOf(page).getByRole("heading", { level: 2 });
 const stepsOf = (page: Page) => page.getByRole("region", { name: "Passage" });
 const bigOf = (page: Page) => selectedOf(page).getByRole("status");
 
 /** From nothing selected to the first heard note under a change, by keys alone. */
 async function toNoteUnder(page: Page, change: number) {
-  await changesOf(page).nth(change).click();
-  await page.keyboard.press("ArrowDown");
-  await expect(headingOf(page)).toHaveText("Bass note");
+  await toBassUnder(page, change);
   await page.keyboard.press("ArrowDown");
   await expect(headingOf(page)).toHaveText("Heard note");
 }
@@ -151,12 +151,7 @@ test("the steel's notes stand in pencil, are put right, shared, and written into
   });
 
   await test.step("a passage is told in a teacher's words", async () => {
-    const record = (await page.getByRole("region", { name: "Record" }).boundingBox())!;
-    await page.mouse.move(record.x + record.width * 0.2, record.y + 30);
-    await page.mouse.down();
-    await page.mouse.move(record.x + record.width * 0.5, record.y + 30);
-    await page.mouse.move(record.x + record.width * 0.9, record.y + 30);
-    await page.mouse.up();
+    await dragOverRecord(page, 0.2, 0.9);
     await expect(selectedOf(page)).toContainText(/The steel: .*the top (line|note).*the neck/);
   });
 

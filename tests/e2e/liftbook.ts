@@ -119,6 +119,34 @@ export function changesOf(page: Page) {
   return page.getByRole("region", { name: "Changes" }).locator("[data-change]");
 }
 
+/** The column that tells of what is selected. */
+export function selectedOf(page: Page) {
+  return page.getByRole("region", { name: "Selected" });
+}
+
+/** What kind of thing is selected, as its column is headed. */
+export function headingOf(page: Page) {
+  return selectedOf(page).getByRole("heading", { level: 2 });
+}
+
+/** Selects a stretch of the record with the mouse, between two shares of the lane's width. */
+export async function dragOverRecord(page: Page, from: number, to: number): Promise<void> {
+  const record = (await page.getByRole("region", { name: "Record" }).boundingBox())!;
+  const y = record.y + 30;
+  await page.mouse.move(record.x + record.width * from, y);
+  await page.mouse.down();
+  await page.mouse.move(record.x + (record.width * (from + to)) / 2, y);
+  await page.mouse.move(record.x + record.width * to, y);
+  await page.mouse.up();
+}
+
+/** Takes the bass note under a change in hand, by keys. */
+export async function toBassUnder(page: Page, change: number): Promise<void> {
+  await changesOf(page).nth(change).click();
+  await page.keyboard.press("ArrowDown");
+  await expect(headingOf(page)).toHaveText("Bass note");
+}
+
 export async function waitForPencil(page: Page): Promise<void> {
   await expect(changesOf(page).first()).toBeVisible({ timeout: 120_000 });
 }

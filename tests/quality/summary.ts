@@ -1,3 +1,4 @@
+import { median } from "@/lib/dsp/running";
 import { CHORD_METRICS } from "./metrics/chordComparison";
 import type { ItemScore } from "./scoreItem";
 
@@ -36,12 +37,6 @@ export const METRICS: readonly string[] = [
 
 export function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
-}
-
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = Math.floor(sorted.length / 2);
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
 /** Every metric over the records that are scored on it; shares are weighted by time over all records together. */

@@ -1,5 +1,5 @@
-import { pitchClassOf } from "./harteEncoding";
-import { isMinor, type NamedKey } from "./keyScore";
+import { type NamedKey, weightedKeyScore } from "./keyScore";
+import { piecesOf } from "./pieces";
 
 export interface HomeSpan extends NamedKey {
   startSec: number;
@@ -8,23 +8,11 @@ export interface HomeSpan extends NamedKey {
 
 /** Share of the time over which the right tonic and mode are given. */
 export function homesScore(reference: readonly HomeSpan[], estimate: readonly HomeSpan[]): number {
-  const edges = [
-    ...new Set([...reference, ...estimate].flatMap(({ startSec, endSec }) => [startSec, endSec])),
-  ];
-  edges.sort((a, b) => a - b);
-  const at = (homes: readonly HomeSpan[], sec: number) =>
-    homes.find((h) => h.startSec <= sec && sec < h.endSec);
   let right = 0;
   let total = 0;
-  for (let i = 0; i + 1 < edges.length; i++) {
-    const middle = (edges[i]! + edges[i + 1]!) / 2;
-    const wanted = at(reference, middle);
-    if (!wanted) continue;
-    const seconds = edges[i + 1]! - edges[i]!;
-    total += seconds;
-    const given = at(estimate, middle);
-    if (!given || isMinor(wanted.mode) !== isMinor(given.mode)) continue;
-    if (pitchClassOf(wanted.tonic) === pitchClassOf(given.tonic)) right += seconds;
+  for (const { startSec, endSec, reference: wanted, estimate: given } of piecesOf(reference, estimate)) {
+    total += endSec - startSec;
+    if (given && weightedKeyScore(wanted, given) === 1) right += endSec - startSec;
   }
   return total > 0 ? right / total : 0;
 }

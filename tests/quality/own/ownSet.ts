@@ -23,9 +23,10 @@ export function ownSet(): SubjectSet {
 }
 
 function subjectOf(song: OwnSong, damage: Damage | null): Subject {
-  const { durationSec, beats, chords, homes, sections } = layOut(song);
+  const laid = layOut(song);
+  const { durationSec, beats, chords, homes, sections } = laid;
   const [home] = homes;
-  const bass = bassPart(song, layOut(song)).map(({ startSec, endSec, midi }) => ({
+  const bass = bassPart(song, laid).map(({ startSec, endSec, midi }) => ({
     ...{ startSec, endSec, midi },
     kind: "attack" as const,
     role: "bass",

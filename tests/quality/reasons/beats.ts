@@ -1,8 +1,8 @@
+import { median } from "@/lib/dsp/running";
 import { BEAT_WINDOW_SEC, beatF } from "../metrics/beatF";
 import type { Prediction } from "../prediction";
 import type { Truth } from "../Subject";
 import { beatsWithin } from "../scoreItem";
-import { median } from "../summary";
 import { counted, seconds } from "./words";
 
 /** So much better a fault put right must make the F, to be the reason. */
@@ -14,40 +14,29 @@ export function beatsReason({ beats: reference }: Truth, { beats }: Prediction):
   const told = beatsWithin(reference!, beats);
   if (told.length < 2) return "hardly a beat told";
   const given = beatF(marked, told);
-  const every = (step: number, first: number) => told.filter((_, i) => i % step === first);
+  // Every second, third or so of the beats, from whichever is best to begin with.
+  const everyNth = (times: readonly number[], step: number) =>
+    Math.max(
+      ...Array.from({ length: step }, (_, first) =>
+        beatF(
+          marked,
+          times.filter((_time, i) => i % step === first),
+        ),
+      ),
+    );
   const lag = usualLag(marked, told);
   const mended: [string, number][] = [
     ["beats at half the tempo", beatF(marked, split(told, 2))],
     ["beats at a third of the tempo", beatF(marked, split(told, 3))],
-    ["beats at twice the tempo", Math.max(beatF(marked, every(2, 0)), beatF(marked, every(2, 1)))],
-    ["beats at three times the tempo", Math.max(...[0, 1, 2].map((first) => beatF(marked, every(3, first))))],
-    [
-      "three beats for two",
-      Math.max(
-        ...[0, 1].map((first) =>
-          beatF(
-            marked,
-            split(told, 2).filter((_, i) => i % 3 === first),
-          ),
-        ),
-      ),
-    ],
-    [
-      "two beats for three",
-      Math.max(
-        ...[0, 1].map((first) =>
-          beatF(
-            marked,
-            split(told, 3).filter((_, i) => i % 2 === first),
-          ),
-        ),
-      ),
-    ],
+    ["beats at twice the tempo", everyNth(told, 2)],
+    ["beats at three times the tempo", everyNth(told, 3)],
+    ["three beats for two", everyNth(split(told, 2), 3)],
+    ["two beats for three", everyNth(split(told, 3), 2)],
     [
       "beats between the beats",
       beatF(
         marked,
-        told.slice(1).map((time, i) => (time + told[i]!) / 2),
+        told.map((time, i) => time + (i > 0 ? time - told[i - 1]! : told[1]! - time) / 2),
       ),
     ],
     [

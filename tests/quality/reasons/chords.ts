@@ -1,3 +1,4 @@
+import { median } from "@/lib/dsp/running";
 import { BOUNDARY_WINDOW_SEC } from "../metrics/boundaryF";
 import { type ChordMetric, compareChords } from "../metrics/chordComparison";
 import { type ChordSpan, fitSpans, mergeSpans } from "../metrics/chordSpans";
@@ -8,7 +9,6 @@ import { chordSegments, segmentation } from "../metrics/segmentation";
 import type { Prediction } from "../prediction";
 import type { Truth } from "../Subject";
 import { chordsOf } from "../scoreItem";
-import { median } from "../summary";
 import { addTo, largest, seconds } from "./words";
 
 /** A chord of the neighbour within this of the change is a matter of when, not of which. */

@@ -23,13 +23,16 @@ describe("reasons", () => {
     expect(beatsReason(truth, grid(beats(20, 1, 1)))).toBe("beats at half the tempo");
     expect(beatsReason(truth, grid(beats(79, 1, 0.25)))).toBe("beats at twice the tempo");
     expect(beatsReason(truth, grid(beats(14, 1, 1.5)))).toBe("beats at a third of the tempo");
-    expect(beatsReason(truth, grid(beats(40, 1.25, 0.5)))).toMatch(/between the beats|250 ms/);
+    expect(beatsReason(truth, grid(beats(118, 1, 0.5 / 3)))).toBe("beats at three times the tempo");
+    expect(beatsReason(truth, grid(beats(59, 1, 1 / 3)))).toBe("three beats for two");
+    expect(beatsReason(truth, grid(beats(27, 1, 0.75)))).toBe("two beats for three");
+    expect(beatsReason(truth, grid(beats(40, 1.25, 0.5)))).toBe("beats between the beats");
     expect(beatsReason(truth, grid(beats(40, 1.1, 0.5)))).toBe("beats 100 ms late");
     const torn = [...beats(10, 1, 0.5), ...beats(20, 11, 0.5)];
     expect(beatsReason(truth, grid(torn))).toBe(
       "10 of 40 beats missed, 10 in a row from 6.0 s to 10.5 s; 0 told that are not marked",
     );
-    expect(tempoReason(truth, grid([]))).toBe("120.0 for 120.0 beats a minute (1.00 times)");
+    expect(tempoReason({ tempoBpm: 60 }, grid([]))).toBe("120.0 for 60.0 beats a minute (2.00 times)");
   });
 
   it("tell where in the bar downbeats are told", () => {

@@ -4,7 +4,7 @@ import { BEAT_LEVEL } from "./beatParameters";
 import type { BeatEvidence } from "./novelty";
 
 /** What speaks for a chain of beats at the level that people tap; each is weighed by a parameter of its name. */
-export const SIGNAL_FEATURES = [
+const SIGNAL_FEATURES = [
   "tempo",
   "onset",
   "onsetCaught",

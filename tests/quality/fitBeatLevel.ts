@@ -5,19 +5,19 @@
  * recordings left out of the fit. To be run again whenever the learned ear has new weights; some minutes.
  */
 
-import { BARS_CERTAINTY } from "@/lib/hearing/beatParameters";
+import { BARS_CERTAINTY, LEARNED_LEVEL_WEIGHTS, LEVEL_WEIGHTS } from "@/lib/hearing/beatParameters";
 import { chainLogOdds } from "@/lib/hearing/gridCertainty";
-import { type LevelFeature, SIGNAL_FEATURES } from "@/lib/hearing/levelFeatures";
+import type { LevelFeature } from "@/lib/hearing/levelFeatures";
+import { certainty } from "@/lib/hearing/notes/LogisticModel";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import type { BeatSample } from "./fitting/beatSamples";
-import { type Choice, chosen, fitConditionalLogit } from "./fitting/conditionalLogit";
+import { type Choice, chosen, fitConditionalLogit, scoresOf } from "./fitting/conditionalLogit";
 import { foldsByRecord } from "./fitting/foldsByRecord";
 import { gatherBeatSamples } from "./fitting/gatherBeatSamples";
-import { fitLogistic, logLoss, type Observed, probability } from "./fitting/logistic";
+import { fitLogistic, logLoss, type Observed } from "./fitting/logistic";
+import { mean } from "./summary";
 
-const LEARNED: readonly LevelFeature[] = ["tempo", "harmonyCaught", "beat", "beatCaught", "downbeatCaught"];
 const RIDGE = 0.1;
-const CERTAINTY_RIDGE = 0.01;
 /** Levels this near to the best one are as right; records where none is better than this teach nothing. */
 const AS_RIGHT = 0.03;
 const BEST_AT_LEAST = 0.8;
@@ -27,7 +27,7 @@ const BEATS_RIGHT = 0.9;
 type Case = Observed & { id: string };
 
 const bySignal = process.argv.includes("signal");
-const features: readonly LevelFeature[] = bySignal ? SIGNAL_FEATURES : LEARNED;
+const features = Object.keys(bySignal ? LEVEL_WEIGHTS : LEARNED_LEVEL_WEIGHTS) as LevelFeature[];
 
 function choiceOf({ levels, rightness }: BeatSample): Choice {
   const best = Math.max(...rightness);
@@ -42,35 +42,28 @@ function fitLevels(samples: readonly BeatSample[]): number[] {
   return fitConditionalLogit(teaching.map(choiceOf), RIDGE);
 }
 
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
-}
-
-function named(names: readonly string[], weights: readonly number[]): string {
-  return names.map((name, j) => `${name} ${weights[j]!.toFixed(2)}`).join(", ");
-}
-
 /** How sure the choice of a level is, and how right it was, with weights fitted to other records. */
 function certaintyOf(sample: BeatSample, weights: readonly number[]): Case {
   const { alternatives } = choiceOf(sample);
-  const scores = alternatives.map((row) => row.reduce((sum, value, j) => sum + value * weights[j]!, 0));
+  const scores = scoresOf(alternatives, weights);
   const best = chosen(alternatives, weights);
   const odds = chainLogOdds(sample.levels, scores, sample.levels[best]!);
-  return { id: sample.id, features: [1, odds], share: sample.rightness[best]! };
+  return { id: sample.id, evidence: { odds }, share: sample.rightness[best]!, weight: 1 };
 }
 
-function reportCertainty(what: string, names: readonly string[], cases: readonly Case[]): void {
+function reportCertainty(what: string, cases: readonly Case[]): void {
+  const names = Object.keys(cases[0]!.evidence);
   const said: number[] = [];
-  const shares: number[] = [];
+  const judged: Case[] = [];
   for (const { fitted, leftOut } of foldsByRecord(cases)) {
-    const weights = fitLogistic(fitted, CERTAINTY_RIDGE);
-    said.push(...leftOut.map((observed) => probability(observed.features, weights)));
-    shares.push(...leftOut.map(({ share }) => share));
+    const model = fitLogistic(names, fitted);
+    said.push(...leftOut.map(({ evidence }) => certainty(model, evidence)));
+    judged.push(...leftOut);
   }
-  const even = shares.map(() => mean(shares));
-  console.log(`${what}: ${named(names, fitLogistic(cases, CERTAINTY_RIDGE))}`);
+  const even = judged.map(() => mean(judged.map(({ share }) => share)));
+  console.log(`${what}: ${JSON.stringify(fitLogistic(names, cases))}`);
   console.log(
-    `  left out: log loss ${logLoss(said, shares).toFixed(3)}, of their mean ${logLoss(even, shares).toFixed(3)} (${cases.length} cases)`,
+    `  left out: log loss ${logLoss(said, judged).toFixed(3)}, of their mean ${logLoss(even, judged).toFixed(3)} (${cases.length} cases)`,
   );
 }
 
@@ -79,10 +72,10 @@ const samples = (await gatherBeatSamples(ear, (id) => console.error(id))).filter
   ({ levels }) => levels.length > 0,
 );
 const whole = samples.filter((sample) => sample.whole);
-console.log(`Level: ${named(features, fitLevels(whole))}`);
 const right = (sample: BeatSample, weights: readonly number[]): number =>
   sample.rightness[chosen(choiceOf(sample).alternatives, weights)]!;
 const all = fitLevels(whole);
+console.log(`Level: ${features.map((feature, j) => `${feature} ${all[j]!.toFixed(2)}`).join(", ")}`);
 const folds = foldsByRecord(samples).map(({ fitted, leftOut }) => ({
   weights: fitLevels(fitted.filter((sample) => sample.whole)),
   leftOut,
@@ -95,17 +88,16 @@ console.log(
 );
 reportCertainty(
   "Beats",
-  ["bias", "oddsWeight"],
   folds.flatMap(({ weights, leftOut }) => leftOut.map((sample) => certaintyOf(sample, weights))),
 );
 reportCertainty(
   "Bars",
-  ["bias", "marginWeight", "slipWeight, negative"],
   samples
     .filter((sample) => sample.chosen.beats > BEATS_RIGHT)
     .map(({ id, bars, chosen: { downbeats } }) => ({
       id,
-      features: [1, Math.min(BARS_CERTAINTY.mostMargin, bars.margin), bars.slips],
+      evidence: { margin: Math.min(BARS_CERTAINTY.mostMargin, bars.margin), slips: bars.slips },
       share: downbeats,
+      weight: 1,
     })),
 );

@@ -3,58 +3,21 @@
  * weights change: `npx tsx tests/quality/weighChords.ts`, over the annotated records in LIFTBOOK_EVAL, else our own.
  * The weights in use are those of LEARNED_CHORDS in `lib/hearing/harmonyParameters.ts`.
  */
-import { chooseBeats } from "@/lib/hearing/beatLevel";
-import { stretchChroma } from "@/lib/hearing/chroma";
-import { hearOnsets, hearPitchSpectra } from "@/lib/hearing/evidence";
 import { type HarmonyEvidence, hearHarmony } from "@/lib/hearing/harmony";
 import { LEARNED_CHORDS } from "@/lib/hearing/harmonyParameters";
-import { beatCurves } from "@/lib/hearing/learned/beatCurves";
-import type { LearnedEar } from "@/lib/hearing/learned/LearnedEar";
-import { beatEvidence } from "@/lib/hearing/novelty";
-import type { RecordSignal } from "@/lib/hearing/RecordIntake";
-import { cutAtBeats } from "@/lib/hearing/stretches";
 import { chordsOf, homesOf } from "@/lib/hearing/telling";
-import { hearTuning } from "@/lib/hearing/tuning";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
-import { decodeHere } from "@/lib/server/media/decode";
-import { IntakeReceiver } from "@/lib/server/media/IntakeReceiver";
+import { harmonyEvidenceOf } from "./fitting/harmonyEvidenceOf";
 import { findItemSets } from "./itemSets";
 import type { ChordMetric } from "./metrics/chordComparison";
 import { chordRecall } from "./metrics/chordRecall";
 import { type ChordSpan, fitSpans } from "./metrics/chordSpans";
 import { chordSegments, segmentation } from "./metrics/segmentation";
-import { playOwn } from "./own/playOwn";
-import type { Source } from "./Subject";
+import { soundOf, takeSound } from "./takeSound";
 
 const NETWORK_FACTORS = [0.5, 0.7, 1, 1.4, 2];
 const SIGNAL_FACTORS = [0.5, 1, 2];
 const SHOWN: readonly ChordMetric[] = ["majmin", "majmin_inv", "sevenths"];
-const LIMITS = { maxDurationSec: 3_600, timeLimitSec: 600, ffmpeg: "ffmpeg" };
-
-async function taken(source: Source): Promise<RecordSignal> {
-  const receiver = new IntakeReceiver();
-  if (source.kind === "file") await decodeHere(source.path, { ...LIMITS, receiver });
-  else {
-    const { channels, sampleRateHz } = playOwn(source.song, source.damage);
-    receiver.begin(channels.length, sampleRateHz);
-    receiver.take(channels, channels[0]!.length);
-  }
-  return receiver.finish();
-}
-
-/** All that the chords of a record are heard from, as the ear finds it. */
-function evidenceOf({ signal, durationSec }: RecordSignal, ear: LearnedEar): HarmonyEvidence {
-  const tuning = hearTuning(signal);
-  const learned = ear.listen(signal);
-  const onsets = hearOnsets(signal);
-  const spectra = hearPitchSpectra(signal, tuning.cents);
-  const curves = beatCurves(learned, onsets.frameRateHz, onsets.all.length);
-  const evidence = beatEvidence(onsets, spectra, curves);
-  const { timesSec, division } = chooseBeats(evidence, durationSec);
-  const { edgesSec } = cutAtBeats(timesSec, null, durationSec, division);
-  const chroma = stretchChroma(spectra, edgesSec);
-  return { beatsSec: timesSec, division, beatEvidence: evidence, chroma, learned, durationSec };
-}
 
 function heard(evidence: HarmonyEvidence): ChordSpan[] {
   const harmony = hearHarmony(evidence);
@@ -67,7 +30,9 @@ const { evaluation, own } = findItemSets();
 for (const { name, subjects } of evaluation.length > 0 ? evaluation : [own]) {
   const records: { evidence: HarmonyEvidence; chords: ChordSpan[] }[] = [];
   for (const { source, truth } of subjects) {
-    if (truth.chords) records.push({ evidence: evidenceOf(await taken(source), ear), chords: truth.chords });
+    if (!truth.chords) continue;
+    const evidence = harmonyEvidenceOf(await takeSound(soundOf(source)), ear);
+    records.push({ evidence, chords: truth.chords });
   }
   for (const network of NETWORK_FACTORS) {
     for (const signal of SIGNAL_FACTORS) {

@@ -1,18 +1,12 @@
 import { Signal } from "@/lib/dsp/Signal";
-import { chooseBeats } from "@/lib/hearing/beatLevel";
-import { stretchChroma } from "@/lib/hearing/chroma";
-import { hearOnsets, hearPitchSpectra } from "@/lib/hearing/evidence";
 import type { BarsStanding } from "@/lib/hearing/gridCertainty";
 import { hearHarmony } from "@/lib/hearing/harmony";
-import { beatCurves } from "@/lib/hearing/learned/beatCurves";
 import type { LearnedEar } from "@/lib/hearing/learned/LearnedEar";
-import { beatEvidence } from "@/lib/hearing/novelty";
 import { HEARING_RATE_HZ, ONSETS } from "@/lib/hearing/parameters";
-import { cutAtBeats } from "@/lib/hearing/stretches";
 import { type TappedLevel, tappedLevels } from "@/lib/hearing/tappedLevels";
-import { hearTuning } from "@/lib/hearing/tuning";
 import { beatF } from "../metrics/beatF";
 import type { ReferenceBeat } from "../Subject";
+import { harmonyEvidenceOf } from "./harmonyEvidenceOf";
 
 /** What there was to choose from in a record or a part of one, and how right each choice would have been. */
 export interface BeatSample {
@@ -60,26 +54,11 @@ function sampleOf(
   truth: readonly ReferenceBeat[],
   ear: LearnedEar | null,
 ): BeatSample {
-  const signal = Signal.of(samples, HEARING_RATE_HZ);
   const durationSec = samples.length / HEARING_RATE_HZ;
-  const learned = ear?.listen(signal) ?? null;
-  const onsets = hearOnsets(signal);
-  const spectra = hearPitchSpectra(signal, hearTuning(signal).cents);
-  const curves = learned && beatCurves(learned, onsets.frameRateHz, onsets.all.length);
-  const evidence = beatEvidence(onsets, spectra, curves);
-  const levels = tappedLevels(evidence);
-  const { timesSec, division } = chooseBeats(evidence, durationSec);
-  const { edgesSec } = cutAtBeats(timesSec, null, durationSec, division);
-  const chroma = stretchChroma(spectra, edgesSec);
-  const harmony = hearHarmony({
-    beatsSec: timesSec,
-    division,
-    beatEvidence: evidence,
-    chroma,
-    learned,
-    durationSec,
-  });
-  const { inBar, standing } = harmony.bars;
+  const evidence = harmonyEvidenceOf({ signal: Signal.of(samples, HEARING_RATE_HZ), durationSec }, ear);
+  const levels = tappedLevels(evidence.beatEvidence);
+  const { inBar, standing } = hearHarmony(evidence).bars;
+  const { beatsSec } = evidence;
   const beats = truth.map(({ timeSec }) => timeSec);
   const downbeats = truth.filter((beat) => beat.inBar === 1).map(({ timeSec }) => timeSec);
   const asked = (times: readonly number[]): number[] =>
@@ -92,8 +71,8 @@ function sampleOf(
     rightness: levels.map((level) => beatF(beats, asked(onAxis(level.timesSec)))),
     bars: standing,
     chosen: {
-      beats: beatF(beats, asked(timesSec)),
-      downbeats: beatF(downbeats, asked(timesSec.filter((_, i) => inBar[i] === 1))),
+      beats: beatF(beats, asked(beatsSec)),
+      downbeats: beatF(downbeats, asked(beatsSec.filter((_, i) => inBar[i] === 1))),
     },
   };
 }

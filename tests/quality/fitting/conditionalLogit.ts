@@ -37,16 +37,20 @@ export function fitConditionalLogit(choices: readonly Choice[], ridge: number): 
   return weights.map((weight, j) => weight / spreads[j]!);
 }
 
+export function scoresOf(alternatives: Choice["alternatives"], weights: readonly number[]): number[] {
+  return alternatives.map((row) => row.reduce((sum, value, j) => sum + value * weights[j]!, 0));
+}
+
 /** Number of the alternative with the highest score. */
 export function chosen(alternatives: Choice["alternatives"], weights: readonly number[]): number {
-  const scores = alternatives.map((row) => row.reduce((sum, value, j) => sum + value * weights[j]!, 0));
+  const scores = scoresOf(alternatives, weights);
   return scores.indexOf(Math.max(...scores));
 }
 
 function slopeAt(weights: readonly number[], choices: readonly Choice[], ridge: number): number[] {
   const slope = weights.map((weight) => -2 * ridge * weight);
   for (const { alternatives, right } of choices) {
-    const scores = alternatives.map((row) => row.reduce((sum, value, j) => sum + value * weights[j]!, 0));
+    const scores = scoresOf(alternatives, weights);
     const top = Math.max(...scores);
     const odds = scores.map((score) => Math.exp(score - top));
     const all = odds.reduce((sum, value) => sum + value, 0);

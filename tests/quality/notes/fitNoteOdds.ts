@@ -6,60 +6,41 @@
 import { certainty, type LogisticModel } from "@/lib/hearing/notes/LogisticModel";
 import { NOTE_ODDS } from "@/lib/hearing/notes/noteOdds";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
-import { decodeHere } from "@/lib/server/media/decode";
-import { IntakeReceiver } from "@/lib/server/media/IntakeReceiver";
+import { fitLogistic, logLoss, type Observed } from "../fitting/logistic";
 import { findItemSets } from "../itemSets";
-import { type Example, fitLogistic } from "./fitLogistic";
+import { takeSound } from "../takeSound";
 import { type Labelled, type NoteExamples, noteExamples } from "./noteExamples";
 
-const LIMITS = { maxDurationSec: 3_600, timeLimitSec: 600, ffmpeg: "ffmpeg" };
 /** Weight of all examples of one record together. */
 const RECORD_WEIGHT = 100;
 
 type ModelName = keyof typeof NOTE_ODDS;
 
-function labelled(rows: readonly Labelled[], holds: (row: Labelled) => boolean) {
+function labelled(rows: readonly Labelled[], holds: (row: Labelled) => boolean): Observed[] {
   const weight = RECORD_WEIGHT / rows.length;
-  return rows.map((row) => ({ evidence: row.evidence, holds: holds(row), weight }));
+  return rows.map((row) => ({ evidence: row.evidence, share: Number(holds(row)), weight }));
 }
 
 /** What a record teaches each model: nothing of the steel's picks where no steel plays. */
-const TAUGHT: Record<ModelName, (record: NoteExamples) => ReturnType<typeof labelled>> = {
-  presence: ({ presence, players }) => [{ evidence: presence, holds: players !== "band", weight: 1 }],
+const TAUGHT: Record<ModelName, (record: NoteExamples) => Observed[]> = {
+  presence: ({ presence, players }) => [{ evidence: presence, share: Number(players !== "band"), weight: 1 }],
   pick: ({ picks }) => labelled(picks, ({ holds }) => holds),
   steelPick: ({ picks, players }) => (players === "band" ? [] : labelled(picks, ({ ofSteel }) => ofSteel)),
   arrival: ({ arrivals }) => labelled(arrivals, ({ holds }) => holds),
 };
 
 function fitModel(name: ModelName, records: readonly NoteExamples[]): LogisticModel<string> {
-  const names = Object.keys(NOTE_ODDS[name].weights);
-  const examples = records.flatMap(TAUGHT[name]).map(
-    ({ evidence, holds, weight }): Example => ({
-      values: names.map((key) => evidence[key]!),
-      holds,
-      weight,
-    }),
-  );
-  return fitLogistic(names, examples);
+  return fitLogistic(Object.keys(NOTE_ODDS[name].weights), records.flatMap(TAUGHT[name]));
 }
 
 function lossLeftOut(name: ModelName, records: readonly NoteExamples[]): number {
-  let loss = 0;
-  let weights = 0;
+  const said: number[] = [];
   for (const record of records) {
-    const taught = TAUGHT[name](record);
-    if (taught.length === 0) continue;
-    const model = fitModel(
-      name,
-      records.filter((other) => other !== record),
-    );
-    for (const { evidence, holds, weight } of taught) {
-      const p = certainty(model, evidence);
-      loss -= weight * Math.log(holds ? p : 1 - p);
-      weights += weight;
-    }
+    const others = records.filter((other) => other !== record);
+    const model = fitModel(name, others);
+    said.push(...TAUGHT[name](record).map(({ evidence }) => certainty(model, evidence)));
   }
-  return loss / weights;
+  return logLoss(said, records.flatMap(TAUGHT[name]));
 }
 
 const ear = await readLearnedEar();
@@ -68,9 +49,8 @@ const records: NoteExamples[] = [];
 for (const { subjects } of findItemSets().evaluation) {
   for (const { id, source, truth } of subjects) {
     if (!truth.passage || source.kind !== "file") continue;
-    const receiver = new IntakeReceiver();
-    await decodeHere(source.path, { ...LIMITS, receiver });
-    records.push(noteExamples(id, receiver.finish().signal, ear, truth.passage));
+    const { signal } = await takeSound(source.path);
+    records.push(noteExamples(id, signal, ear, truth.passage));
     process.stderr.write(`${id}\n`);
   }
 }

@@ -2,8 +2,8 @@
 
 import { barAt } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
-import { clockText, sureText } from "@/lib/client/format/format";
-import { changeText } from "./changeWords";
+import { clockText } from "@/lib/client/format/format";
+import { changeText, markCell } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
 import { keyAt, selectedChange } from "./selection";
@@ -43,11 +43,7 @@ export function ChangeList() {
                       {rest} {letters}
                     </button>
                   </td>
-                  <td>
-                    {change.mark === "ink"
-                      ? `ink, ${nameOf(change.editedBy)}`
-                      : `pencil${change.confidence === null ? "" : `, ${sureText(change.confidence)}`}`}
-                  </td>
+                  <td>{markCell(change, nameOf)}</td>
                 </tr>
               );
             })}

@@ -3,7 +3,7 @@
 import { printed } from "@/lib/client/format/format";
 import { setHome } from "@/lib/document/commands/homes";
 import type { HomeRecord } from "@/lib/document/records/records";
-import { keyToWords } from "@/lib/theory/key";
+import { isSameKey, keyToWords } from "@/lib/theory/key";
 import { useDesk } from "./DeskContext";
 import { Guesses } from "./Guesses";
 
@@ -13,7 +13,7 @@ export function HomeGuesses({ home }: { home: HomeRecord }) {
   return (
     <Guesses
       guesses={home.guesses}
-      isStanding={({ tonic, mode }) => tonic === home.tonic && mode === home.mode}
+      isStanding={(guess) => isSameKey(guess, home)}
       show={({ tonic, mode }) => (
         <span>
           <b>{printed(tonic)}</b>

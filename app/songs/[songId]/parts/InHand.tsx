@@ -5,7 +5,7 @@ import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { sectionName } from "@/lib/client/song/sectionWords";
-import { keyToWords } from "@/lib/theory/key";
+import { isSameKey, keyToWords } from "@/lib/theory/key";
 import { midiToDegree } from "@/lib/theory/scaleDegree";
 import { midiToName } from "@/lib/theory/spelling";
 import { bassActs } from "./bassActs";
@@ -131,7 +131,7 @@ function held(desk: Desk): Held {
   const homes = homeActs(desk);
   const { home } = homes;
   if (home) {
-    const guess = nextGuess(home.guesses, (each) => each.tonic === home.tonic && each.mode === home.mode);
+    const guess = nextGuess(home.guesses, (each) => isSameKey(each, home));
     return {
       name: `Home ${printed(keyToWords(home))}`,
       isPencil: home.mark === "pencil",

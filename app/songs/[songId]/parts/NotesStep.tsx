@@ -5,7 +5,7 @@ import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import { inkNotes } from "@/lib/document/commands/notes";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { Step } from "./Step";
+import { Step, stateOfInk } from "./Step";
 
 /** How far the heard notes are settled; and the way to see the band's beside them. */
 export function NotesStep() {
@@ -14,7 +14,7 @@ export function NotesStep() {
   const pencilled = pencilledIds(notes);
   const inked = notes.length - pencilled.length;
   return (
-    <Step name="Notes" state={inked === 0 ? "open" : pencilled.length === 0 ? "done" : "begun"}>
+    <Step name="Notes" state={stateOfInk(inked, notes.length)}>
       {notes.length === 0
         ? "None of the steel's heard so far."
         : `${inked} of the steel's ${notes.length} in ink.`}

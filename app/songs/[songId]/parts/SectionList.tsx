@@ -2,8 +2,8 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { showStretch } from "@/lib/client/axis/timeAxis";
-import { sureText } from "@/lib/client/format/format";
 import { barsWords, sectionName } from "@/lib/client/song/sectionWords";
+import { markCell } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
@@ -44,11 +44,7 @@ export function SectionList() {
                       {sectionName(section)}
                     </button>
                   </td>
-                  <td>
-                    {section.mark === "ink"
-                      ? `ink, ${nameOf(section.editedBy)}`
-                      : `pencil${section.confidence === null ? "" : `, ${sureText(section.confidence)}`}`}
-                  </td>
+                  <td>{markCell(section, nameOf)}</td>
                 </tr>
               ))}
             </tbody>

@@ -20,6 +20,12 @@ export function Step({ name, state, children }: { name: string; state: StepState
   );
 }
 
+/** How far a step is whose many records are inked one by one. */
+export function stateOfInk(inkedCount: number, count: number): StepState {
+  if (inkedCount === 0) return "open";
+  return inkedCount === count ? "done" : "begun";
+}
+
 /** How far a step is whose records are these, null for one that is missing. */
 export function stateOf(records: (RecordBase | null)[]): StepState {
   const there = records.filter((record) => record !== null);

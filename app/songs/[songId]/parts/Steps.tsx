@@ -13,7 +13,7 @@ import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HomeStep } from "./HomeStep";
 import { NotesStep } from "./NotesStep";
-import { Step, stateOf } from "./Step";
+import { Step, stateOf, stateOfInk } from "./Step";
 
 /** The steps of the work, in the order a teacher gives them, each with what is so now. */
 export function Steps() {
@@ -69,12 +69,7 @@ export function Steps() {
       <Step name="Find home" state={stateOf([homes[0] ?? null])}>
         <HomeStep />
       </Step>
-      <Step
-        name="Changes"
-        state={
-          changes.length === 0 ? "open" : inked === changes.length ? "done" : inked > 0 ? "begun" : "open"
-        }
-      >
+      <Step name="Changes" state={stateOfInk(inked, changes.length)}>
         {changes.length === 0 ? "None yet." : `${inked} of ${changes.length} in ink.`}
         {bass.length > 0 ? ` Of the bass line ${bass.length - pencilledBass.length} of ${bass.length}.` : ""}
         <div className={styles.stepActs}>

@@ -33,6 +33,12 @@ export function markWords(record: RecordBase, nameOf: (userId: string) => string
   return `in pencil, ${who}${record.confidence === null ? "" : `, ${sureText(record.confidence)} sure`}`;
 }
 
+/** The same as short as a cell of a list: "pencil, 64 %", "ink, Ines". */
+export function markCell(record: RecordBase, nameOf: (userId: string) => string): string {
+  if (record.mark === "ink") return `ink, ${nameOf(record.editedBy)}`;
+  return record.confidence === null ? "pencil" : `pencil, ${sureText(record.confidence)}`;
+}
+
 /** What begins this soon begins with the record. */
 const AT_START_SEC = 0.02;
 

@@ -1,6 +1,6 @@
 import { nextGuess } from "@/lib/client/song/guesses";
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
-import type { Key } from "@/lib/theory/key";
+import { isSameKey, type Key } from "@/lib/theory/key";
 import type { Desk } from "./DeskContext";
 import { homeAt, selectedHome, selectedSpan } from "./selection";
 
@@ -39,7 +39,7 @@ export function homeActs(desk: Desk) {
     /** Goes round the machine's guesses. */
     takeNextGuess() {
       if (!home) return;
-      const guess = nextGuess(home.guesses, (each) => each.tonic === home.tonic && each.mode === home.mode);
+      const guess = nextGuess(home.guesses, (each) => isSameKey(each, home));
       if (guess) set(guess);
       else say("The machine had no other guess at home here. Choose one by hand.");
     },

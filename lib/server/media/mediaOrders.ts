@@ -3,9 +3,12 @@ import type { Declared } from "./declaredType";
 import type { MediaErrorCode, MediaErrorDetails } from "./MediaError";
 import type { RecordFacts } from "./RecordFacts";
 
-interface Reading {
+/** How a thread is to read a record. */
+export interface Reading {
+  /** The record, a file on this machine. */
   path: string;
   maxDurationSec: Seconds;
+  /** Longest that decoding may take. */
   timeLimitSec: Seconds;
   /** Name or path; null where ffmpeg must not be used. */
   ffmpeg: string | null;
@@ -33,11 +36,16 @@ export interface MediaAnswers {
   "listening-copy": { byteCount: number };
 }
 
+/** The process id of the ffmpeg that a thread runs, so that it can be ended with the thread; null once that has ended. */
+export interface ProcessWord {
+  kind: "process";
+  pid: number | null;
+}
+
 /** What a media thread says; `done`, `refused` or `broken` is its last word. */
 export type MediaWord =
   | { kind: "progress"; fraction: number }
-  /** The process id of the ffmpeg it runs, so that it can be ended with the thread; null once that has ended. */
-  | { kind: "process"; pid: number | null }
+  | ProcessWord
   | { kind: "done"; answer: MediaAnswers[MediaOrder["kind"]] }
   | { kind: "refused"; code: MediaErrorCode; details: MediaErrorDetails }
   | { kind: "broken"; message: string };

@@ -1,7 +1,6 @@
 "use client";
 
-import { type CSSProperties, useEffect, useRef } from "react";
-import { useDrawing } from "@/lib/client/axis/useAxis";
+import type { CSSProperties } from "react";
 import { sureText } from "@/lib/client/format/format";
 import { typedChord } from "@/lib/client/song/typedChord";
 import { setChangeLabel } from "@/lib/document/commands/changes";
@@ -11,6 +10,7 @@ import { changeLine, changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { LaneField } from "./LaneField";
 import { keyAt, selectedChange } from "./selection";
+import { useStretchBox } from "./useStretchBox";
 
 /** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */
 const LETTERS_FROM_PX = 56;
@@ -23,24 +23,12 @@ const SURE_FROM_PX = 96;
 /** One change in its lane. A click selects it, a second one opens its field. */
 export function ChangeBox({ change }: { change: ShownChange }) {
   const desk = useDesk();
-  const { axis, grid, opened, selection, select, typing, setTyping, mayWrite, nameOf } = desk;
-  const { anchorSec, pxPerSec } = useDrawing(axis);
+  const { grid, opened, selection, select, typing, setTyping, mayWrite, nameOf } = desk;
   const selected = selectedChange(opened.song, selection);
-  const isSelected = selected?.id === change.id && selected.stretch === change.stretch;
+  const { box, isSelected, isHeld, left, width } = useStretchBox("change", change, selected);
   const key = keyAt(opened.song, change.startSec);
   const { degree, rest, letters } = changeText(change.label, key);
-  const left = Math.round((change.startSec - anchorSec) * pxPerSec) + 1;
-  const width = Math.max(3, Math.round((change.endSec - anchorSec) * pxPerSec) - left - 1);
-  const isHeld = opened.others.some(({ cursor }) => cursor?.recordId === change.id);
   const isPencil = change.mark === "pencil";
-  const keepsFocus = selection === null || selection.kind === "change";
-  const box = useRef<HTMLButtonElement>(null);
-  useEffect(() => {
-    // The focus goes with the selection from change to change, and leaves them when something else is selected.
-    if (isSelected && document.activeElement?.matches("[data-change]"))
-      box.current?.focus({ preventScroll: true });
-    else if (!isSelected && !keepsFocus && document.activeElement === box.current) box.current?.blur();
-  }, [isSelected, keepsFocus]);
   if (isSelected && typing !== null)
     return (
       <div className={styles.typing}>

@@ -1,7 +1,6 @@
 "use client";
 
-import { type CSSProperties, useEffect, useRef } from "react";
-import { useDrawing } from "@/lib/client/axis/useAxis";
+import type { CSSProperties } from "react";
 import { sureText } from "@/lib/client/format/format";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import type { ShownSection } from "@/lib/document/read/SongSnapshot";
@@ -11,6 +10,7 @@ import { sectionActs } from "./sectionActs";
 import { sectionLine } from "./sectionLine";
 import styles from "./sections.module.css";
 import { selectedSection } from "./selection";
+import { useStretchBox } from "./useStretchBox";
 
 /** Narrower than this, a box says nothing but its name. */
 const SURE_FROM_PX = 120;
@@ -18,22 +18,10 @@ const SURE_FROM_PX = 120;
 /** One section in its lane. A click selects the passage, a second one opens its name. */
 export function SectionBox({ section }: { section: ShownSection }) {
   const desk = useDesk();
-  const { axis, opened, selection, select, typing } = desk;
-  const { anchorSec, pxPerSec } = useDrawing(axis);
+  const { opened, selection, select, typing } = desk;
   const selected = selectedSection(opened.song, selection);
-  const isSelected = selected?.id === section.id && selected.stretch === section.stretch;
-  const left = Math.round((section.startSec - anchorSec) * pxPerSec) + 1;
-  const width = Math.max(3, Math.round((section.endSec - anchorSec) * pxPerSec) - left - 1);
+  const { box, isSelected, isHeld, left, width } = useStretchBox("section", section, selected);
   const isPencil = section.mark === "pencil";
-  const isHeld = opened.others.some(({ cursor }) => cursor?.recordId === section.id);
-  const keepsFocus = selection === null || selection.kind === "section";
-  const box = useRef<HTMLButtonElement>(null);
-  useEffect(() => {
-    // As in the changes: the focus goes with the selection, and leaves with it.
-    if (isSelected && document.activeElement?.matches("[data-section]"))
-      box.current?.focus({ preventScroll: true });
-    else if (!isSelected && !keepsFocus && document.activeElement === box.current) box.current?.blur();
-  }, [isSelected, keepsFocus]);
   const acts = sectionActs(desk);
   if (isSelected && typing !== null)
     return (

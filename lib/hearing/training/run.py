@@ -1,4 +1,4 @@
-"""Trains the ear in one command; see README.md.
+"""Trains the ear, anew or on from an earlier run; see README.md.
 
 ``python3 -m training.run --inputs FOLDER --out OUT --minutes 14 --seed 1``, from the folder above this one.
 """

@@ -76,8 +76,8 @@ export const LEVEL_WEIGHTS = {
 } as const;
 
 /**
- * The same where a learned ear hears beats too: the right level is chosen for .978 of the recordings that they were
- * fitted to, and for .970 of those left out in elevenths.
+ * The same where a learned ear hears beats too: the levels chosen have a mean beat F of .978 over the 43 recordings that
+ * the weights were fitted to, and of .970 over those left out in elevenths; always the best level would have .992.
  */
 export const LEARNED_LEVEL_WEIGHTS = {
   tempo: 1.2,
@@ -104,7 +104,10 @@ export const BEATS_CERTAINTY = {
   alikeSec: 0.07,
 } as const;
 
-/** How sure the bars are: fitted in the same way, but for the slips, which are too rare there; set here. */
+/**
+ * How sure the bars are: fitted in the same way, but for the slips, which are too rare there; set here. On recordings left
+ * out, where few bars are wrong, they tell no more than the mean of all does (log loss .160 against .149).
+ */
 export const BARS_CERTAINTY = {
   bias: 2,
   marginWeight: 1,

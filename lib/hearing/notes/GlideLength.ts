@@ -1,7 +1,7 @@
-import { LogFrequencyTransform } from "@/lib/dsp/logFrequency";
 import type { Signal } from "@/lib/dsp/Signal";
 import type { Cents, Midi, Seconds } from "@/lib/units/quantities";
-import { BANK_WINDOWS, BINS, BINS_PER_SEMITONE, LOWEST_MIDI, SEMITONES } from "../learned/layout";
+import { BANK_WINDOWS, BINS } from "../learned/layout";
+import { NoteSpectra } from "./NoteSpectra";
 import { GLIDE_LENGTH } from "./parameters";
 
 /**
@@ -11,37 +11,21 @@ import { GLIDE_LENGTH } from "./parameters";
  * log-frequency spectrum: upper partials tell pitch finely in windows that are short against the glide.
  */
 export class GlideLength {
-  private readonly transform: LogFrequencyTransform;
   private readonly signal: Signal;
-  private readonly frame: Float32Array;
+  private readonly spectra: NoteSpectra;
   private readonly spectrum = new Float32Array(BINS);
 
   /** @param signal at the ear's rate and level */
   constructor(signal: Signal, tuningCents: Cents) {
-    const { cycles, most } = BANK_WINDOWS[0];
     this.signal = signal;
-    this.frame = new Float32Array(most);
-    this.transform = new LogFrequencyTransform({
-      sampleRateHz: signal.sampleRateHz,
-      lowestMidi: LOWEST_MIDI,
-      semitones: SEMITONES,
-      binsPerSemitone: BINS_PER_SEMITONE,
-      periods: cycles,
-      shortestWindow: GLIDE_LENGTH.shortestWindow,
-      longestWindow: most,
-      tuningCents,
-    });
+    this.spectra = new NoteSpectra(signal, BANK_WINDOWS[0], tuningCents);
   }
 
   of(fromMidi: Midi, toMidi: Midi, atSec: Seconds): Seconds {
     const { stepSec, reachSec, lengthsSec } = GLIDE_LENGTH;
     const scores = lengthsSec.map(() => 0);
     for (let since = -reachSec; since <= reachSec; since += stepSec) {
-      this.signal.read(
-        Math.round((atSec + since) * this.signal.sampleRateHz) - this.frame.length / 2,
-        this.frame,
-      );
-      this.transform.transform(this.frame, this.spectrum);
+      this.spectra.read(Math.round((atSec + since) * this.signal.sampleRateHz), this.spectrum);
       lengthsSec.forEach((lengthSec, i) => {
         const way = Math.min(1, Math.max(0, 0.5 + since / lengthSec));
         scores[i]! += this.salience(fromMidi + (toMidi - fromMidi) * (0.5 - 0.5 * Math.cos(Math.PI * way)));
@@ -54,7 +38,7 @@ export class GlideLength {
   private salience(midi: Midi): number {
     let sum = 0;
     for (const partial of GLIDE_LENGTH.partials) {
-      const place = BINS_PER_SEMITONE * (midi - LOWEST_MIDI + 12 * Math.log2(partial)) + 1;
+      const place = NoteSpectra.placeOf(midi, partial);
       const bin = Math.floor(place);
       const share = place - bin;
       const low = this.spectrum[bin] ?? 0;

@@ -1,15 +1,7 @@
-import { LogFrequencyTransform } from "@/lib/dsp/logFrequency";
 import type { Signal } from "@/lib/dsp/Signal";
 import type { Cents, Midi } from "@/lib/units/quantities";
-import {
-  BANK_WINDOWS,
-  BINS,
-  BINS_PER_SEMITONE,
-  HOP,
-  LOWEST_MIDI,
-  PADDING_FRAMES,
-  SEMITONES,
-} from "../learned/layout";
+import { BANK_WINDOWS, BINS, HOP, PADDING_FRAMES } from "../learned/layout";
+import { NoteSpectra } from "./NoteSpectra";
 import { RISE } from "./parameters";
 
 /**
@@ -18,33 +10,20 @@ import { RISE } from "./parameters";
  * windows. It tells a string that is picked anew from one that is merely held while others are struck.
  */
 export class PartialRise {
-  private readonly transform: LogFrequencyTransform;
-  private readonly signal: Signal;
-  private readonly frame: Float32Array;
-  private readonly spectra = new Map<number, Float32Array>();
+  private readonly spectra: NoteSpectra;
+  /** Spectra read so far, by frame. */
+  private readonly known = new Map<number, Float32Array>();
 
   /** @param signal at the ear's rate and level */
   constructor(signal: Signal, tuningCents: Cents) {
-    const { cycles, fewest, most } = BANK_WINDOWS[1];
-    this.signal = signal;
-    this.frame = new Float32Array(most);
-    this.transform = new LogFrequencyTransform({
-      sampleRateHz: signal.sampleRateHz,
-      lowestMidi: LOWEST_MIDI,
-      semitones: SEMITONES,
-      binsPerSemitone: BINS_PER_SEMITONE,
-      periods: cycles,
-      shortestWindow: fewest,
-      longestWindow: most,
-      tuningCents,
-    });
+    this.spectra = new NoteSpectra(signal, BANK_WINDOWS[1], tuningCents);
   }
 
   /** Mean over the partials of the log of their loudest after the frame over their loudest before it, nats. */
   at(frame: number, midi: Midi): number {
     let sum = 0;
     for (let partial = 1; partial <= RISE.partials; partial++) {
-      const bin = Math.round(BINS_PER_SEMITONE * (midi - LOWEST_MIDI + 12 * Math.log2(partial))) + 1;
+      const bin = Math.round(NoteSpectra.placeOf(midi, partial));
       const after = this.loudest(frame + RISE.after[0], frame + RISE.after[1], bin);
       const before = this.loudest(frame - RISE.before[1], frame - RISE.before[0], bin);
       sum += Math.log((after + RISE.floor) / (before + RISE.floor));
@@ -64,12 +43,10 @@ export class PartialRise {
   }
 
   private spectrum(frame: number): Float32Array {
-    const known = this.spectra.get(frame);
+    const known = this.known.get(frame);
     if (known) return known;
-    const spectrum = new Float32Array(BINS);
-    this.signal.read((frame - PADDING_FRAMES) * HOP - this.frame.length / 2, this.frame);
-    this.transform.transform(this.frame, spectrum);
-    this.spectra.set(frame, spectrum);
+    const spectrum = this.spectra.read((frame - PADDING_FRAMES) * HOP);
+    this.known.set(frame, spectrum);
     return spectrum;
   }
 }

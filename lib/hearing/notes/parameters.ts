@@ -54,8 +54,6 @@ export const GLIDE_LENGTH = {
   /** Spectra compared, one each step over the reach to both sides of the middle. */
   stepSec: 0.02,
   reachSec: 0.3,
-  /** 46 ms: upper partials stand apart in it. */
-  shortestWindow: 1024,
   partials: [2, 3, 4, 5, 6, 8],
   /** Amplitude taken as silence (-80 dB). */
   floor: 1e-4,

@@ -12,7 +12,7 @@ export interface HeardBars {
   /** One a beat, 1 = downbeat. */
   inBar: number[];
   beatsPerBar: number;
-  /** How sure it is that bars begin there, if the beats are right. */
+  /** How sure it is that bars begin there, if the beats are right; 0 where no beat stands out. */
   confidence: Certainty;
   standing: BarsStanding;
 }
@@ -42,6 +42,7 @@ export function hearBars(beats: Seconds[], evidence: BeatEvidence, changes: numb
     { length: size - 1 },
     (_, k) => total(places, gain) - total(rotated(places, k + 1, size), gain),
   );
+  const isHeard = accents.some((accent) => accent !== 0) || learned.some((nats) => nats !== 0);
   const count = Math.max(1, beats.length);
   const standing = {
     margin: Math.min(score - readings[1]!.score, ...begunLater) / count,
@@ -50,7 +51,7 @@ export function hearBars(beats: Seconds[], evidence: BeatEvidence, changes: numb
   return {
     inBar: places.map((place) => place + 1),
     beatsPerBar: size,
-    confidence: barsCertainty(standing),
+    confidence: isHeard ? barsCertainty(standing) : 0,
     standing,
   };
 }

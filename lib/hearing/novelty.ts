@@ -17,7 +17,10 @@ export interface BeatEvidence {
   learned: LearnedBeats | null;
 }
 
-/** @param learned what a learned ear says on the time axis of the onsets; null where there is none */
+/**
+ * @param learned what a learned ear says on the time axis of the onsets; null where there is none. Where nothing ever
+ *   begins, as in silence, it is not asked: it would hear beats in nothing.
+ */
 export function beatEvidence(
   onsets: OnsetCurves,
   spectra: PitchSpectra,
@@ -29,7 +32,7 @@ export function beatEvidence(
     onset: normalise(onsets.all, frameRateHz),
     low: normalise(onsets.low, frameRateHz),
     harmony: harmonicNovelty(spectra, frameRateHz, onsets.all.length),
-    learned,
+    learned: onsets.all.some((value) => value > 0) ? learned : null,
   };
 }
 

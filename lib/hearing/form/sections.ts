@@ -39,12 +39,14 @@ export function hearForm(
   const bars = barsOf(grid.beats, durationSec);
   const likeness = new BarLikeness(chordsInBars(certain, edgesSec, bars, grid.beatsPerBar));
   const { sections } = fewestWords(likeness, onStep);
+  // Sections are told by their chords alone: where no chord (state 0) is likeliest throughout, nothing is known of them.
+  const isKnown = certain.some((chances) => chances[0]! < 0.5);
   const timed = sections.map((section, i) => ({
     startSec: i === 0 ? 0 : bars[section.from]!.startSec,
     endSec: i + 1 < sections.length ? bars[section.to]!.startSec : durationSec,
     label: letterName(section.letter),
     transposedSemitones: signed(section.semitones),
-    confidence: confidenceOf(section),
+    confidence: isKnown ? confidenceOf(section) : 0,
   }));
   return { sections: timed, bars, repeats: repeatedBars(sections, likeness) };
 }

@@ -51,6 +51,20 @@ describe("the learned ear", () => {
     expect(heard.homes.map(({ tonic, mode }) => `${tonic} ${mode}`)).toEqual(["G major"]);
   });
 
+  it("claims nothing of silence: no beat, bar, home, bass or section", async () => {
+    for (const ear of [null, await readLearnedEar()]) {
+      const { grid, homes, chords, bass, sections, notes } = hear(silence(20), RATE_HZ, { ear, notes: true });
+      expect([grid.beatsConfidence, grid.barsConfidence]).toEqual([0, 0]);
+      expect(grid.freeStretches).toEqual([{ startSec: 0, endSec: 20 }]);
+      // Each of 24 keys is as likely as the others.
+      expect(homes.map(({ confidence }) => confidence)).toEqual([expect.closeTo(1 / 24, 6)]);
+      expect(chords.map(({ label }) => label)).toEqual(["N"]);
+      expect(sections.map(({ confidence }) => confidence)).toEqual([0]);
+      expect(bass).toEqual([]);
+      expect(notes).toEqual(ear ? [] : null);
+    }
+  });
+
   it("says the same however many frames it hears at once, and when asked again", async () => {
     const ear = await readLearnedEar();
     const signal = Signal.of(song(), RATE_HZ);

@@ -35,10 +35,13 @@ const WITHIN_CENTS = 5;
 /** From this F on the beats, or the downbeats, of a record are called right. */
 const RIGHT_FROM_F = 0.9;
 
+function once(said: number, right: boolean): Judgement[] {
+  return [{ said, right, weight: 1 }];
+}
+
 /** Everything said of a record with a certainty, judged by what is known of it. */
 export function judge({ truth }: Subject, prediction: Prediction): Judgements {
   const { hearing } = prediction;
-  const once = (said: number, right: boolean): Judgement[] => [{ said, right, weight: 1 }];
   const judged: Judgements = {};
   if (truth.tuningCents !== undefined) {
     const error = tuningErrorCents(truth.tuningCents, hearing.tuningCents);
@@ -86,7 +89,6 @@ function judgeGrid(
   const bars = reference.filter(({ inBar }) => inBar === 1).map(({ timeSec }) => timeSec);
   const beatsRight = beatF(marked, beatsWithin(reference, beats)) > RIGHT_FROM_F;
   const barsRight = beatF(bars, beatsWithin(reference, downbeats)) > RIGHT_FROM_F;
-  const once = (said: number, right: boolean): Judgement[] => [{ said, right, weight: 1 }];
   return {
     beats: once(beatsConfidence, beatsRight),
     // The bars are said to be right if the beats are, so that both together are what is said of the bars.

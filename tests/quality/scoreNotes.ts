@@ -1,11 +1,9 @@
-import { type GlideScore, glideScore, type ReferenceGlide } from "./metrics/glideScore";
+import { GLIDE_WINDOW_SEC, type GlideScore, glideScore, type ReferenceGlide } from "./metrics/glideScore";
 import { noteScore, type Passage, type ReferenceNote } from "./metrics/noteScore";
 import type { PredictedNote } from "./prediction";
 
 /** Metrics by name; what a passage has none of is missing. */
 export type SteelScore = Partial<Record<string, number>>;
-
-const GLIDE_WINDOW_SEC = 0.15;
 
 function present(values: Record<string, number | null>): SteelScore {
   return Object.fromEntries(

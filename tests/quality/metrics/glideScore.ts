@@ -23,7 +23,8 @@ export interface GlideScore {
   kindOfFound: number | null;
 }
 
-const WINDOW_SEC = 0.15;
+/** How far the middle of a glide may stand from where it is marked. */
+export const GLIDE_WINDOW_SEC = 0.15;
 const WINDOW_SEMITONES = 0.5;
 
 /** Glides matched one to one within 150 ms and 50 cents; null where the passage has none. */
@@ -34,7 +35,7 @@ export function glideScore(
   if (reference.length === 0) return null;
   const candidates = reference.map((wanted) =>
     estimate.flatMap((given, j) => {
-      const near = Math.abs(given.atSec - wanted.atSec) <= WINDOW_SEC + 1e-9;
+      const near = Math.abs(given.atSec - wanted.atSec) <= GLIDE_WINDOW_SEC + 1e-9;
       return near && Math.abs(given.toMidi - wanted.toMidi) <= WINDOW_SEMITONES + 1e-9 ? [j] : [];
     }),
   );

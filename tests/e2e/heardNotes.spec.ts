@@ -156,6 +156,7 @@ test("the steel's notes stand in pencil, are put right, shared, and written into
   });
 
   await test.step("what is picked together goes to the bench, and from there into the part", async () => {
+    await page.setViewportSize({ width: 1440, height: 700 });
     await toNoteUnder(page, 1);
     await page.keyboard.press("w");
     const bench = page.getByRole("region", { name: "Where it lies" });

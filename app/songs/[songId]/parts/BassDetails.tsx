@@ -9,7 +9,7 @@ import { bassActs } from "./bassActs";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { LoopIt } from "./LoopIt";
+import { SettleActs } from "./SettleActs";
 import { keyAt } from "./selection";
 
 /** The selected note of the bass line. */
@@ -27,13 +27,7 @@ export function BassDetails({ note }: { note: ShownBassNote }) {
       </p>
       <p>{capital(stretchWords(grid, note.startSec, note.endSec))}</p>
       <p className={styles.marks}>{capital(markWords(note, nameOf))}</p>
-      <div className={styles.acts}>
-        {mayWrite ? (
-          <button type="button" className={controls.act} onClick={acts.ink} disabled={note.mark === "ink"}>
-            Ink it
-          </button>
-        ) : null}
-        <LoopIt />
+      <SettleActs record={note} acts={acts}>
         {mayWrite ? (
           <>
             <button type="button" className={controls.button} onClick={() => acts.shift(1)}>
@@ -42,12 +36,9 @@ export function BassDetails({ note }: { note: ShownBassNote }) {
             <button type="button" className={controls.button} onClick={() => acts.shift(-1)}>
               Half step down
             </button>
-            <button type="button" className={controls.warn} onClick={acts.rubOut}>
-              Rub out
-            </button>
           </>
         ) : null}
-      </div>
+      </SettleActs>
     </>
   );
 }

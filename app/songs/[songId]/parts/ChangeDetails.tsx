@@ -9,7 +9,7 @@ import { capital, changeText, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { Guesses } from "./Guesses";
-import { LoopIt } from "./LoopIt";
+import { SettleActs } from "./SettleActs";
 import { keyAt } from "./selection";
 
 /** The selected change. */
@@ -55,23 +55,17 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
         }}
         take={({ label }) => acts.take(label)}
       />
-      <div className={styles.acts}>
-        {mayWrite ? (
-          <>
-            <button
-              type="button"
-              className={controls.act}
-              onClick={acts.ink}
-              disabled={change.mark === "ink"}
-            >
-              Ink it
-            </button>
+      <SettleActs
+        record={change}
+        acts={acts}
+        afterInk={
+          mayWrite ? (
             <button type="button" className={controls.button} onClick={() => acts.type("")}>
               Change
             </button>
-          </>
-        ) : null}
-        <LoopIt />
+          ) : null
+        }
+      >
         {mayWrite ? (
           <>
             <button type="button" className={controls.button} onClick={acts.split}>
@@ -80,12 +74,9 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
             <button type="button" className={controls.button} onClick={acts.merge} disabled={!acts.next}>
               Merge with next
             </button>
-            <button type="button" className={controls.warn} onClick={acts.rubOut}>
-              Rub out
-            </button>
           </>
         ) : null}
-      </div>
+      </SettleActs>
     </>
   );
 }

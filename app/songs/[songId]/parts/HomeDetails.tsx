@@ -1,6 +1,5 @@
 "use client";
 
-import controls from "@/app/parts/controls.module.css";
 import { printed } from "@/lib/client/format/format";
 import type { HomeRecord } from "@/lib/document/records/records";
 import { keyToWords } from "@/lib/theory/key";
@@ -10,7 +9,7 @@ import { useDesk } from "./DeskContext";
 import { HomeFields } from "./HomeFields";
 import { HomeGuesses } from "./HomeGuesses";
 import { homeActs } from "./homeActs";
-import { LoopIt } from "./LoopIt";
+import { SettleActs } from "./SettleActs";
 import { selectedSpan } from "./selection";
 
 /** The selected home: what the key is from a moment on. */
@@ -29,19 +28,7 @@ export function HomeDetails({ home }: { home: HomeRecord }) {
       <p className={styles.marks}>{capital(markWords(home, nameOf))}</p>
       <HomeGuesses home={home} />
       {mayWrite ? <HomeFields home={home} /> : null}
-      <div className={styles.acts}>
-        {mayWrite ? (
-          <button type="button" className={controls.act} onClick={acts.ink} disabled={home.mark === "ink"}>
-            Ink it
-          </button>
-        ) : null}
-        <LoopIt />
-        {mayWrite ? (
-          <button type="button" className={controls.warn} onClick={acts.rubOut}>
-            Rub out
-          </button>
-        ) : null}
-      </div>
+      <SettleActs record={home} acts={acts} />
     </>
   );
 }

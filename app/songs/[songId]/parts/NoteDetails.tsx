@@ -9,9 +9,9 @@ import { midiToName } from "@/lib/theory/spelling";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { LoopIt } from "./LoopIt";
 import { NoteGlides } from "./NoteGlides";
 import { hearAlone, noteActs } from "./noteActs";
+import { SettleActs } from "./SettleActs";
 import { keyAt } from "./selection";
 
 /** The selected heard note: what it is, how it moves, whose it is, and what can be done with it. */
@@ -40,13 +40,7 @@ export function NoteDetails({ note }: { note: ShownNote }) {
       ) : null}
       <p className={styles.marks}>{whoseWords(note)}</p>
       <p className={styles.marks}>{capital(markWords(note, nameOf))}</p>
-      <div className={styles.acts}>
-        {mayWrite ? (
-          <button type="button" className={controls.act} onClick={acts.ink} disabled={note.mark === "ink"}>
-            Ink it
-          </button>
-        ) : null}
-        <LoopIt />
+      <SettleActs record={note} acts={acts}>
         <button type="button" className={controls.button} onClick={acts.hearAlone}>
           Hear it alone
         </button>
@@ -72,12 +66,9 @@ export function NoteDetails({ note }: { note: ShownNote }) {
             <button type="button" className={controls.button} onClick={() => acts.moveEdge("end", -1)}>
               Shorter
             </button>
-            <button type="button" className={controls.warn} onClick={acts.rubOut}>
-              Rub out
-            </button>
           </>
         ) : null}
-      </div>
+      </SettleActs>
       {mayWrite ? <NoteGlides note={note} /> : null}
     </>
   );

@@ -9,7 +9,7 @@ import { BassHere } from "./BassHere";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { LoopIt } from "./LoopIt";
+import { SettleActs } from "./SettleActs";
 import { sectionActs } from "./sectionActs";
 
 /** The selected section: what it is called, what it repeats, and what can be done with it. */
@@ -30,13 +30,7 @@ export function SectionDetails({ section }: { section: ShownSection }) {
       <p className={styles.marks}>{capital(markWords(section, nameOf))}</p>
       <BassHere span={section} />
       {mayWrite ? <NameForm key={`${section.id}.${section.label}`} section={section} /> : null}
-      <div className={styles.acts}>
-        {mayWrite ? (
-          <button type="button" className={controls.act} onClick={acts.ink} disabled={section.mark === "ink"}>
-            Ink it
-          </button>
-        ) : null}
-        <LoopIt />
+      <SettleActs record={section} acts={acts}>
         <button
           type="button"
           className={controls.button}
@@ -44,12 +38,7 @@ export function SectionDetails({ section }: { section: ShownSection }) {
         >
           Show it whole
         </button>
-        {mayWrite ? (
-          <button type="button" className={controls.warn} onClick={acts.rubOut}>
-            Rub out
-          </button>
-        ) : null}
-      </div>
+      </SettleActs>
     </>
   );
 }

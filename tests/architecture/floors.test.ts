@@ -18,6 +18,7 @@ const ROOMS = [
   "instrument",
   "notation",
   "places",
+  "scoring",
   "server",
   "synth",
   "theory",

@@ -1,8 +1,9 @@
+import type { HeardStretch } from "@/lib/hearing/Hearing";
+import type { ReferenceGlide } from "@/lib/scoring/glideScore";
+import type { ReferenceNote } from "@/lib/scoring/noteScore";
 import type { ChordSpan } from "./metrics/chordSpans";
-import type { ReferenceGlide } from "./metrics/glideScore";
 import type { HomeSpan } from "./metrics/homesScore";
 import type { NamedKey } from "./metrics/keyScore";
-import type { Passage, ReferenceNote } from "./metrics/noteScore";
 
 export interface ReferenceBeat {
   timeSec: number;
@@ -27,7 +28,12 @@ export interface Truth {
   /** Sections with one label repeat one another. */
   sections?: ChordSpan[];
   /** Notes within a passage; pitches relative to the record's own tuning. */
-  passage?: { span: Passage; notes: ReferenceNote[]; scoresAll: boolean; glides: ReferenceGlide[] | null };
+  passage?: {
+    span: HeardStretch;
+    notes: ReferenceNote[];
+    scoresAll: boolean;
+    glides: ReferenceGlide[] | null;
+  };
 }
 
 /** How a copy of one of our own songs is damaged. */

@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { z } from "zod";
+import type { ReferenceGlide } from "@/lib/scoring/glideScore";
+import type { ReferenceNote } from "@/lib/scoring/noteScore";
 import type { ChordSpan } from "./metrics/chordSpans";
-import type { ReferenceGlide } from "./metrics/glideScore";
-import type { ReferenceNote } from "./metrics/noteScore";
 
 function rows(folder: string, file: string): string[][] {
   return readFileSync(path.join(folder, file), "utf8")

@@ -1,8 +1,8 @@
 import { parentPort } from "node:worker_threads";
 import { toAnalysis } from "@/lib/cli/analysisJson";
+import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { hearRecord } from "@/lib/hearing/hear";
 import { readLearnedEar } from "@/lib/server/hearing/earWeights";
-import type { Passage } from "./metrics/noteScore";
 import { predictNotes } from "./notes/predictNotes";
 import type { Outcome, Prediction } from "./prediction";
 import type { Source } from "./Subject";
@@ -17,7 +17,7 @@ function since(startSec: number | null): number | null {
   return now === null || startSec === null ? null : now - startSec;
 }
 
-async function hearSource(source: Source, passage: Passage | null): Promise<Outcome> {
+async function hearSource(source: Source, passage: HeardStretch | null): Promise<Outcome> {
   // Playing our own songs is not the ear's work.
   const sound = soundOf(source);
   const startSec = threadCpuSec();
@@ -37,6 +37,6 @@ async function hearSource(source: Source, passage: Passage | null): Promise<Outc
   }
 }
 
-parentPort?.on("message", async ({ source, passage }: { source: Source; passage: Passage | null }) => {
+parentPort?.on("message", async ({ source, passage }: { source: Source; passage: HeardStretch | null }) => {
   parentPort?.postMessage(await hearSource(source, passage));
 });

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { z } from "zod";
+import type { ReferenceNote } from "@/lib/scoring/noteScore";
 import { readBeats, readChords, readGlides, readNotes } from "./annotations";
-import type { ReferenceNote } from "./metrics/noteScore";
 import type { ReferenceBeat, Subject, SubjectSet, Truth } from "./Subject";
 
 /** What an item is scored on. */

@@ -1,9 +1,9 @@
+import { matchNotes } from "@/lib/scoring/noteMatching";
 import { beatF } from "./metrics/beatF";
 import { type ChordMetric, compareChords } from "./metrics/chordComparison";
 import { type ChordSpan, mergeSpans } from "./metrics/chordSpans";
 import { readableLabel } from "./metrics/harteEncoding";
 import { weightedKeyScore } from "./metrics/keyScore";
-import { matchNotes } from "./metrics/noteMatching";
 import { piecesOf } from "./metrics/pieces";
 import type { Judgement } from "./metrics/reliability";
 import { tuningErrorCents } from "./metrics/tuningError";

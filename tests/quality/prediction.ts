@@ -1,12 +1,6 @@
 import type { Analysis } from "@/lib/cli/analysisJson";
 import type { Hearing } from "@/lib/hearing/Hearing";
-import type { Glide } from "./metrics/glideScore";
-import type { TimedNote } from "./metrics/noteMatching";
-
-export interface PredictedNote extends TimedNote {
-  role?: string;
-  glides?: Glide[];
-}
+import type { ScoredNote } from "@/lib/scoring/scoredNote";
 
 /** What the ear says of a record: what the command line prints, and notes where it hears them. */
 export interface Prediction extends Analysis {
@@ -16,7 +10,7 @@ export interface Prediction extends Analysis {
    * Pitches are absolute (A4 = 440 Hz); missing where the ear does not hear notes at all, which is told apart from
    * hearing none.
    */
-  notes?: PredictedNote[];
+  notes?: ScoredNote[];
 }
 
 /** The outcome for a record: what was heard, or why nothing was. */

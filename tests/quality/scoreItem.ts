@@ -1,3 +1,5 @@
+import { noteScore } from "@/lib/scoring/noteScore";
+import type { ScoredNote } from "@/lib/scoring/scoredNote";
 import { beatF } from "./metrics/beatF";
 import { beatLevelFreeF } from "./metrics/beatLevelFreeF";
 import { boundaryF } from "./metrics/boundaryF";
@@ -6,13 +8,12 @@ import { type ChordSpan, fitSpans } from "./metrics/chordSpans";
 import { readableLabel } from "./metrics/harteEncoding";
 import { type HomeSpan, homesScore } from "./metrics/homesScore";
 import { weightedKeyScore } from "./metrics/keyScore";
-import { noteScore } from "./metrics/noteScore";
 import { octaveFreeF } from "./metrics/octaveFreeF";
 import { sectionScore } from "./metrics/sectionScore";
 import { chordSegments, segmentation } from "./metrics/segmentation";
 import { tempoScore } from "./metrics/tempoScore";
 import { tuningErrorCents } from "./metrics/tuningError";
-import type { PredictedNote, Prediction } from "./prediction";
+import type { Prediction } from "./prediction";
 import type { Subject, Truth } from "./Subject";
 import { scoreNotes, scoreSteel } from "./scoreNotes";
 import { chordsWithinThree, homeWithinThree } from "./withinThree";
@@ -158,7 +159,7 @@ export function wholeRecord(key: NonNullable<Truth["key"]>): HomeSpan[] {
 function scorePassage(values: ItemScore["values"], truth: Truth, prediction: Prediction | null): void {
   if (!truth.passage) return;
   // A record that could not be heard is scored as if no note had been.
-  const heard = prediction ? prediction.notes : ([] as PredictedNote[]);
+  const heard = prediction ? prediction.notes : ([] as ScoredNote[]);
   if (!heard) return;
   const shift = (truth.tuningCents ?? 0) / 100;
   const { span, notes, scoresAll, glides } = truth.passage;

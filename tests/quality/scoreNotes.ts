@@ -1,6 +1,8 @@
-import { GLIDE_WINDOW_SEC, type GlideScore, glideScore, type ReferenceGlide } from "./metrics/glideScore";
-import { noteScore, type Passage, type ReferenceNote } from "./metrics/noteScore";
-import type { PredictedNote } from "./prediction";
+import type { HeardStretch } from "@/lib/hearing/Hearing";
+import { glideScoreOf, type ReferenceGlide } from "@/lib/scoring/glideScore";
+import { noteScore, noteScoreOf, type ReferenceNote } from "@/lib/scoring/noteScore";
+import type { ScoredNote } from "@/lib/scoring/scoredNote";
+import { countSteel } from "@/lib/scoring/steelCounts";
 
 /** Metrics by name; what a passage has none of is missing. */
 export type SteelScore = Partial<Record<string, number>>;
@@ -12,15 +14,18 @@ function present(values: Record<string, number | null>): SteelScore {
 }
 
 /** @param shift semitones by which the record stands from A4 = 440 Hz; reference pitches are relative to its own tuning */
-function toOwnTuning(notes: readonly PredictedNote[], shift: number): PredictedNote[] {
-  return notes.map((note) => ({ ...note, midi: note.midi - shift }));
+function toOwnTuning(notes: readonly ScoredNote[], shift: number): ScoredNote[] {
+  return notes.map((note) => {
+    const glides = note.glides?.map((glide) => ({ ...glide, toMidi: glide.toMidi - shift }));
+    return { ...note, midi: note.midi - shift, ...(glides && { glides }) };
+  });
 }
 
 /** All notes of the passage. */
 export function scoreNotes(
   reference: readonly ReferenceNote[],
-  notes: readonly PredictedNote[],
-  passage: Passage,
+  notes: readonly ScoredNote[],
+  passage: HeardStretch,
   shift: number,
 ): SteelScore {
   const { precision, recall, f, slideRecall, leadRecall, dyadRate } = noteScore(
@@ -35,23 +40,15 @@ export function scoreNotes(
 export function scoreSteel(
   reference: readonly ReferenceNote[],
   glides: readonly ReferenceGlide[],
-  notes: readonly PredictedNote[],
-  passage: Passage,
+  notes: readonly ScoredNote[],
+  passage: HeardStretch,
   shift: number,
 ): SteelScore {
   const roleGiven = notes.some(({ role }) => role === "steel");
   const counted = roleGiven ? notes.filter(({ role }) => role === "steel") : notes;
-  const steel = reference.filter(({ role }) => role === "steel");
-  const { precision, recall, f } = noteScore(steel, toOwnTuning(counted, shift), passage);
-  const given = counted
-    .flatMap((note) => note.glides ?? [])
-    .map((glide) => ({ ...glide, toMidi: glide.toMidi - shift }))
-    .filter(
-      ({ atSec }) =>
-        passage.startSec - GLIDE_WINDOW_SEC <= atSec && atSec < passage.endSec + GLIDE_WINDOW_SEC,
-    );
-  const wanted = glides.filter(({ atSec }) => passage.startSec <= atSec && atSec < passage.endSec);
-  const moved: GlideScore | null = glideScore(wanted, given);
+  const counts = countSteel(reference, glides, toOwnTuning(counted, shift), passage);
+  const { precision, recall, f } = noteScoreOf(counts.notes);
+  const moved = glideScoreOf(counts.glides);
   return {
     ...present({ leadP: precision, leadR: recall, leadF: f, leadRoleGiven: roleGiven ? 1 : 0 }),
     ...present({

@@ -1,4 +1,4 @@
-import { matchedTimes, precisionRecall } from "./matching";
+import { matchedTimes, precisionRecall } from "@/lib/scoring/matching";
 
 /** How far a beat may stand from where it is marked (Dixon 2007; mir_eval.beat). */
 export const BEAT_WINDOW_SEC = 0.07;

@@ -1,5 +1,5 @@
+import { matchedTimes, precisionRecall } from "@/lib/scoring/matching";
 import type { ChordSpan } from "./chordSpans";
-import { matchedTimes, precisionRecall } from "./matching";
 
 /** Half a syllable or so: how far a chord change may stand from where it is marked. */
 export const BOUNDARY_WINDOW_SEC = 0.15;

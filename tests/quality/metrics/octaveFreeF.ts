@@ -1,5 +1,5 @@
-import { precisionRecall } from "./matching";
-import { matchNotes, type TimedNote } from "./noteMatching";
+import { precisionRecall } from "@/lib/scoring/matching";
+import { matchNotes, type TimedNote } from "@/lib/scoring/noteMatching";
 
 /** F of notes by mir_eval's rule for onsets and pitches (ends not counted), octaves told alike. */
 export function octaveFreeF(reference: readonly TimedNote[], estimate: readonly TimedNote[]): number {

@@ -1,4 +1,4 @@
-import { matchedTimes, type PrecisionRecall, precisionRecall } from "./matching";
+import { matchedTimes, type PrecisionRecall, precisionRecall } from "@/lib/scoring/matching";
 
 /** A section with its name; sections of one name repeat one another. */
 export interface NamedSpan {

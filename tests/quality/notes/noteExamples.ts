@@ -5,7 +5,7 @@ import { frameAt, NoteMaps } from "@/lib/hearing/notes/NoteMaps";
 import { PartialRise } from "@/lib/hearing/notes/PartialRise";
 import { presenceEvidence } from "@/lib/hearing/notes/presenceEvidence";
 import { hearTuning } from "@/lib/hearing/tuning";
-import { matchNotes, SLIDE_WINDOW_SEC } from "../metrics/noteMatching";
+import { matchNotes, SLIDE_WINDOW_SEC } from "@/lib/scoring/noteMatching";
 import type { Truth } from "../Subject";
 
 /** Who plays the notes of a passage. */

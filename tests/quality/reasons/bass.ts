@@ -1,4 +1,4 @@
-import { matchNotes, ONSET_WINDOW_SEC } from "../metrics/noteMatching";
+import { matchNotes, ONSET_WINDOW_SEC } from "@/lib/scoring/noteMatching";
 import type { Prediction } from "../prediction";
 import type { Truth } from "../Subject";
 import { addTo, counted, largest } from "./words";

@@ -1,9 +1,9 @@
 import { median } from "@/lib/dsp/running";
+import { matchedTimes } from "@/lib/scoring/matching";
 import { BOUNDARY_WINDOW_SEC } from "../metrics/boundaryF";
 import { type ChordMetric, compareChords } from "../metrics/chordComparison";
 import { type ChordSpan, fitSpans, mergeSpans } from "../metrics/chordSpans";
 import { encodeChord } from "../metrics/harteEncoding";
-import { matchedTimes } from "../metrics/matching";
 import { piecesOf } from "../metrics/pieces";
 import { chordSegments, segmentation } from "../metrics/segmentation";
 import type { Prediction } from "../prediction";

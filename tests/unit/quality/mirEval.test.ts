@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { precisionRecall } from "@/lib/scoring/matching";
+import { matchNotes } from "@/lib/scoring/noteMatching";
 import { hertzToMidi } from "@/lib/units/pitch";
 import { beatF } from "../../quality/metrics/beatF";
 import { CHORD_METRICS } from "../../quality/metrics/chordComparison";
 import { chordRecall } from "../../quality/metrics/chordRecall";
 import { type ChordSpan, fitSpans } from "../../quality/metrics/chordSpans";
 import { weightedKeyScore } from "../../quality/metrics/keyScore";
-import { precisionRecall } from "../../quality/metrics/matching";
-import { matchNotes } from "../../quality/metrics/noteMatching";
 import { sectionScore } from "../../quality/metrics/sectionScore";
 import { chordSegments, segmentation } from "../../quality/metrics/segmentation";
 import { isTempoNear } from "../../quality/metrics/tempoScore";

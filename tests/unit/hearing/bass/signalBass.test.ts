@@ -5,9 +5,9 @@ import { signalBass } from "@/lib/hearing/bass/signalBass";
 import { hearOnsets, hearPitchSpectra } from "@/lib/hearing/evidence";
 import { beatEvidence } from "@/lib/hearing/novelty";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
+import { matchNotes } from "@/lib/scoring/noteMatching";
 import { type BassNote, renderBass } from "@/lib/synth/bass";
 import { renderStrums } from "@/lib/synth/strum";
-import { matchNotes } from "../../../quality/metrics/noteMatching";
 import { RATE_HZ } from "../band";
 
 const BEAT_SEC = 0.5;

@@ -1,4 +1,5 @@
-import { type PrecisionRecall, precisionRecall } from "./matching";
+import type { HeardStretch } from "@/lib/hearing/Hearing";
+import { type PrecisionRecall, precisionRecall, share } from "./matching";
 import { matchNotes, SLIDE_WINDOW_SEC, type TimedNote } from "./noteMatching";
 
 export interface ReferenceNote extends TimedNote {
@@ -7,9 +8,21 @@ export interface ReferenceNote extends TimedNote {
   role: string;
 }
 
-export interface Passage {
-  startSec: number;
-  endSec: number;
+/** How many notes of a passage are found; counts of several passages add up. */
+export interface NoteCounts {
+  found: number;
+  /** Picks that are asked for. */
+  attacks: number;
+  /** What was given, less the arrivals of slides. */
+  given: number;
+  slidesFound: number;
+  slides: number;
+  /** Of the steel, melody and voice. */
+  leadFound: number;
+  lead: number;
+  /** Of the steel's pairs those of which both notes are found. */
+  pairsFound: number;
+  pairs: number;
 }
 
 export interface NoteScore extends PrecisionRecall {
@@ -28,11 +41,11 @@ const PAIR_WINDOW_SEC = 0.03;
 const EDGE_SEC = 0.05;
 
 /** Notes of a passage: onset within 50 ms and pitch within 50 cents, one to one. */
-export function noteScore(
+export function countNotes(
   reference: readonly ReferenceNote[],
   estimate: readonly TimedNote[],
-  { startSec, endSec }: Passage,
-): NoteScore {
+  { startSec, endSec }: HeardStretch,
+): NoteCounts {
   const inside = ({ startSec: at }: TimedNote) => startSec <= at && at < endSec;
   const attacks = reference.filter((note) => note.kind === "attack" && inside(note));
   const slides = reference.filter((note) => note.kind === "slide" && inside(note));
@@ -51,11 +64,33 @@ export function noteScore(
       .filter((j) => Math.abs(attacks[i]!.startSec - attacks[j]!.startSec) < PAIR_WINDOW_SEC)
       .map((j) => [i, j] as const),
   );
-  const share = (hits: number, of: number) => (of > 0 ? hits / of : null);
   return {
-    ...precisionRecall(found.size, attacks.length, found.size + left.length - slidesFound),
-    slideRecall: share(slidesFound, slides.length),
-    leadRecall: share(lead.filter((i) => found.has(i)).length, lead.length),
-    dyadRate: share(pairs.filter(([i, j]) => found.has(i) && found.has(j)).length, pairs.length),
+    found: found.size,
+    attacks: attacks.length,
+    given: found.size + left.length - slidesFound,
+    slidesFound,
+    slides: slides.length,
+    leadFound: lead.filter((i) => found.has(i)).length,
+    lead: lead.length,
+    pairsFound: pairs.filter(([i, j]) => found.has(i) && found.has(j)).length,
+    pairs: pairs.length,
   };
+}
+
+export function noteScoreOf(counts: NoteCounts): NoteScore {
+  return {
+    ...precisionRecall(counts.found, counts.attacks, counts.given),
+    slideRecall: share(counts.slidesFound, counts.slides),
+    leadRecall: share(counts.leadFound, counts.lead),
+    dyadRate: share(counts.pairsFound, counts.pairs),
+  };
+}
+
+/** The score of one passage. */
+export function noteScore(
+  reference: readonly ReferenceNote[],
+  estimate: readonly TimedNote[],
+  passage: HeardStretch,
+): NoteScore {
+  return noteScoreOf(countNotes(reference, estimate, passage));
 }

@@ -53,3 +53,8 @@ export function precisionRecall(
   const f = precision + recall > 0 ? (2 * precision * recall) / (precision + recall) : 0;
   return { precision, recall, f };
 }
+
+/** Hits as a part of all; null where there are none to be hit. */
+export function share(hits: number, of: number): number | null {
+  return of > 0 ? hits / of : null;
+}

@@ -27,10 +27,11 @@ import {
   rubOutSection,
 } from "@/lib/document/commands/sections";
 import { inkGrid, inkTuning, setGrid, setTuning } from "@/lib/document/commands/whole";
+import { writePassage } from "@/lib/document/commands/writePassage";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
-import type { Replica } from "./replicas";
+import { heardNote, type Replica } from "./replicas";
 
 /** Numbers from 0 up to 1, the same for the same seed. mulberry32 by Tommy Ettinger, public domain. */
 export function seeded(seed: number): () => number {
@@ -141,6 +142,18 @@ export const ACTS: Readonly<Record<string, Act>> = {
   },
   addNote: (on, dice) => addNote(on.ctx, note(dice)),
   rubOutNote: (on, dice) => rubOutNote(on.ctx, noteId(on, dice)),
+  hearPassage: (on, dice) => {
+    const startSec = dice.below(4);
+    const endSec = startSec + 1 + dice.below(3);
+    const starts = Array.from(
+      { length: dice.below(5) },
+      () => startSec + (dice.below(3) + dice.next() / 20) / 2,
+    );
+    const notes = starts
+      .filter((each) => each < endSec)
+      .map((each) => heardNote(each, 60 + dice.below(3) / 2, { steel: dice.of([0.9, 0.1]) }));
+    return writePassage(on.ctx, { startSec, endSec, version: "test 1", notes });
+  },
   inkSections: (on, dice) => inkSections(on.ctx, [sectionId(on, dice), sectionId(on, dice)]),
   renameSections: (on, dice) =>
     renameSections(on.ctx, [sectionId(on, dice), sectionId(on, dice)], dice.of(["Verse", "Chorus", " "])),

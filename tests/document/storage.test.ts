@@ -58,6 +58,7 @@ describe("storage", () => {
       part: [],
       covered: { tuning: [], grid: [], home: [], change: [], bass: [], section: [], note: [], part: [] },
       heard: null,
+      passages: [],
       readOnlyBecause: null,
     });
   });
@@ -114,6 +115,7 @@ describe("what cannot be read", () => {
         "midi",
         "glides",
         "transposedSemitones",
+        "sheet",
       ],
     );
     // Yjs takes plain objects only.
@@ -166,9 +168,43 @@ describe("what cannot be read", () => {
       },
       plain,
     );
-    const value = fc.oneof(nearly, jsonValue, fc.double(), fc.constant("__proto__"));
+    const sheet = fc.record(
+      {
+        by: fc.constant("ann"),
+        atMs: fc.double(),
+        startSec: fc.double({ min: -1, max: 5 }),
+        endSec: fc.double({ min: 0, max: 9 }),
+        version: fc.string(),
+        overRunId: fc.constantFrom("run 1", null),
+        notes: fc.oneof(
+          jsonValue,
+          fc.array(
+            fc.record(
+              {
+                id: fc.constantFrom("a", "b", "__proto__"),
+                by: fc.constantFrom("machine", "ann"),
+                atMs: fc.integer(),
+                confidence: fc.double(),
+                values: fc.record(
+                  {
+                    ...stretch,
+                    startSec: fc.double({ min: 0, max: 9 }),
+                    endSec: fc.double({ min: 0, max: 9 }),
+                  },
+                  plain,
+                ),
+                aside: fc.oneof(aside, jsonValue),
+              },
+              plain,
+            ),
+          ),
+        ),
+      },
+      plain,
+    );
+    const value = fc.oneof(nearly, sheet, jsonValue, fc.double(), fc.constant("__proto__"));
     const entry = fc.record({
-      map: fc.constantFrom("song", ...RECORD_KINDS),
+      map: fc.constantFrom("song", "passage", ...RECORD_KINDS),
       id: fc.constantFrom("a", "b", "__proto__", "constructor"),
       register,
       value,

@@ -1,22 +1,19 @@
 import { equalityDeep } from "lib0/function";
-import type { Certainty, HeardGrid, HeardNote, HeardStretch, Hearing } from "@/lib/hearing/Hearing";
-import { isSteel } from "@/lib/hearing/notes/isSteel";
+import type { HeardGrid, Hearing } from "@/lib/hearing/Hearing";
 import { gather } from "../read/gather";
-import { isCertainty, isFiniteNumber, SHORTEST_SEC } from "../records/guards";
+import { readPassages } from "../read/passages";
+import { isFiniteNumber } from "../records/guards";
 import { heardId } from "../records/heardId";
-import { readAside, readPencil, readValues } from "../records/readRegisters";
+import { readPencil } from "../records/readRegisters";
 import type { RecordKind } from "../records/records";
-import type { Asides, HeardSheet, Pencil, Registers } from "../records/registers";
+import type { HeardSheet, Pencil } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
-import { isNewer, isRecordId, PENCIL_REGISTER, RECORD_KINDS, registerKey } from "../records/storage";
+import { isNewer, PENCIL_REGISTER, RECORD_KINDS, registerKey } from "../records/storage";
 import { type CommandContext, type CommandResult, commit, type Write } from "./act";
+import { longEnough, type Proposals, propose, proposeNotes } from "./proposals";
 import { Refused, refuse } from "./refusals";
+import { takeAway } from "./takeAway";
 
-/** What the machine proposes of one kind, by id. */
-type Proposals<K extends RecordKind> = Map<
-  string,
-  { values: Registers[K]; confidence: Certainty; aside: Asides[K] | null }
->;
 type AllProposals = { [K in RecordKind]: Proposals<K> };
 
 /**
@@ -38,12 +35,14 @@ export function writeHearing(
     return refuse("badHearing");
   let proposals: AllProposals;
   try {
-    proposals = propose(hearing);
+    proposals = proposeAll(hearing);
   } catch (error) {
     if (error instanceof Refused) return refuse(error.reason);
     throw error;
   }
   const writes = RECORD_KINDS.flatMap((kind) => pencilWrites(ctx, kind, proposals[kind]));
+  // They were heard over an earlier hearing, which this one replaces (rule D29).
+  writes.push(...takeAway(readPassages(ctx.doc).filter(({ overRunId }) => overRunId !== runId)));
   const ids = Object.fromEntries(RECORD_KINDS.map((kind) => [kind, [...proposals[kind].keys()]]));
   const heard = { runId, version: hearing.version, atMs: ctx.nowMs, ids: ids as HeardSheet["ids"] };
   commit(ctx, writes, heard);
@@ -68,7 +67,7 @@ function pencilWrites<K extends RecordKind>(
   });
 }
 
-function propose(hearing: Hearing): AllProposals {
+function proposeAll(hearing: Hearing): AllProposals {
   const all: AllProposals = {
     tuning: new Map(),
     grid: new Map(),
@@ -80,27 +79,30 @@ function propose(hearing: Hearing): AllProposals {
     part: new Map(),
   };
   const { tuningCents, tuningConfidence } = hearing;
-  put(all, "tuning", heardId("tuning", 0, tuningCents.toFixed(1)), { tuningCents }, tuningConfidence);
+  propose(
+    all.tuning,
+    "tuning",
+    heardId("tuning", 0, tuningCents.toFixed(1)),
+    { tuningCents },
+    tuningConfidence,
+  );
   if (hearing.grid.beats.length > 0) proposeGrid(all, hearing.grid);
   for (const { startSec, tonic, mode, confidence, nextBest } of hearing.homes) {
     const id = heardId("home", startSec, `${tonic}:${mode}`);
-    put(all, "home", id, { startSec, key: { tonic, mode } }, confidence, { nextBest });
+    propose(all.home, "home", id, { startSec, key: { tonic, mode } }, confidence, { nextBest });
   }
   for (const { startSec, endSec, label, confidence, nextBest } of longEnough(hearing.chords)) {
     const values = { startSec, endSec, label };
-    put(all, "change", heardId("change", startSec, label), values, confidence, { nextBest });
+    propose(all.change, "change", heardId("change", startSec, label), values, confidence, { nextBest });
   }
   for (const { startSec, endSec, midi, confidence } of longEnough(hearing.bass)) {
-    put(all, "bass", heardId("bass", startSec, `${midi}`), { startSec, endSec, midi }, confidence);
+    propose(all.bass, "bass", heardId("bass", startSec, `${midi}`), { startSec, endSec, midi }, confidence);
   }
   for (const { startSec, endSec, label, transposedSemitones, confidence } of longEnough(hearing.sections)) {
     const id = heardId("section", startSec, `${label}|${transposedSemitones}`);
-    put(all, "section", id, { startSec, endSec, label, transposedSemitones }, confidence);
+    propose(all.section, "section", id, { startSec, endSec, label, transposedSemitones }, confidence);
   }
-  for (const { startSec, endSec, midi, glides, confidence, steel } of longEnough(steelNotes(hearing))) {
-    const id = heardId("note", startSec, `${Math.round(midi)}`);
-    put(all, "note", id, { startSec, endSec, midi, glides }, confidence, { steel });
-  }
+  proposeNotes(all.note, hearing.notes ?? []);
   return all;
 }
 
@@ -113,33 +115,5 @@ function proposeGrid(all: AllProposals, grid: HeardGrid): void {
   const beats = { beatsSec, inBar, beatsPerBar, division, freeStretches };
   const id = heardId("grid", beatsSec[0]!, what);
   const aside = { beatsConfidence, barsConfidence };
-  put(all, "grid", id, { beats }, beatsConfidence * barsConfidence, aside);
-}
-
-/** The notes that belong in the shared song; the band's, which are many, stay in what the run keeps (rule D28). */
-function steelNotes({ notes }: Hearing): HeardNote[] {
-  return (notes ?? []).filter(isSteel);
-}
-
-/** Those that can be shown; refuses the hearing where one ends before it starts. */
-function longEnough<S extends HeardStretch>(stretches: readonly S[]): S[] {
-  if (stretches.some(({ startSec, endSec }) => endSec < startSec)) throw new Refused("badHearing");
-  return stretches.filter(({ startSec, endSec }) => !(endSec - startSec < SHORTEST_SEC));
-}
-
-/** Adds a proposal; a finding that stands twice counts once. Refuses values that readers could not read. */
-function put<K extends RecordKind>(
-  all: AllProposals,
-  kind: K,
-  id: string,
-  values: Registers[K],
-  confidence: Certainty,
-  said?: Asides[K],
-): void {
-  const read = readValues(kind, values);
-  const aside = readAside(kind, said);
-  if (read === null || !isRecordId(id) || !isCertainty(confidence)) throw new Refused("badHearing");
-  if (said !== undefined && !equalityDeep(aside, said)) throw new Refused("badHearing");
-  const proposals: Proposals<K> = all[kind];
-  if (!proposals.has(id)) proposals.set(id, { values: read, confidence, aside });
+  propose(all.grid, "grid", id, { beats }, beatsConfidence * barsConfidence, aside);
 }

@@ -8,6 +8,7 @@ import type {
   RecordKinds,
   TuningRecord,
 } from "../records/records";
+import type { ShownPassage } from "./passages";
 
 /** Kinds whose records lie one after another in time, of which one is shown at every instant (rule D11). */
 export type StretchKind = "change" | "bass" | "section";
@@ -55,6 +56,8 @@ export interface SongSnapshot {
   covered: { [K in RecordKind]: RecordKinds[K][] };
   /** The hearing that the machine's pencil comes from; null before any. */
   heard: { runId: string; version: string; atMs: EpochMs } | null;
+  /** Passages that were heard alone since (rule D29), the latest first. */
+  passages: ShownPassage[];
   /** Why the song must not be written here; null when it may be. */
   readOnlyBecause: "newerVersion" | null;
 }

@@ -35,7 +35,7 @@ export function gather(doc: Y.Doc, kind: RecordKind): Map<string, RawRecord> {
     const { recordId: id, register } = parts;
     let raw = records.get(id);
     if (raw === undefined) {
-      raw = { id, pencil: undefined, inks: NONE, rubs: NONE, restorings: NONE, fields: NONE };
+      raw = bareRecord(id);
       records.set(id, raw);
     }
     if (register === PENCIL_REGISTER) raw.pencil = value;
@@ -47,6 +47,11 @@ export function gather(doc: Y.Doc, kind: RecordKind): Map<string, RawRecord> {
     else raw.fields = withOne(raw.fields, register, "", value);
   });
   return records;
+}
+
+/** A record without registers. */
+export function bareRecord(id: string): RawRecord {
+  return { id, pencil: undefined, inks: NONE, rubs: NONE, restorings: NONE, fields: NONE };
 }
 
 function withOne(map: ReadonlyMap<string, unknown>, register: string, prefix: string, value: unknown) {

@@ -1,13 +1,7 @@
-import type { Seconds, Semitones } from "@/lib/units/quantities";
 import type { NoteRecord } from "../records/records";
+import { beginTogether, isSamePitch } from "../records/sameNote";
 import { compareText } from "./rank";
 import type { ShownNote } from "./SongSnapshot";
-
-/** Notes that begin so near each other, in time and in pitch, are one: as transcriptions are commonly scored. */
-const SAME_SEC: Seconds = 0.05;
-const SAME_SEMITONES: Semitones = 0.5;
-/** Distances that differ by rounding only are one distance. */
-const ROUNDING = 1e-9;
 
 /**
  * Heard notes, any number at once. Pencil is left out where an ink note says the same (rule D26).
@@ -20,7 +14,7 @@ export function readNotes(records: readonly NoteRecord[]): ShownNote[] {
   const ink = inTime.filter((note) => note.mark === "ink");
   let first = 0;
   return inTime.filter((note) => {
-    while (first < ink.length && note.startSec - ink[first]!.startSec > SAME_SEC + ROUNDING) first++;
+    while (first < ink.length && isBefore(ink[first]!, note)) first++;
     return note.mark === "ink" || !isToldFrom(ink, first, note);
   });
 }
@@ -29,8 +23,13 @@ export function readNotes(records: readonly NoteRecord[]): ShownNote[] {
 function isToldFrom(ink: readonly NoteRecord[], first: number, note: NoteRecord): boolean {
   for (let index = first; index < ink.length; index++) {
     const { startSec, midi } = ink[index]!;
-    if (startSec - note.startSec > SAME_SEC + ROUNDING) return false;
-    if (Math.abs(midi - note.midi) <= SAME_SEMITONES + ROUNDING) return true;
+    if (!beginTogether(startSec, note.startSec)) return false;
+    if (isSamePitch(midi, note.midi)) return true;
   }
   return false;
+}
+
+/** Whether it begins so much earlier that the two cannot be one. */
+function isBefore(one: NoteRecord, other: NoteRecord): boolean {
+  return one.startSec < other.startSec && !beginTogether(one.startSec, other.startSec);
 }

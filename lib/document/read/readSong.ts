@@ -1,6 +1,7 @@
 import type * as Y from "yjs";
 import type { GridRecord, HomeRecord, RecordKind, RecordKinds, TuningRecord } from "../records/records";
 import { isNewer } from "../records/storage";
+import { passagesThatHold } from "./passages";
 import { compareText } from "./rank";
 import { readHomes, readOne } from "./readHomes";
 import { readNotes } from "./readNotes";
@@ -107,6 +108,13 @@ export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
       part: part.covered,
     },
     heard: heard && { runId: heard.runId, version: heard.version, atMs: heard.atMs },
+    passages: passagesThatHold(doc, heard).map(({ id, startSec, endSec, by, atMs }) => ({
+      id,
+      startSec,
+      endSec,
+      by,
+      atMs,
+    })),
     readOnlyBecause: isNewer(doc) ? "newerVersion" : null,
   };
 }

@@ -9,11 +9,12 @@ import {
   readRub,
 } from "../records/readRegisters";
 import type { RecordBase, RecordKind, RecordKinds } from "../records/records";
-import type { HeardSheet, Registers } from "../records/registers";
+import type { HeardSheet, Pencil, Registers } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
 import { songMap } from "../records/storage";
 import { flatten } from "./flatten";
 import { gather, type RawRecord } from "./gather";
+import { layPassages, passagesThatHold } from "./passages";
 import { compareText } from "./rank";
 
 /** Whether readers see a record, and if not, why. */
@@ -21,7 +22,7 @@ export type Standing =
   | "shown"
   /** Every ink it has was seen by someone who rubbed it out (rule D9). */
   | "rubbedOut"
-  /** The machine's pencil that the latest hearing no longer proposes (rule D8). */
+  /** The machine's pencil that the latest hearing no longer proposes (rules D8, D29). */
   | "retired";
 
 /** One record after its registers were judged. */
@@ -34,6 +35,8 @@ export interface Settled<K extends RecordKind> {
   /** The values below the edited registers. */
   pinned: Registers[K];
   isInk: boolean;
+  /** What the machine proposes of it; null where a person made it. */
+  proposal: Pencil<K> | null;
   /** Stamps of all ink on the record. */
   inkStamps: string[];
   /** Who rubbed it out, and when, as far as nobody put it back. */
@@ -58,9 +61,12 @@ export function settleKind<K extends RecordKind>(
   kind: K,
   isWanted: (raw: RawRecord) => boolean = () => true,
 ): Map<string, Settled<K>> {
-  const heardIds = new Set(readHeard(doc)?.ids[kind]);
+  const heard = readHeard(doc);
+  const records = gather(doc, kind);
+  const heardIds = new Set(heard?.ids[kind]);
+  if (kind === "note") layPassages(passagesThatHold(doc, heard), records, heardIds);
   const settled = new Map<string, Settled<K>>();
-  for (const raw of gather(doc, kind).values()) {
+  for (const raw of records.values()) {
     if (!isWanted(raw)) continue;
     const one = settle(kind, raw, heardIds);
     if (one !== null) settled.set(raw.id, one);
@@ -81,6 +87,7 @@ function settle<K extends RecordKind>(
   const newest = inks[0];
   const edited = newest === undefined ? {} : readEdits(kind, raw.fields);
   const values: Registers[K] = { ...pinned, ...edited };
+  const proposal = pencil?.by === MACHINE ? pencil : null;
   const madeBy = pencil?.by ?? newest?.madeBy ?? MACHINE;
   const madeAtMs = pencil?.atMs ?? newest?.madeAtMs ?? 0;
   const base: RecordBase = {
@@ -97,16 +104,17 @@ function settle<K extends RecordKind>(
   const undone = new Set(allRubs.length === 0 ? [] : readUndone(raw));
   const rubs = allRubs.filter((rub) => !undone.has(rub.stamp));
   const seen = new Set(rubs.flatMap((rub) => rub.seen));
+  const isRetired = newest === undefined && proposal !== null && !heardIds.has(raw.id);
   const inkStamps = inks.map((ink) => ink.stamp);
   const isRubbedOut = rubs.length > 0 && inkStamps.every((stamp) => seen.has(stamp));
-  const isRetired = newest === undefined && pencil?.by === MACHINE && !heardIds.has(raw.id);
   return {
     id: raw.id,
-    record: flatten(kind, values, pencil?.by === MACHINE ? pencil : null, base),
+    record: flatten(kind, values, proposal, base),
     standing: isRetired ? "retired" : isRubbedOut ? "rubbedOut" : "shown",
     values,
     pinned,
     isInk: newest !== undefined,
+    proposal,
     inkStamps,
     rubs: rubs.map(({ by, atMs }) => ({ by, atMs })),
     rubStamps: allRubs.map((rub) => rub.stamp),

@@ -1,7 +1,7 @@
 import { equalityDeep } from "lib0/function";
 import type * as Y from "yjs";
 import type { RecordKind } from "../records/records";
-import { RECORD_KINDS, recordMap, songMap } from "../records/storage";
+import { PASSAGES, RECORD_KINDS, recordMap, songMap } from "../records/storage";
 import { type Readings, readKind, readKinds, toSnapshot } from "./readSong";
 import type { SongSnapshot } from "./SongSnapshot";
 
@@ -12,6 +12,7 @@ import type { SongSnapshot } from "./SongSnapshot";
  */
 export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): () => void {
   const song = songMap(doc);
+  const passages = recordMap(doc, PASSAGES);
   let readings = readKinds(doc);
   let snapshot = toSnapshot(doc, readings);
 
@@ -20,7 +21,9 @@ export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): (
   };
   const afterTransaction = ({ changed }: Y.Transaction): void => {
     const touched = new Set<unknown>(changed.keys());
-    const kinds = RECORD_KINDS.filter((kind) => touched.has(song) || touched.has(recordMap(doc, kind)));
+    const isTouched = (kind: RecordKind): boolean =>
+      touched.has(song) || touched.has(recordMap(doc, kind)) || (kind === "note" && touched.has(passages));
+    const kinds = RECORD_KINDS.filter(isTouched);
     if (kinds.length === 0) return;
     const next = { ...readings };
     for (const kind of kinds) readAgain(next, kind);

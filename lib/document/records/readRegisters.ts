@@ -7,11 +7,13 @@ import {
   isHomeKey,
   isLabel,
   isObject,
+  isTime,
   registerNames,
 } from "./guards";
 import type { RecordKind } from "./records";
-import type { Asides, HeardSheet, Ink, Pencil, Registers, Restoring, Rub } from "./registers";
-import { RECORD_KINDS } from "./storage";
+import type { Asides, HeardSheet, Ink, PassageSheet, Pencil, Registers, Restoring, Rub } from "./registers";
+import { MACHINE } from "./Stamp";
+import { isRecordId, RECORD_KINDS } from "./storage";
 
 /** All registers of a record out of an unknown value; null unless every one is there and valid. */
 export function readValues<K extends RecordKind>(kind: K, value: unknown): Registers[K] | null {
@@ -86,6 +88,29 @@ export function readHeardSheet(value: unknown): HeardSheet | null {
     Array.isArray(list) ? list.filter((each) => typeof each === "string") : [];
   const read = Object.fromEntries(RECORD_KINDS.map((kind) => [kind, listOf(ids[kind])]));
   return { runId, version, atMs, ids: read as HeardSheet["ids"] };
+}
+
+/** Notes that cannot be read are passed over. */
+export function readPassageSheet(value: unknown): PassageSheet | null {
+  if (!isObject(value) || !isTime(value.startSec) || !isTime(value.endSec)) return null;
+  const { by, atMs, version, overRunId, startSec, endSec } = value;
+  if (typeof by !== "string" || !isFiniteNumber(atMs) || typeof version !== "string") return null;
+  if (overRunId !== null && typeof overRunId !== "string") return null;
+  return {
+    by,
+    atMs,
+    version,
+    overRunId,
+    startSec,
+    endSec,
+    notes: listOf(value.notes).flatMap(readPassageNote),
+  };
+}
+
+function readPassageNote(value: unknown): PassageSheet["notes"] {
+  const pencil = readPencil("note", value);
+  if (!isObject(value) || !isRecordId(value.id) || pencil?.by !== MACHINE) return [];
+  return [{ id: value.id, ...pencil }];
 }
 
 type AsideReaders = { readonly [K in RecordKind]: (aside: Record<string, unknown>) => Asides[K] | null };

@@ -87,6 +87,19 @@ export interface Restoring {
   seen: string[];
 }
 
+/** What one hearing of a passage alone found (rule D29); one register, so that it holds whole or not at all. */
+export interface PassageSheet extends HeardStretch {
+  /** Who had it heard. */
+  by: string;
+  atMs: EpochMs;
+  /** Name and number of the method. */
+  version: string;
+  /** The hearing of the whole song that it was heard over; null before any. */
+  overRunId: string | null;
+  /** The machine's pencil of the steel's notes that begin in it. */
+  notes: ({ id: string } & Pencil<"note">)[];
+}
+
 /** What the latest hearing found; one register, so that one hearing or another holds, never a mixture. */
 export interface HeardSheet {
   runId: string;

@@ -17,9 +17,13 @@ export const RECORD_KINDS = [
 ] as const satisfies readonly RecordKind[];
 
 /** The flat map that holds all registers of one kind: `${recordId}.${register}` to plain JSON. */
-export function recordMap(doc: Y.Doc, kind: RecordKind): Y.Map<unknown> {
+export function recordMap(doc: Y.Doc, kind: RecordKind | typeof PASSAGES): Y.Map<unknown> {
   return doc.getMap(kind);
 }
+
+/** The map of what was heard of passages alone (rule D29), laid out as a kind's; its records hold one register. */
+export const PASSAGES = "passage";
+export const SHEET_REGISTER = "sheet";
 
 /** The map of what is said once for the whole song: `schema` and `heard`. */
 export function songMap(doc: Y.Doc): Y.Map<unknown> {

@@ -8,6 +8,8 @@ export interface CandidateOptions {
   maxFret?: number;
   /** Strings that the hand can pick at once, 3 by default; 4 with the ring finger. */
   maxStrings?: number;
+  /** How many of the notes are picked, the first ones; the rest sound already. All by default. */
+  pickedCount?: number;
 }
 
 /**
@@ -24,11 +26,12 @@ export function candidatePlaces(
 ): Place[] {
   const maxFret = options.maxFret ?? neck.copedent.fretCount;
   const maxStrings = options.maxStrings ?? HARD_LIMITS.stringsPerPick;
-  if (notesMidi.length === 0 || notesMidi.length > maxStrings) return [];
+  const pickedCount = options.pickedCount ?? notesMidi.length;
+  if (notesMidi.length === 0 || pickedCount > maxStrings) return [];
   const found = new Map<string, { set: HeldSet; place: Place }[]>();
   for (const set of neck.sets) {
-    for (const { fret, strings } of stringChoices(set, notesMidi, maxFret)) {
-      if (!handCanPick(strings, maxStrings)) continue;
+    for (const { fret, strings } of stringChoices(set, notesMidi, pickedCount, maxFret)) {
+      if (pickedCount > 0 && !handCanPick(strings.slice(0, pickedCount), maxStrings)) continue;
       const key = `${fret}:${strings.join("-")}`;
       const same = found.get(key) ?? [];
       if (same.some((other) => holdsWithin(other.set, set))) continue;
@@ -41,10 +44,13 @@ export function candidatePlaces(
 }
 
 /** Every way of giving each note a string of its own under one set, with the fret that follows. */
-function stringChoices(set: HeldSet, notesMidi: readonly Midi[], maxFret: number) {
+function stringChoices(set: HeldSet, notesMidi: readonly Midi[], pickedCount: number, maxFret: number) {
   const choices: { fret: number; strings: number[] }[] = [];
   const pitches = [...set.openMidi];
-  const twins = notesMidi.map((note, index) => (index === 0 ? -1 : notesMidi.lastIndexOf(note, index - 1)));
+  // Of two strings picked in unison it is all the same which is which; one that sounds already is one of its own.
+  const twins = notesMidi.map((note, index) =>
+    index === 0 || index >= pickedCount ? -1 : notesMidi.lastIndexOf(note, index - 1),
+  );
   const assign = (fret: number, taken: readonly number[]): void => {
     const note = notesMidi[taken.length];
     if (note === undefined) {

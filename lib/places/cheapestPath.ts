@@ -13,17 +13,20 @@ export interface CheapestPath {
   total: number;
   /** For each state, the cost of the cheapest whole path that goes through it. */
   through: number[][];
+  /** What that path chooses in each layer; of equals the first. */
+  chosenThrough(layer: number, state: number): number[];
 }
 
 /**
  * The cheapest path through layers of states, exact, by dynamic programming forwards and backwards
- * (R. Bellman, Dynamic Programming, 1957). Costs may be negative. Time grows with the number of layers times
+ * (R. Bellman, Dynamic Programming, 1957). Costs may be negative; a step that cannot be made costs infinitely. Time grows with the number of layers times
  * the square of their size.
  */
 export function cheapestPath({ states, step }: LayeredCosts): CheapestPath {
   const forward: number[][] = [];
   const backward: number[][] = [];
   const cameFrom: number[][] = [];
+  const goesTo: number[][] = [];
   const steps: Float64Array[] = [];
   states.forEach((layer, at) => {
     const before = forward[at - 1];
@@ -50,28 +53,35 @@ export function cheapestPath({ states, step }: LayeredCosts): CheapestPath {
     const next = states[at + 1];
     const after = backward[at + 1];
     const costs = steps[at + 1];
+    const ways: number[] = [];
     backward[at] = (states[at] ?? []).map((_, from) => {
       if (next === undefined || after === undefined || costs === undefined) return 0;
       let best = Number.POSITIVE_INFINITY;
+      let way = 0;
       for (let to = 0; to < next.length; to += 1) {
-        best = Math.min(best, (costs[from * next.length + to] ?? 0) + (next[to] ?? 0) + (after[to] ?? 0));
+        const sum = (costs[from * next.length + to] ?? 0) + (next[to] ?? 0) + (after[to] ?? 0);
+        if (sum < best) [best, way] = [sum, to];
       }
+      ways.push(way);
       return best;
     });
+    goesTo[at] = ways;
   }
   const through = forward.map((sums, at) => sums.map((sum, state) => sum + (backward[at]?.[state] ?? 0)));
-  return { ...traceBack(forward, cameFrom), through };
-}
-
-function traceBack(forward: number[][], cameFrom: number[][]): { chosen: number[]; total: number } {
+  const chosenThrough = (layer: number, state: number): number[] => {
+    const chosen = new Array<number>(forward.length).fill(0);
+    for (let at = layer, here = state; at >= 0; at -= 1) {
+      chosen[at] = here;
+      here = cameFrom[at]?.[here] ?? 0;
+    }
+    for (let at = layer, here = state; at < forward.length; at += 1) {
+      chosen[at] = here;
+      here = goesTo[at]?.[here] ?? 0;
+    }
+    return chosen;
+  };
   const last = forward.at(-1);
-  if (last === undefined) return { chosen: [], total: 0 };
+  if (last === undefined) return { chosen: [], total: 0, through, chosenThrough };
   const total = Math.min(...last);
-  const chosen = new Array<number>(forward.length).fill(0);
-  let state = last.indexOf(total);
-  for (let at = forward.length - 1; at >= 0; at -= 1) {
-    chosen[at] = state;
-    state = cameFrom[at]?.[state] ?? 0;
-  }
-  return { chosen, total };
+  return { chosen: chosenThrough(forward.length - 1, last.indexOf(total)), total, through, chosenThrough };
 }

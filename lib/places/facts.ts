@@ -15,7 +15,7 @@ export interface PlaceFacts<P extends Placed = Placed> {
   disturbs: readonly boolean[];
   /** For each change of the copedent: whether a foot works it. */
   isPedal: readonly boolean[];
-  /** Lowest and highest string number. */
+  /** Lowest and highest string number under the picking hand; of all that sound where nothing is picked. */
   firstString: number;
   lastString: number;
   /** Strings that a raise and a lower pull at once. */
@@ -24,20 +24,28 @@ export interface PlaceFacts<P extends Placed = Placed> {
   halfStop: boolean;
   /** Left knee to the left with the foot on the third pedal or beyond. */
   farLever: boolean;
-  /** Whether the strings lie in one usual grip, or are a single string or an octave pair. */
+  /** Whether the strings picked lie in one usual grip, or are a single string or an octave pair. */
   usualGrip: boolean;
-  /** Whether some string nearer the player sounds higher than one further away. */
+  /** Whether some string picked nearer the player sounds higher than one picked further away. */
   crossed: boolean;
 }
 
-/** Works out the facts of a place. Throws `UnknownChangeError` where the copedent lacks a change of it. */
-export function factsOf<P extends Placed>(neck: Neck, place: P): PlaceFacts<P> {
+/**
+ * Works out the facts of a place. Throws `UnknownChangeError` where the copedent lacks a change of it.
+ * @param picked those of its strings that are picked; the others sound already
+ */
+export function factsOf<P extends Placed>(
+  neck: Neck,
+  place: P,
+  picked: readonly number[] = place.strings,
+): PlaceFacts<P> {
   const { copedent } = neck;
   const stages = engagedStages(copedent, place.changes);
   const held = describeSet(copedent, stages);
   const { strings } = place;
   const pedals = stages.flatMap(({ change: { slot } }) => (slot.kind === "pedal" ? [slot.place] : []));
-  const pitches = [...strings].sort((a, b) => a - b).map((string) => held.openMidi.get(string) ?? 0);
+  const pitches = [...picked].sort((a, b) => a - b).map((string) => held.openMidi.get(string) ?? 0);
+  const underHand = picked.length > 0 ? picked : strings;
   const splitStrings = strings.filter((string) => {
     const pulls = stages.map((stage) => stage.pulls[string] ?? 0);
     return Math.max(0, ...pulls) > 0 && Math.min(0, ...pulls) < 0;
@@ -51,12 +59,12 @@ export function factsOf<P extends Placed>(neck: Neck, place: P): PlaceFacts<P> {
       change.stages.some((pulls) => strings.some((string) => (pulls[string] ?? 0) !== 0)),
     ),
     isPedal: copedent.changes.map(({ slot }) => slot.kind === "pedal"),
-    firstString: Math.min(...strings),
-    lastString: Math.max(...strings),
+    firstString: Math.min(...underHand),
+    lastString: Math.max(...underHand),
     splitStrings: splitStrings.length,
     halfStop: stages.some(({ change, depth }) => depth < change.stages.length),
     farLever: Math.max(0, ...pedals) >= 3 && stages.some(({ change }) => isLeftKneeLeft(change.slot)),
-    usualGrip: isUsualGrip(strings, pitches, copedent.grips),
+    usualGrip: isUsualGrip(picked, pitches, copedent.grips),
     crossed: pitches.some((pitch, index) => index > 0 && pitch > (pitches[index - 1] ?? pitch)),
   };
 }

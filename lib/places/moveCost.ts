@@ -81,14 +81,17 @@ function gripChange(from: PlaceFacts, to: PlaceFacts, _: MoveMoment, w: Weights)
 
 function glideHeard(from: PlaceFacts, to: PlaceFacts, { glide }: MoveMoment, w: Weights): number {
   if (glide === null) return 0;
-  const sameStrings =
-    from.place.strings.length === to.place.strings.length &&
-    from.place.strings.every((string) => to.place.strings.includes(string));
-  if (!sameStrings) return 0;
+  // Other strings may be stopped or picked at the same moment: those that sound on both sides tell.
+  if (!isWithin(from.place.strings, to.place.strings) && !isWithin(to.place.strings, from.place.strings))
+    return 0;
   const sameFret = from.place.fret === to.place.fret;
   const sameChanges = from.held.depths.every((depth, change) => depth === to.held.depths[change]);
   if (glide === "oblique") return sameFret && !sameChanges ? w.obliqueGlide : 0;
   return !sameFret && sameChanges ? w.parallelGlide : 0;
+}
+
+function isWithin(few: readonly number[], many: readonly number[]): boolean {
+  return few.every((string) => many.includes(string));
 }
 
 /** The cost of a move, term by term; terms that are 0 are left out. */

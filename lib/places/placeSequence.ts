@@ -1,29 +1,15 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Key } from "@/lib/theory/key";
-import type { Midi, Seconds } from "@/lib/units/quantities";
-import { candidatePlaces } from "./candidates";
+import type { Seconds } from "@/lib/units/quantities";
 import { cheapestPath } from "./cheapestPath";
-import { agreementWithChord, areChordTones, chordMaskOf } from "./chordAgreement";
-import { factsOf, type PlaceFacts } from "./facts";
-import { type Glide, type MoveMoment, moveCost } from "./moveCost";
-import { layOutNeck, type Neck } from "./neck";
+import { type EventState, EventStates } from "./eventStates";
+import type { HeardEvent } from "./HeardEvent";
+import { moveCost } from "./moveCost";
 import type { Place } from "./Place";
-import { placeCost } from "./placeCost";
 import { USUAL_WEIGHTS, type Weights } from "./weights";
 
-/** Notes heard together, to be given a place. */
-export interface HeardEvent {
-  startSec: Seconds;
-  endSec: Seconds;
-  notesMidi: readonly Midi[];
-  /** Chord in force, Harte syntax. */
-  chordLabel?: string;
-  /** How these notes were heard to come out of those before. */
-  glide?: Glide;
-}
-
 export interface PlaceSequenceOptions {
-  key?: Key;
+  key?: Key | undefined;
   weights?: Weights;
   maxFret?: number;
   /** 3 by default, 4 with the ring finger. */
@@ -34,13 +20,15 @@ export interface PlaceSequenceOptions {
 export interface CostedPlace extends Place {
   /** Cost of the cheapest way to play the whole part that uses this place for this event. */
   cost: number;
+  /** Which notes of the event sound here, as indices into its `notesMidi`, one for each string; the rest is stopped. */
+  sounding: readonly number[];
 }
 
 export interface PlacedEvent {
   startSec: Seconds;
   /** Index into `candidates`; null where the notes cannot be played. */
   chosenIndex: number | null;
-  /** Every candidate, by fret, then fewest changes. */
+  /** Every candidate, by what is stopped, then fret, then fewest changes. */
   candidates: CostedPlace[];
 }
 
@@ -49,12 +37,15 @@ export interface PlacedSequence {
   events: PlacedEvent[];
   /** Cost of the chosen path: of every chosen place and of every move between neighbours. */
   totalCost: number;
+  /** For each event what is chosen on the cheapest way through one candidate of one event, as `chosenIndex`. */
+  chosenThrough(event: number, candidate: number): (number | null)[];
 }
 
 /**
  * Places a whole part: of all ways to play it the cheapest, exact. Costs are the sums of `placeCost` and
- * `moveCost`; an event that cannot be played is passed over, and the move goes from the event before it to the
- * one after. Events may come in any order; they are reckoned by start.
+ * `moveCost`, of what must be stopped and of what must be picked anew; a string that sounds on keeps its note. An
+ * event that cannot be played is passed over, and the move goes from the event before it to the one after. Events
+ * may come in any order; they are reckoned by start.
  * @throws HarteError on a chord label that cannot be read
  */
 export function placeSequence(
@@ -63,23 +54,19 @@ export function placeSequence(
   options: PlaceSequenceOptions = {},
 ): PlacedSequence {
   const weights = options.weights ?? USUAL_WEIGHTS;
-  const reach = new Reach(layOutNeck(copedent), options);
-  const playable = events
-    .map((event, index) => ({ event, index, facts: reach.factsFor(event.notesMidi) }))
-    .filter(({ facts }) => facts.length > 0)
-    .sort((a, b) => a.event.startSec - b.event.startSec);
-  const moments: MoveMoment[] = playable.map(({ event }, at) => ({
-    timeSec: event.startSec - (playable[at - 1]?.event.startSec ?? event.startSec),
-    glide: event.glide ?? null,
-  }));
+  const states = new EventStates(copedent, weights, options);
+  const inTime = events
+    .map((event, index) => ({ event, index, states: states.of(event) }))
+    .sort((a, b) => a.event.startSec - b.event.startSec)
+    .map((layer, order) => ({ ...layer, order }));
+  const playable = inTime.filter((layer) => layer.states.length > 0);
   const path = cheapestPath({
-    states: playable.map(({ event, facts }) => facts.map((each) => reach.costOf(each, event, weights))),
-    step: (layer, from, to) => {
-      const before = playable[layer - 1]?.facts[from];
-      const now = playable[layer]?.facts[to];
-      const moment = moments[layer];
-      if (before === undefined || now === undefined || moment === undefined) return 0;
-      return moveCost(before, now, moment, weights);
+    states: playable.map((layer) => layer.states.map(({ cost }) => cost)),
+    step: (at, from, to) => {
+      const [before, now] = [playable[at - 1]!, playable[at]!];
+      const isNext = before.order + 1 === now.order;
+      const timeSec = now.event.startSec - before.event.startSec;
+      return stepCost(before.states[from]!, now.states[to]!, { event: now.event, isNext, timeSec }, weights);
     },
   });
   const placed: PlacedEvent[] = events.map(({ startSec }) => ({
@@ -87,49 +74,48 @@ export function placeSequence(
     chosenIndex: null,
     candidates: [],
   }));
-  playable.forEach(({ event, index, facts }, at) => {
+  playable.forEach(({ event, index, states: those }, at) => {
     placed[index] = {
       startSec: event.startSec,
       chosenIndex: path.chosen[at] ?? null,
-      candidates: facts.map(({ place }, state) => ({ ...place, cost: path.through[at]?.[state] ?? 0 })),
+      candidates: those.map(({ facts: { place }, sounding }, state) => ({
+        ...place,
+        cost: path.through[at]![state]!,
+        sounding,
+      })),
     };
   });
-  return { events: placed, totalCost: path.total };
+  return {
+    events: placed,
+    totalCost: path.total,
+    chosenThrough(event, candidate) {
+      const chosen: (number | null)[] = events.map(() => null);
+      const layer = playable.findIndex(({ index }) => index === event);
+      const through = layer < 0 ? path.chosen : path.chosenThrough(layer, candidate);
+      playable.forEach(({ index }, at) => {
+        chosen[index] = through[at] ?? null;
+      });
+      return chosen;
+    },
+  };
 }
 
-/** Candidates and their fit to chords, worked out once for each set of notes. */
-class Reach {
-  private readonly facts = new Map<string, PlaceFacts<Place>[]>();
-  private readonly agreements = new Map<string, ReturnType<typeof agreementWithChord>>();
-
-  constructor(
-    private readonly neck: Neck,
-    private readonly options: PlaceSequenceOptions,
-  ) {}
-
-  factsFor(notesMidi: readonly Midi[]): PlaceFacts<Place>[] {
-    const key = notesMidi.join();
-    const known = this.facts.get(key);
-    if (known !== undefined) return known;
-    const places = candidatePlaces(this.neck, notesMidi, this.options);
-    const facts = places.map((place) => factsOf(this.neck, place));
-    this.facts.set(key, facts);
-    return facts;
+/** Cost of going from one state to another. A note that rings on does so on its string, else it is stopped there. */
+function stepCost(
+  from: EventState,
+  to: EventState,
+  { event, isNext, timeSec }: { event: HeardEvent; isNext: boolean; timeSec: Seconds },
+  weights: Weights,
+): number {
+  let broken = 0;
+  for (let at = 0; at < to.sounding.length; at += 1) {
+    const link = event.soundsOn?.[to.sounding[at]!];
+    if (!link) continue;
+    const before = isNext ? from.sounding.indexOf(link.from) : -1;
+    if (before >= 0 && from.facts.place.strings[before] === to.facts.place.strings[at]) continue;
+    if (!link.glides) return Number.POSITIVE_INFINITY;
+    broken += 1;
   }
-
-  costOf(facts: PlaceFacts<Place>, event: HeardEvent, weights: Weights): number {
-    const agreement = event.chordLabel === undefined ? null : this.agreement(facts, event.chordLabel);
-    const lengthSec = event.endSec - event.startSec;
-    return placeCost(facts, { key: this.options.key, lengthSec, agreement }, weights);
-  }
-
-  private agreement(facts: PlaceFacts<Place>, label: string) {
-    const mask = chordMaskOf(label);
-    if (!areChordTones(mask, facts.place.notesMidi)) return null;
-    const { fret, changes, strings } = facts.place;
-    const key = `${mask} ${fret} ${changes.join()} ${strings.join()}`;
-    const known = this.agreements.get(key) ?? agreementWithChord(this.neck, facts, mask);
-    this.agreements.set(key, known);
-    return known.agreement;
-  }
+  const glide = broken === 0 ? (event.glide ?? null) : null;
+  return weights.brokenGlide * broken + moveCost(from.facts, to.facts, { timeSec, glide }, weights);
 }

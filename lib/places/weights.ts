@@ -68,6 +68,11 @@ export interface Weights {
   obliqueGlide: number;
   /** All voices were heard gliding alike, and the place explains it by the bar. */
   parallelGlide: number;
+  /** A note that was heard to ring on must be stopped here: for each second of it, up to so many. */
+  stoppedPerSec: number;
+  stoppedMostSec: Seconds;
+  /** A note that was heard to glide must be picked anew here, since no one string gives both its pitches. */
+  brokenGlide: number;
 }
 
 export const USUAL_WEIGHTS: Weights = {
@@ -107,4 +112,7 @@ export const USUAL_WEIGHTS: Weights = {
   chordNearlyMatched: -0.5,
   obliqueGlide: -3,
   parallelGlide: -2,
+  stoppedPerSec: 3,
+  stoppedMostSec: 1,
+  brokenGlide: 6,
 };

@@ -50,16 +50,33 @@ describe("cheapest path", () => {
     fc.assert(
       fc.property(chain, ({ states, steps }) => {
         const step: Step = (layer, from, to) => steps[layer]![from]![to]!;
-        const { through } = cheapestPath({ states, step });
+        const found = cheapestPath({ states, step });
+        const { through } = found;
         const paths = everyPath(states).map((path) => ({ path, cost: costOf(states, step, path) }));
         through.forEach((layer, at) => {
           layer.forEach((cost, state) => {
             const forced = paths.filter(({ path }) => path[at] === state).map((each) => each.cost);
             expect(cost).toBeCloseTo(Math.min(...forced), 9);
+            const way = found.chosenThrough(at, state);
+            expect(way[at]).toBe(state);
+            expect(costOf(states, step, way)).toBeCloseTo(cost, 9);
           });
         });
       }),
     );
+  });
+
+  it("goes no way that cannot be gone", () => {
+    const step: Step = (_, from, to) => (from === to ? 0 : Number.POSITIVE_INFINITY);
+    const states = [
+      [0, 1],
+      [5, 1],
+      [0, 0],
+    ];
+    const found = cheapestPath({ states, step });
+    expect(found).toMatchObject({ chosen: [1, 1, 1], total: 2 });
+    expect(found.chosenThrough(2, 0)).toEqual([0, 0, 0]);
+    expect(found.through[2]).toEqual([5, 2]);
   });
 
   it("takes the first of equals, and nothing where there is nothing", () => {
@@ -72,6 +89,6 @@ describe("cheapest path", () => {
         step: () => 0,
       }).chosen,
     ).toEqual([0, 0]);
-    expect(cheapestPath({ states: [], step: () => 0 })).toEqual({ chosen: [], total: 0, through: [] });
+    expect(cheapestPath({ states: [], step: () => 0 })).toMatchObject({ chosen: [], total: 0, through: [] });
   });
 });

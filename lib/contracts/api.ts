@@ -17,9 +17,13 @@
  *   DELETE /api/songs/:songId                 204                              maker of the book, who added it
  *   GET    /api/songs/:songId/record          bytes, ranged                    members (lib/server/http/recordRoute.ts)
  *   GET    /api/songs/:songId/peaks           bytes (lib/contracts/peaks.ts)   members; 404 until made
+ *   GET    /api/songs/:songId/ear             bytes (lib/contracts/earCopy.ts), ranged   members; 404 until made
+ *   POST   /api/songs/:songId/ear             EarCopyStatus; has it made       members
  *   GET    /api/songs/:songId/notes           SongNotes                        members
  *   POST   /api/songs/:songId/hearing         HearingStatus; hears it again    teachers, students
  *   DELETE /api/songs/:songId/hearing         HearingStatus; cancels the run   teachers, students
+ *   GET    /api/ear                           EarListing                       signed in
+ *   GET    /api/ear/:sha256                   bytes                            signed in
  *   GET    /api/limits                        UploadLimits                     signed in
  *   GET    /api/health                        { ok: true }                     anyone
  */
@@ -34,8 +38,11 @@ export const api = {
   song: (songId: string) => `/api/songs/${songId}`,
   record: (songId: string) => `/api/songs/${songId}/record`,
   peaks: (songId: string) => `/api/songs/${songId}/peaks`,
+  earCopy: (songId: string) => `/api/songs/${songId}/ear`,
   notes: (songId: string) => `/api/songs/${songId}/notes`,
   hearing: (songId: string) => `/api/songs/${songId}/hearing`,
+  ear: () => "/api/ear",
+  earWeights: (sha256: string) => `/api/ear/${sha256}`,
   limits: () => "/api/limits",
 } as const;
 

@@ -70,6 +70,26 @@ export const ERRORS = {
     message:
       "Hearing stopped with a fault. The record and everything inked are kept. Hear it again, or work on without.",
   },
+  "no-ear-copy": {
+    status: 404,
+    message:
+      "The copy of this record that passages are heard from is not made yet. Nothing was changed. Ask for the notes again, and it is made.",
+  },
+  "ear-copy-failed": {
+    status: 500,
+    message:
+      "The copy of this record that passages are heard from could not be made. The record and everything written are kept. Try again, or have the whole song heard.",
+  },
+  "no-ear": {
+    status: 404,
+    message:
+      "This house has no learned ear, which it takes to hear notes. Nothing was changed. Whoever runs this server can install one.",
+  },
+  "ear-damaged": {
+    status: 500,
+    message:
+      "The ear's weights are damaged on this server, so no notes can be heard. Everything written is kept. Whoever runs it can mend them by installing Liftbook anew.",
+  },
   // Anything else
   "server-fault": {
     status: 500,

@@ -2,7 +2,9 @@ import type { HearingStatus } from "@/lib/contracts/books";
 import type { Auth } from "./auth/auth";
 import type { Config } from "./config/config";
 import type { Prisma, PrismaClient } from "./db/generated/client";
+import type { EarFiles } from "./hearing/earFiles";
 import type { BlobStore } from "./storage/BlobStore";
+import type { EarCopies } from "./storage/earCopies";
 import type { Intake } from "./storage/intake";
 
 /** What the rest of the server may ask of the sync hub. */
@@ -37,6 +39,8 @@ export interface House {
   auth: Auth;
   blobs: BlobStore;
   intake: Intake;
+  earCopies: EarCopies;
+  earFiles: EarFiles;
   hub: Hub;
   jobs: Jobs;
   log: import("pino").Logger;

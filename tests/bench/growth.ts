@@ -58,6 +58,7 @@ export async function timeGrowth(channels: readonly Float32Array[], sampleRateHz
         const { cpuSec, growthMb } = JSON.parse(stdout.trim()) as { cpuSec: number; growthMb: number };
         found.push({ what, minutes, cpuSec, growthMb });
         await rm(file);
+        await rm(`${file}.ear`);
       }
     }
   } finally {

@@ -9,8 +9,15 @@ await wait(500);
 const idleMb = process.memoryUsage().rss / 2 ** 20;
 const start = cpuSec();
 const hearing = await hearInWorker(
-  { path, maxDurationSec: 3_600, timeLimitSec: 600, ffmpeg: "ffmpeg", peaksWanted: true },
-  { progress: () => {}, peaks: async () => {} },
+  {
+    path,
+    maxDurationSec: 3_600,
+    timeLimitSec: 600,
+    ffmpeg: "ffmpeg",
+    peaksWanted: true,
+    earCopyPath: `${path}.ear`,
+  },
+  { progress: () => {}, peaks: async () => {}, earCopy: async () => {} },
   new AbortController().signal,
 );
 const peakMb = process.resourceUsage().maxRSS / 1_024;

@@ -7,11 +7,13 @@ import { keptSecret } from "@/lib/server/config/dataFolder";
 import { connectDatabase } from "@/lib/server/db/connect";
 import { startEmbedded } from "@/lib/server/db/embedded";
 import { migrate } from "@/lib/server/db/migrate";
+import { openEarFiles } from "@/lib/server/hearing/earFiles";
 import { type House, openHouse } from "@/lib/server/house";
 import { ownOrigins } from "@/lib/server/http/ownOrigins";
 import { createJobs } from "@/lib/server/jobs/jobs";
 import { songMember } from "@/lib/server/services/memberOf";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
+import { createEarCopies } from "@/lib/server/storage/earCopies";
 import { createIntake } from "@/lib/server/storage/intake";
 import { createHub } from "@/lib/server/sync/hub";
 import { Closers } from "./closers";
@@ -73,6 +75,8 @@ async function open(options: ServeOptions, closers: Closers): Promise<Omit<Runni
   const auth = createAuth({ config, db, log, secret, origins });
   const blobs = await openDiskBlobs(config.dataFolder);
   const intake = createIntake(config, blobs);
+  const earCopies = createEarCopies({ config, db, blobs, log });
+  closers.add("the copies for the ear", () => earCopies.stop());
   const hub = createHub({
     db,
     log,
@@ -84,7 +88,8 @@ async function open(options: ServeOptions, closers: Closers): Promise<Omit<Runni
   const jobs = await createJobs({ config, db, hub, blobs, log, databaseUrl });
   closers.add("the jobs", () => jobs.stop());
 
-  const house: House = { config, db, auth, blobs, intake, hub, jobs, log, origins };
+  const earFiles = openEarFiles();
+  const house: House = { config, db, auth, blobs, intake, earCopies, earFiles, hub, jobs, log, origins };
   openHouse(house);
   await options.beforeAnswering?.(house);
   listening.server.on("upgrade", (req, socket, head) => {

@@ -13,6 +13,8 @@ export interface EarEvents {
   progress(step: RunStep, fraction: number): void;
   /** The ear goes on meanwhile; the answer is awaited before the hearing is given. */
   peaks(data: Uint8Array): Promise<void>;
+  /** The copy that the order asked for is whole; as with the peaks. */
+  earCopy(): Promise<void>;
 }
 
 /** Room for the thread's own objects; samples lie outside of it. */
@@ -35,6 +37,7 @@ export async function hearInWorker(
   });
   let ffmpegPid: number | null = null;
   let peaksKept: Promise<void> = Promise.resolve();
+  let copyKept: Promise<void> = Promise.resolve();
   let stop = () => {};
   try {
     const hearing = await new Promise<Hearing>((resolve, reject) => {
@@ -47,15 +50,19 @@ export async function hearInWorker(
         } else if (word.kind === "process") ffmpegPid = word.pid;
         else if (word.kind === "heard") resolve(word.hearing);
         else if (word.kind === "fault") reject(new EarFault(word.message));
-        else {
+        else if (word.kind === "peaks") {
           peaksKept = events.peaks(word.data);
           peaksKept.catch(reject);
+        } else {
+          copyKept = events.earCopy();
+          copyKept.catch(reject);
         }
       });
       worker.on("error", (fault) => reject(new EarCrash("the hearing thread broke", { cause: fault })));
       worker.on("exit", (code) => reject(new EarCrash(`the hearing thread ended with code ${code}`)));
     });
     await peaksKept;
+    await copyKept;
     return hearing;
   } finally {
     signal.removeEventListener("abort", stop);

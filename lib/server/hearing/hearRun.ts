@@ -5,6 +5,7 @@ import type { Hearing } from "@/lib/hearing/Hearing";
 import { Prisma, type PrismaClient } from "../db/generated/client";
 import type { Hub } from "../house";
 import type { BlobStore } from "../storage/BlobStore";
+import { findEarCopy, keepEarCopy } from "../storage/earCopyRows";
 import { hearInWorker } from "./hearInWorker";
 import { ProgressTeller } from "./progressTeller";
 import { RUN_COLUMNS, runStatus } from "./runStatus";
@@ -114,6 +115,7 @@ async function hearRecord(
     timeLimitSec: DECODE_LIMIT_SEC,
     ffmpeg: config.ffmpeg,
     peaksWanted: (await db.peaks.count({ where: { sha256 } })) === 0,
+    earCopyPath: (await findEarCopy(db, blobs, sha256)) ? null : blobs.scratchPath(".ear"),
   };
   try {
     return await (deps.hear ?? hearInWorker)(
@@ -129,10 +131,14 @@ async function hearRecord(
             update: {},
           });
         },
+        earCopy: async () => {
+          if (order.earCopyPath) await keepEarCopy(db, blobs, sha256, order.earCopyPath);
+        },
       },
       signal,
     );
   } finally {
+    if (order.earCopyPath) await blobs.discard({ path: order.earCopyPath });
     await teller.settled();
   }
 }

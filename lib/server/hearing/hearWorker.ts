@@ -3,6 +3,8 @@ import { encodePeaks } from "@/lib/contracts/peaks";
 import { hearRecord } from "@/lib/hearing/hear";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
 import { decodeHere } from "../media/decode";
+import { EarCopyFile } from "../media/EarCopyFile";
+import { EarCopyMaker } from "../media/EarCopyMaker";
 import { IntakeReceiver } from "../media/IntakeReceiver";
 import { PeakMaker } from "../media/peaks";
 import { ToAll } from "../media/SampleReceiver";
@@ -33,15 +35,20 @@ async function takeIn(): Promise<RecordSignal> {
   progress("decode", 0);
   const intake = new IntakeReceiver();
   const peaks = order.peaksWanted ? new PeakMaker() : null;
+  const copyFile = order.earCopyPath === null ? null : new EarCopyFile(order.earCopyPath);
+  const copy = copyFile && new EarCopyMaker(copyFile);
   await decodeHere(order.path, {
     maxDurationSec: order.maxDurationSec,
     timeLimitSec: order.timeLimitSec,
     ffmpeg: order.ffmpeg,
-    receiver: new ToAll(peaks ? [intake, peaks] : [intake]),
+    receiver: new ToAll([intake, peaks, copy].filter((each) => each !== null)),
     onProgress: (fraction) => progress("decode", fraction),
     onProcess: (pid) => say({ kind: "process", pid }),
   });
   progress("peaks", 0);
+  copy?.finish();
+  copyFile?.close();
+  if (copy) say({ kind: "ear-copy" });
   if (peaks) say({ kind: "peaks", data: encodePeaks(peaks.finish()) });
   return intake.finish();
 }

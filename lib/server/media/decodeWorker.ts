@@ -1,5 +1,6 @@
 import { parentPort, workerData } from "node:worker_threads";
 import { decodeHere } from "./decode";
+import { earCopyHere } from "./earCopyHere";
 import { IntakeReceiver } from "./IntakeReceiver";
 import { inspectHere } from "./inspectHere";
 import { copyHere } from "./listeningCopyHere";
@@ -42,6 +43,8 @@ async function obey(): Promise<{ answer: MediaAnswers[MediaOrder["kind"]]; trans
       return { answer: await inspectHere(order.path, order.declared, options), transfer: [] };
     case "listening-copy":
       return { answer: await copyHere(order.path, order.toPath, options), transfer: [] };
+    case "ear-copy":
+      return { answer: await earCopyHere(order.path, order.toPath, options), transfer: [] };
   }
 }
 

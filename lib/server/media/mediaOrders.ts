@@ -27,13 +27,15 @@ export interface TakenIn {
 export type MediaOrder =
   | (Reading & { kind: "take-in" })
   | (Reading & { kind: "inspect"; declared: Declared })
-  | (Reading & { kind: "listening-copy"; toPath: string });
+  | (Reading & { kind: "listening-copy"; toPath: string })
+  | (Reading & { kind: "ear-copy"; toPath: string });
 
 /** What each order gives. */
 export interface MediaAnswers {
   "take-in": TakenIn;
   inspect: RecordFacts;
   "listening-copy": { byteCount: number };
+  "ear-copy": { frameCount: number };
 }
 
 /** The process id of the ffmpeg that a thread runs, so that it can be ended with the thread; null once that has ended. */

@@ -5,6 +5,7 @@ import type { Actor } from "../auth/session";
 import type { House } from "../house";
 import type { RangedBytes } from "../storage/rangedResponse";
 import { requireSongMember } from "./memberOf";
+import { recordOf } from "./recordOf";
 
 export type OpenRecordDeps = Pick<House, "db" | "blobs">;
 
@@ -38,10 +39,7 @@ export async function openPeaks(
   actor: Actor,
   songId: string,
 ): Promise<RangedBytes> {
-  await requireSongMember(db, songId, actor.userId);
-  const song = await db.song.findUnique({ where: { id: songId }, select: { recordSha256: true } });
-  const sha256 = song?.recordSha256;
-  const peaks = sha256 === undefined ? null : await db.peaks.findUnique({ where: { sha256 } });
+  const peaks = await db.peaks.findUnique({ where: { sha256: await recordOf(db, actor, songId) } });
   if (!peaks) throw new AppError("not-found");
   const data = Buffer.from(peaks.data);
   return {

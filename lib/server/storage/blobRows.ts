@@ -11,16 +11,19 @@ export async function lockBlobs(tx: Prisma.TransactionClient, names: readonly st
   for (const sha256 of [...new Set(names)].sort()) await lockBlob(tx, sha256);
 }
 
-/** Forgets bytes that no song uses any more, with their row and their waveform. */
+/** Forgets bytes that nothing uses any more, with their row, their waveform and the copy that was made of them. */
 export async function forgetUnused(
   db: PrismaClient,
   blobs: BlobStore,
   names: readonly string[],
 ): Promise<void> {
   for (const sha256 of new Set(names)) {
-    await db.$transaction(async (tx) => {
+    const copy = await db.$transaction(async (tx) => {
       await lockBlob(tx, sha256);
-      await tx.blob.deleteMany({ where: { sha256, songs: { none: {} }, listened: { none: {} } } });
+      const copy = await tx.earCopy.findUnique({ where: { recordSha256: sha256 } });
+      const unused = { songs: { none: {} }, listened: { none: {} }, earCopies: { none: {} } };
+      await tx.blob.deleteMany({ where: { sha256, ...unused } });
+      return copy;
     });
     await db.$transaction(async (tx) => {
       await lockBlob(tx, sha256);
@@ -28,5 +31,6 @@ export async function forgetUnused(
       await tx.peaks.deleteMany({ where: { sha256 } });
       await blobs.remove(sha256);
     });
+    if (copy) await forgetUnused(db, blobs, [copy.sha256]);
   }
 }

@@ -1,8 +1,12 @@
+import { readdir } from "node:fs/promises";
+import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { decodeEarCopyHead } from "@/lib/contracts/earCopy";
 import { decodePeaks } from "@/lib/contracts/peaks";
 import { readSong as readShared } from "@/lib/document/read/readSong";
 import { addUploadedSong } from "@/lib/server/services/addSong";
 import { cancelHearing } from "@/lib/server/services/cancelHearing";
+import { openEarCopy } from "@/lib/server/services/openEarCopy";
 import { openPeaks } from "@/lib/server/services/openRecord";
 import { readNotes } from "@/lib/server/services/readNotes";
 import { readSong } from "@/lib/server/services/readSong";
@@ -74,6 +78,15 @@ test("a recording is heard in a thread, from its bytes to pencil in the shared s
   const peaks = await openPeaks(house, house.student, row.id);
   for await (const chunk of peaks.open(0, peaks.byteCount - 1)) data = Buffer.concat([data, chunk as Buffer]);
   expect(decodePeaks(data)).toMatchObject({ sampleRateHz: 8_000, frameCount: 16 * 8_000 });
+
+  const copy = await openEarCopy(house, house.listener, row.id);
+  let head = Buffer.alloc(0);
+  for await (const chunk of copy.open(0, 31)) head = Buffer.concat([head, chunk as Buffer]);
+  const { channelCount, sampleRateHz, frameCount, level } = decodeEarCopyHead(head);
+  expect([channelCount, sampleRateHz, frameCount]).toEqual([1, 22_050, 16 * 22_050]);
+  expect(copy.byteCount).toBe(32 + 2 * frameCount);
+  expect(level).toBeGreaterThan(0.01);
+  expect(await readdir(join(house.config.dataFolder, "incoming"))).toEqual([]);
 
   // Heard again: the machine's own pencil stands as it was, and nothing is doubled.
   const again = await startHearing(house, house.student, row.id);

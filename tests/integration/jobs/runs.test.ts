@@ -13,6 +13,7 @@ import { createJobs } from "@/lib/server/jobs/jobs";
 import { addSong } from "@/lib/server/services/addSong";
 import { startHearing } from "@/lib/server/services/startHearing";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
+import { findEarCopy } from "@/lib/server/storage/earCopyRows";
 import { makeSong } from "../songs/makeSong";
 import { openSongHouse } from "../songs/songHouse";
 import { toneFile } from "../songs/toneFile";
@@ -134,6 +135,8 @@ test("a run: progress is told, peaks and answer are stored, pencil is written, a
     expect(order.peaksWanted).toBe(true);
     events.progress("decode", 0.5);
     await events.peaks(Uint8Array.of(1, 2, 3));
+    await writeFile(order.earCopyPath!, "a copy");
+    await events.earCopy();
     events.progress("tuning", 0);
     return HEARD;
   });
@@ -142,6 +145,8 @@ test("a run: progress is told, peaks and answer are stored, pencil is written, a
   expect(run).toMatchObject({ result: HEARD, version: "invented-1", fraction: 1, errorCode: null });
   const peaks = await house.db.peaks.findUniqueOrThrow({ where: { sha256 } });
   expect([...peaks.data]).toEqual([1, 2, 3]);
+  const blobs = await openDiskBlobs(house.config.dataFolder);
+  expect(await findEarCopy(house.db, blobs, sha256)).toMatchObject({ byteCount: "a copy".length });
   const song = readSong(docs.get(songId)!);
   expect(song.changes.map(({ label, mark }) => [label, mark])).toEqual([["G:maj", "pencil"]]);
   expect(song.notes.map(({ midi, mark }) => [midi, mark])).toEqual([[64, "pencil"]]);

@@ -1,10 +1,12 @@
 import { pino } from "pino";
 import { type Auth, createAuth } from "@/lib/server/auth/auth";
+import { openEarFiles } from "@/lib/server/hearing/earFiles";
 import { type House, openHouse } from "@/lib/server/house";
 import { ownOrigins } from "@/lib/server/http/ownOrigins";
 import { createJobs } from "@/lib/server/jobs/jobs";
 import { songMember } from "@/lib/server/services/memberOf";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
+import { createEarCopies } from "@/lib/server/storage/earCopies";
 import { createIntake } from "@/lib/server/storage/intake";
 import { createHub } from "@/lib/server/sync/hub";
 import { openTestHouse } from "../testHouse";
@@ -50,7 +52,9 @@ export async function openRouteHouse(env: Record<string, string> = {}): Promise<
     allowedOrigins: origins,
   });
   const jobs = await createJobs({ config, db, hub, blobs, log, databaseUrl: config.databaseUrl! });
-  const house: House = { config, db, auth, blobs, intake, hub, jobs, log, origins };
+  const earCopies = createEarCopies({ config, db, blobs, log });
+  const earFiles = openEarFiles();
+  const house: House = { config, db, auth, blobs, intake, earCopies, earFiles, hub, jobs, log, origins };
   openHouse(house);
 
   const request: RouteHouse["request"] = (method, path, { cookie, body, origin = ORIGIN } = {}) => {
@@ -76,6 +80,7 @@ export async function openRouteHouse(env: Record<string, string> = {}): Promise<
     async close() {
       await jobs.stop();
       await hub.stop();
+      await earCopies.stop();
       await test.close();
     },
   };

@@ -8,6 +8,7 @@ import * as book from "@/app/api/books/[bookId]/route";
 import * as songs from "@/app/api/books/[bookId]/songs/route";
 import * as books from "@/app/api/books/route";
 import * as offer from "@/app/api/invites/[token]/route";
+import * as earCopy from "@/app/api/songs/[songId]/ear/route";
 import * as hearing from "@/app/api/songs/[songId]/hearing/route";
 import * as notes from "@/app/api/songs/[songId]/notes/route";
 import * as peaks from "@/app/api/songs/[songId]/peaks/route";
@@ -98,6 +99,8 @@ const ROUTES: RouteCase[] = [
   { name: "the record", handler: recordRoute, method: "GET", params: ofSong },
   { name: "the band's notes", handler: notes.GET, method: "GET", params: ofSong },
   { name: "the peaks", handler: peaks.GET, method: "GET", params: ofSong },
+  { name: "the copy for the ear", handler: earCopy.GET, method: "GET", params: ofSong },
+  { name: "having that copy made", handler: earCopy.POST, method: "POST", params: ofSong },
   { name: "hearing again", handler: hearing.POST, method: "POST", params: ofSong },
   { name: "cancelling", handler: hearing.DELETE, method: "DELETE", params: ofSong },
 ];

@@ -2,11 +2,13 @@ import pino from "pino";
 import type * as Y from "yjs";
 import type { HearingStatus } from "@/lib/contracts/books";
 import type { Actor } from "@/lib/server/auth/session";
+import { type EarFiles, openEarFiles } from "@/lib/server/hearing/earFiles";
 import type { hearInWorker } from "@/lib/server/hearing/hearInWorker";
 import type { Hub, Jobs } from "@/lib/server/house";
 import { createJobs } from "@/lib/server/jobs/jobs";
 import type { BlobStore } from "@/lib/server/storage/BlobStore";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
+import { createEarCopies, type EarCopies, type EarCopiesDeps } from "@/lib/server/storage/earCopies";
 import { createIntake, type Intake } from "@/lib/server/storage/intake";
 import { createHub } from "@/lib/server/sync/hub";
 import { actorOf, addTestBook, addTestUser, openTestHouse, type TestHouse } from "../testHouse";
@@ -14,6 +16,8 @@ import { actorOf, addTestBook, addTestUser, openTestHouse, type TestHouse } from
 export interface SongHouse extends TestHouse {
   blobs: BlobStore;
   intake: Intake;
+  earCopies: EarCopies;
+  earFiles: EarFiles;
   hub: Hub;
   jobs: Jobs;
   told: HearingStatus[];
@@ -37,6 +41,7 @@ export const endlessEar: typeof hearInWorker = (_order, _events, signal) =>
 export async function openSongHouse(options: {
   env?: Record<string, string>;
   hear?: typeof hearInWorker;
+  makeEarCopy?: EarCopiesDeps["make"];
 }): Promise<SongHouse> {
   const house = await openTestHouse({ env: options.env });
   const { db, config } = house;
@@ -66,6 +71,7 @@ export async function openSongHouse(options: {
     databaseUrl: config.databaseUrl!,
     hear: options.hear,
   });
+  const earCopies = createEarCopies({ config, db, blobs, log, make: options.makeEarCopy });
   const [maker, student, listener, outsider] = [
     actorOf(await addTestUser(db, "Maker")),
     actorOf(await addTestUser(db, "Student")),
@@ -83,6 +89,8 @@ export async function openSongHouse(options: {
     ...house,
     blobs,
     intake: createIntake(config, blobs),
+    earCopies,
+    earFiles: openEarFiles(),
     hub: telling,
     jobs,
     told,
@@ -95,6 +103,7 @@ export async function openSongHouse(options: {
     async close() {
       await jobs.stop();
       await hub.stop();
+      await earCopies.stop();
       await house.close();
     },
   };

@@ -1,0 +1,3 @@
+import { route } from "@/lib/server/http/route";
+
+export const GET = route(({ house }) => house.earFiles.list());

@@ -16,8 +16,15 @@ import {
   splitChange,
 } from "@/lib/document/commands/changes";
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
+import { giveToSteel, setNoteRole } from "@/lib/document/commands/noteRoles";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
-import { addPartEvent, editPartEvent, inkPartEvent, rubOutPartEvent } from "@/lib/document/commands/part";
+import {
+  addPartEvent,
+  addPartEvents,
+  editPartEvent,
+  inkPartEvents,
+  rubOutPartEvent,
+} from "@/lib/document/commands/part";
 import { restore } from "@/lib/document/commands/restore";
 import {
   addSection,
@@ -68,7 +75,10 @@ function someId(list: readonly { id: string }[], dice: Dice): string {
 }
 const changeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).changes, dice);
 const bassId = (on: Replica, dice: Dice) => someId(readSong(on.doc).bass, dice);
-const noteId = (on: Replica, dice: Dice) => someId(readSong(on.doc).notes, dice);
+const noteId = (on: Replica, dice: Dice) => {
+  const { notes, bandNotes } = readSong(on.doc);
+  return someId([...notes, ...bandNotes], dice);
+};
 const sectionId = (on: Replica, dice: Dice) => someId(readSong(on.doc).sections, dice);
 const homeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).homes, dice);
 const eventId = (on: Replica, dice: Dice) => someId(readSong(on.doc).part, dice);
@@ -154,6 +164,8 @@ export const ACTS: Readonly<Record<string, Act>> = {
       .map((each) => heardNote(each, 60 + dice.below(3) / 2, { steel: dice.of([0.9, 0.1]) }));
     return writePassage(on.ctx, { startSec, endSec, version: "test 1", notes });
   },
+  setNoteRole: (on, dice) => setNoteRole(on.ctx, [noteId(on, dice)], dice.of(["steel", "band"])),
+  giveToSteel: (on, dice) => giveToSteel(on.ctx, note(dice)),
   inkSections: (on, dice) => inkSections(on.ctx, [sectionId(on, dice), sectionId(on, dice)]),
   renameSections: (on, dice) =>
     renameSections(on.ctx, [sectionId(on, dice), sectionId(on, dice)], dice.of(["Verse", "Chorus", " "])),
@@ -191,7 +203,12 @@ export const ACTS: Readonly<Record<string, Act>> = {
     const name = dice.of(["startSec", "endSec", "fret", "strings", "changes"] as const);
     return editPartEvent(on.ctx, eventId(on, dice), { [name]: { startSec, endSec, ...rest }[name] });
   },
-  inkPartEvent: (on, dice) => inkPartEvent(on.ctx, eventId(on, dice)),
+  inkPartEvents: (on, dice) => inkPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
+  addPartEvents: (on, dice) =>
+    addPartEvents(on.ctx, [event(dice), event(dice)], dice.of(["ink", "pencil", "pencil"]), [
+      eventId(on, dice),
+      eventId(on, dice),
+    ]),
   rubOutPartEvent: (on, dice) => rubOutPartEvent(on.ctx, eventId(on, dice)),
   restore: (on, dice) => {
     const kind = dice.of(RECORD_KINDS);

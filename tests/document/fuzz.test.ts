@@ -26,7 +26,7 @@ const STEPS = Number(process.env.DOCUMENT_FUZZ_STEPS ?? 150);
 
 /** Every record that readers are told of, shown or covered. */
 function told(on: Replica): Map<string, RecordBase> {
-  const { tuning, grid, homes, changes, bass, sections, notes, part, covered } = readSong(on.doc);
+  const { tuning, grid, homes, changes, bass, sections, notes, bandNotes, part, covered } = readSong(on.doc);
   const all = [
     tuning,
     grid,
@@ -35,6 +35,7 @@ function told(on: Replica): Map<string, RecordBase> {
     ...bass,
     ...sections,
     ...notes,
+    ...bandNotes,
     ...part,
     ...Object.values(covered).flat(),
   ];

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import {
   addPartEvent,
   editPartEvent,
-  inkPartEvent,
+  inkPartEvents,
   type PartEventFields,
   rubOutPartEvent,
 } from "@/lib/document/commands/part";
@@ -28,7 +28,7 @@ describe("part events", () => {
     done(addPartEvent(ann.ctx, event()));
     const [guess] = done(addPartEvent(ann.ctx, event({ startSec: 2, endSec: 3 }), "pencil"));
     expect(shown(ann).map((each) => each[3])).toEqual(["ink", "pencil"]);
-    done(inkPartEvent(ann.ctx, guess!));
+    done(inkPartEvents(ann.ctx, [guess!]));
     expect(shown(ann).map((each) => each[3])).toEqual(["ink", "ink"]);
   });
 

@@ -55,6 +55,7 @@ describe("storage", () => {
       bass: [],
       sections: [],
       notes: [],
+      bandNotes: [],
       part: [],
       covered: { tuning: [], grid: [], home: [], change: [], bass: [], section: [], note: [], part: [] },
       heard: null,

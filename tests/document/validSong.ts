@@ -7,7 +7,15 @@ const SHORTEST_SEC = 0.02 - ROUNDING_SEC;
 
 /** What must hold of every snapshot, whatever was done to the document (rule D4), said apart from the code. */
 export function expectValid(song: SongSnapshot): void {
-  for (const list of [song.homes, song.changes, song.bass, song.sections, song.notes, song.part]) {
+  for (const list of [
+    song.homes,
+    song.changes,
+    song.bass,
+    song.sections,
+    song.notes,
+    song.bandNotes,
+    song.part,
+  ]) {
     for (const [index, each] of list.entries()) {
       if (index > 0) expect(each.startSec).toBeGreaterThanOrEqual(list[index - 1]!.startSec);
       expect(each.startSec).toBeGreaterThanOrEqual(0);
@@ -31,8 +39,10 @@ export function expectValid(song: SongSnapshot): void {
     expect(label.trim()).not.toBe("");
     expect(Math.abs(transposedSemitones)).toBeLessThanOrEqual(6);
   }
-  for (const [index, note] of song.notes.entries()) {
-    const before = song.notes[index - 1];
+  for (const note of song.bandNotes) expect(note.role?.whose).toBe("band");
+  for (const note of song.notes) expect(note.role?.whose).not.toBe("band");
+  for (const [index, note] of [...song.notes, ...song.bandNotes].entries()) {
+    const before = index === song.notes.length ? undefined : [...song.notes, ...song.bandNotes][index - 1];
     if (before?.startSec === note.startSec) expect(note.midi).toBeGreaterThanOrEqual(before.midi);
     expect(note.endSec - note.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
     for (const midi of [note.midi, ...note.glides.map(({ toMidi }) => toMidi)])
@@ -41,7 +51,7 @@ export function expectValid(song: SongSnapshot): void {
     expect(timesSec).toEqual([...timesSec].sort((a, b) => a - b));
     for (const atSec of timesSec) expect(atSec >= note.startSec && atSec <= note.endSec).toBe(true);
   }
-  const inkNotes = song.notes.filter(({ mark }) => mark === "ink");
+  const inkNotes = [...song.notes, ...song.bandNotes].filter(({ mark }) => mark === "ink");
   for (const { startSec, midi } of song.notes.filter(({ mark }) => mark === "pencil")) {
     const isTold = inkNotes.some(
       (ink) => Math.abs(ink.startSec - startSec) <= 0.05 && Math.abs(ink.midi - midi) <= 0.5,

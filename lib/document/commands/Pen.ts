@@ -37,7 +37,7 @@ export class Pen<K extends RecordKind> {
   readonly sheet: Sheet<K>;
 
   constructor(
-    private readonly ctx: CommandContext,
+    protected readonly ctx: CommandContext,
     private readonly kind: K,
     private readonly writes: Write[],
   ) {
@@ -90,18 +90,24 @@ export class Pen<K extends RecordKind> {
     return settled.id;
   }
 
+  /** Takes away one's own pencil that nobody inked or rubbed out; leaves anything else. */
+  takeBack({ id, record, isInk, standing, rubStamps }: Settled<K>): void {
+    if (record.madeBy !== this.ctx.by || isInk || standing !== "shown" || rubStamps.length > 0) return;
+    this.write(id, PENCIL_REGISTER, undefined);
+  }
+
   /** Edits left over from ink that was taken back must not come into force with new ink. */
   private clearEdits(settled: Settled<K>): void {
     const names: readonly string[] = registerNames(this.kind);
     for (const name of settled.fieldNames) if (names.includes(name)) this.write(settled.id, name, undefined);
   }
 
-  private writeInk(id: string, ink: Omit<Ink<K>, "stamp" | "atMs">): void {
+  protected writeInk(id: string, ink: Omit<Ink<K>, "stamp" | "atMs">): void {
     const full: Ink<K> = { stamp: this.newId(), atMs: this.ctx.nowMs, ...ink };
     this.write(id, INK_PREFIX + this.ctx.by, full);
   }
 
-  private write(id: string, register: string, value: unknown): void {
+  protected write(id: string, register: string, value: unknown): void {
     this.writes.push({ kind: this.kind, key: registerKey(id, register), value });
   }
 

@@ -36,7 +36,8 @@ export function rubOutNote(ctx: CommandContext, id: string): CommandResult {
   return rubOut(ctx, "note", id);
 }
 
-function checkNote(note: NoteFields): NoteFields {
+/** Refuses a note whose times, pitch or glides are none. */
+export function checkNote(note: NoteFields): NoteFields {
   const { midi, glides } = note;
   const { startSec, endSec } = checkStretch(note);
   if (!isNotePitch(midi)) throw new Refused("badNote");

@@ -18,6 +18,27 @@ export function addPartEvent(ctx: CommandContext, event: PartEventFields, mark: 
   return act(ctx, (writes) => [new Pen(ctx, "part", writes).add(checkEvent(event), mark)]);
 }
 
+/**
+ * Writes several events in one act, in pencil or in ink (rule D33).
+ * @param instead events whose pencil is taken away with it; those that are not one's own, or that anyone inked or
+ *   rubbed out, stay
+ */
+export function addPartEvents(
+  ctx: CommandContext,
+  events: readonly PartEventFields[],
+  mark: Mark,
+  instead: readonly string[] = [],
+): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "part", writes);
+    for (const id of new Set(instead)) {
+      const event = pen.sheet.get(id);
+      if (event) pen.takeBack(event);
+    }
+    return events.map((event) => pen.add(checkEvent(event), mark));
+  });
+}
+
 /** Changes some fields of an event, which makes it ink. */
 export function editPartEvent(
   ctx: CommandContext,
@@ -32,9 +53,9 @@ export function editPartEvent(
   });
 }
 
-/** Settles a pencilled event. */
-export function inkPartEvent(ctx: CommandContext, id: string): CommandResult {
-  return ink(ctx, "part", [id]);
+/** Settles pencilled events, in one act; refused as a whole when one of them cannot be. */
+export function inkPartEvents(ctx: CommandContext, ids: readonly string[]): CommandResult {
+  return ink(ctx, "part", ids);
 }
 
 /** Rubs an event out; {@link restore} puts it back. */

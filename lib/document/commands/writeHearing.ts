@@ -58,7 +58,7 @@ function pencilWrites<K extends RecordKind>(
   const records = gather(ctx.doc, kind);
   return [...proposals].flatMap(([id, { values, confidence, aside }]) => {
     const raw = records.get(id);
-    if (raw !== undefined && raw.inks.size + raw.rubs.size + raw.fields.size > 0) return [];
+    if (raw !== undefined && raw.inks.size + raw.rubs.size + raw.roles.size + raw.fields.size > 0) return [];
     const before = readPencil(kind, raw?.pencil);
     const said = { confidence, values, ...(aside && { aside }) };
     const pencil: Pencil<K> = { by: MACHINE, atMs: before?.atMs ?? ctx.nowMs, ...said };

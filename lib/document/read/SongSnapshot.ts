@@ -50,6 +50,8 @@ export interface SongSnapshot {
   sections: ShownSection[];
   /** In order of time, then pitch; they may overlap. */
   notes: ShownNote[];
+  /** Notes that a person gave to the band (rule D31), in the same order. */
+  bandNotes: ShownNote[];
   /** In order of time, then lowest string number. */
   part: ShownPart[];
   /** Ink that is whole in the document but shows nowhere, because other ink wins all of its place. */

@@ -1,7 +1,7 @@
 import type { Certainty } from "@/lib/hearing/Hearing";
 import type { Seconds } from "@/lib/units/quantities";
 import { SHORTEST_SEC } from "../records/guards";
-import type { RecordBase, RecordKind, RecordKinds } from "../records/records";
+import type { NoteRole, RecordBase, RecordKind, RecordKinds } from "../records/records";
 import type { Pencil, Registers } from "../records/registers";
 
 type Flatten = {
@@ -9,6 +9,7 @@ type Flatten = {
     values: Registers[K],
     machine: Pencil<K> | null,
     base: RecordBase,
+    role: NoteRole | null,
   ) => Omit<RecordKinds[K], keyof RecordBase>;
 };
 
@@ -36,10 +37,10 @@ const FLATTEN: Flatten = {
   }),
   bass: (values) => ({ ...values, ...inOrder(values) }),
   section: (values) => ({ ...values, ...inOrder(values) }),
-  note: (values, machine) => {
+  note: (values, machine, _, role) => {
     const { startSec, endSec } = inOrder(values);
     const glides = values.glides.filter(({ atSec }) => startSec <= atSec && atSec <= endSec);
-    return { ...values, startSec, endSec, glides, steel: machine?.aside?.steel ?? null };
+    return { ...values, startSec, endSec, glides, steel: machine?.aside?.steel ?? null, role };
   },
   part: (values) => ({
     ...values,
@@ -60,14 +61,16 @@ function guesses<G>(
 /**
  * The record that its registers make, as readers get it.
  * @param machine what the machine proposed it as, if it did
+ * @param role whose people said it is
  */
 export function flatten<K extends RecordKind>(
   kind: K,
   values: Registers[K],
   machine: Pencil<K> | null,
   base: RecordBase,
+  role: NoteRole | null,
 ): RecordKinds[K] {
-  return { ...base, ...FLATTEN[kind](values, machine, base) } as RecordKinds[K];
+  return { ...base, ...FLATTEN[kind](values, machine, base, role) } as RecordKinds[K];
 }
 
 /**

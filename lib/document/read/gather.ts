@@ -5,6 +5,7 @@ import {
   INK_PREFIX,
   PENCIL_REGISTER,
   RESTORE_PREFIX,
+  ROLE_PREFIX,
   RUB_PREFIX,
   recordMap,
   splitKey,
@@ -20,6 +21,8 @@ export interface RawRecord {
   rubs: ReadonlyMap<string, unknown>;
   /** By the id of the person who put it back. */
   restorings: ReadonlyMap<string, unknown>;
+  /** By the id of the person who said whose it is. */
+  roles: ReadonlyMap<string, unknown>;
   fields: ReadonlyMap<string, unknown>;
 }
 
@@ -44,6 +47,7 @@ export function gather(doc: Y.Doc, kind: RecordKind): Map<string, RawRecord> {
     else if (register.startsWith(RUB_PREFIX)) raw.rubs = withOne(raw.rubs, register, RUB_PREFIX, value);
     else if (register.startsWith(RESTORE_PREFIX))
       raw.restorings = withOne(raw.restorings, register, RESTORE_PREFIX, value);
+    else if (register.startsWith(ROLE_PREFIX)) raw.roles = withOne(raw.roles, register, ROLE_PREFIX, value);
     else raw.fields = withOne(raw.fields, register, "", value);
   });
   return records;
@@ -51,7 +55,7 @@ export function gather(doc: Y.Doc, kind: RecordKind): Map<string, RawRecord> {
 
 /** A record without registers. */
 export function bareRecord(id: string): RawRecord {
-  return { id, pencil: undefined, inks: NONE, rubs: NONE, restorings: NONE, fields: NONE };
+  return { id, pencil: undefined, inks: NONE, rubs: NONE, restorings: NONE, roles: NONE, fields: NONE };
 }
 
 function withOne(map: ReadonlyMap<string, unknown>, register: string, prefix: string, value: unknown) {

@@ -95,7 +95,8 @@ export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
     changes: change.shown,
     bass: bass.shown,
     sections: section.shown,
-    notes: note.shown,
+    notes: note.shown.filter(({ role }) => role?.whose !== "band"),
+    bandNotes: note.shown.filter(({ role }) => role?.whose === "band"),
     part: part.shown,
     covered: {
       tuning: tuning.covered,

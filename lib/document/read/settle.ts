@@ -6,9 +6,10 @@ import {
   readInk,
   readPencil,
   readRestoring,
+  readRole,
   readRub,
 } from "../records/readRegisters";
-import type { RecordBase, RecordKind, RecordKinds } from "../records/records";
+import type { NoteRole, RecordBase, RecordKind, RecordKinds } from "../records/records";
 import type { HeardSheet, Pencil, Registers } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
 import { songMap } from "../records/storage";
@@ -109,7 +110,7 @@ function settle<K extends RecordKind>(
   const isRubbedOut = rubs.length > 0 && inkStamps.every((stamp) => seen.has(stamp));
   return {
     id: raw.id,
-    record: flatten(kind, values, proposal, base),
+    record: flatten(kind, values, proposal, base, latestRole(raw)),
     standing: isRetired ? "retired" : isRubbedOut ? "rubbedOut" : "shown",
     values,
     pinned,
@@ -131,6 +132,16 @@ function readInks<K extends RecordKind>(kind: K, raw: RawRecord) {
       return ink === null ? [] : [{ ...ink, by }];
     })
     .sort((a, b) => b.atMs - a.atMs || compareText(b.by, a.by));
+}
+
+/** Whose the record was last said to be (rule D31). */
+function latestRole(raw: RawRecord): NoteRole | null {
+  if (raw.roles.size === 0) return null;
+  const roles = [...raw.roles].flatMap(([by, value]) => {
+    const role = readRole(value);
+    return role === null ? [] : [{ ...role, by }];
+  });
+  return roles.sort((a, b) => b.atMs - a.atMs || compareText(b.by, a.by))[0] ?? null;
 }
 
 /** Stamps of the rubbings-out that someone put back. */

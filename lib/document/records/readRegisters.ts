@@ -11,7 +11,17 @@ import {
   registerNames,
 } from "./guards";
 import type { RecordKind } from "./records";
-import type { Asides, HeardSheet, Ink, PassageSheet, Pencil, Registers, Restoring, Rub } from "./registers";
+import type {
+  Asides,
+  HeardSheet,
+  Ink,
+  PassageSheet,
+  Pencil,
+  Registers,
+  Restoring,
+  Rub,
+  SaidRole,
+} from "./registers";
 import { MACHINE } from "./Stamp";
 import { isRecordId, RECORD_KINDS } from "./storage";
 
@@ -78,6 +88,12 @@ export function readRub(value: unknown): Rub | null {
 export function readRestoring(value: unknown): Restoring | null {
   if (!isObject(value) || !isFiniteNumber(value.atMs) || !Array.isArray(value.seen)) return null;
   return { atMs: value.atMs, seen: value.seen.filter((each) => typeof each === "string") };
+}
+
+export function readRole(value: unknown): SaidRole | null {
+  if (!isObject(value) || !isFiniteNumber(value.atMs)) return null;
+  const { whose, atMs } = value;
+  return whose === "steel" || whose === "band" ? { whose, atMs } : null;
 }
 
 export function readHeardSheet(value: unknown): HeardSheet | null {

@@ -1,7 +1,7 @@
 import type { Certainty, ChordGuess, HeardGlide, HeardStretch, KeyGuess } from "@/lib/hearing/Hearing";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import type { Mode } from "@/lib/theory/key";
-import type { Cents, Midi, Seconds, Semitones } from "@/lib/units/quantities";
+import type { Cents, EpochMs, Midi, Seconds, Semitones } from "@/lib/units/quantities";
 import type { Mark, Stamp } from "./Stamp";
 
 /** What every record of the shared song carries. */
@@ -70,6 +70,14 @@ export interface SectionRecord extends RecordBase {
   transposedSemitones: Semitones;
 }
 
+/** Whose a note is, as far as people said so (rule D31). */
+export interface NoteRole {
+  whose: "steel" | "band";
+  /** Who said so last, and when. */
+  by: string;
+  atMs: EpochMs;
+}
+
 /** A note that was heard, whatever way its pitch takes; several may sound at once (rule D25). */
 export interface NoteRecord extends RecordBase {
   startSec: Seconds;
@@ -80,6 +88,8 @@ export interface NoteRecord extends RecordBase {
   glides: HeardGlide[];
   /** How likely the machine took it for the steel's; null where it did not say. */
   steel: Certainty | null;
+  /** Whose people said it is; null where nobody did, and it is the steel's. */
+  role: NoteRole | null;
 }
 
 /** An event of the part, written by a person (ink) or proposed (pencil). */

@@ -2,7 +2,7 @@ import type { Certainty, ChordGuess, HeardGlide, HeardStretch, KeyGuess } from "
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import type { Mode } from "@/lib/theory/key";
 import type { Cents, EpochMs, Midi, Seconds, Semitones } from "@/lib/units/quantities";
-import type { RecordKind } from "./records";
+import type { NoteRole, RecordKind } from "./records";
 
 /** A grid is set whole: beats and their places in the bar mean nothing apart. */
 export interface GridBeats {
@@ -99,6 +99,9 @@ export interface PassageSheet extends HeardStretch {
   /** The machine's pencil of the steel's notes that begin in it. */
   notes: ({ id: string } & Pencil<"note">)[];
 }
+
+/** That one person said whose a note is. Each person has a register of their own. */
+export type SaidRole = Omit<NoteRole, "by">;
 
 /** What the latest hearing found; one register, so that one hearing or another holds, never a mixture. */
 export interface HeardSheet {

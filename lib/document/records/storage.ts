@@ -41,6 +41,7 @@ export const PENCIL_REGISTER = "pencil";
 export const INK_PREFIX = "ink.";
 export const RUB_PREFIX = "rub.";
 export const RESTORE_PREFIX = "restore.";
+export const ROLE_PREFIX = "role.";
 
 /** Key of a register. `recordId` must hold no `.`; what follows the first `.` is the register's name. */
 export function registerKey(recordId: string, register: string): string {

@@ -11,7 +11,7 @@ import {
 import {
   addPartEvent,
   editPartEvent,
-  inkPartEvent,
+  inkPartEvents,
   type PartEventFields,
   rubOutPartEvent,
 } from "@/lib/document/commands/part";
@@ -105,7 +105,7 @@ export function partActs(desk: Desk) {
       edit({ articulation: event.articulation === wanted ? "pick" : wanted });
     },
     ink() {
-      if (event) run((ctx) => inkPartEvent(ctx, event.id));
+      if (event) run((ctx) => inkPartEvents(ctx, [event.id]));
     },
     /** Rubs the caret's string out of the event, or the event where it is the last. */
     rubOut() {

@@ -1,0 +1,169 @@
+import type { PartEventFields } from "@/lib/document/commands/part";
+import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
+import type { Copedent } from "@/lib/instrument/Copedent";
+import { effectiveMidi } from "@/lib/instrument/effectivePitch";
+import { allStages } from "@/lib/instrument/stages";
+import type { Placed } from "@/lib/places/Place";
+import { type PlacedSequence, placeSequence } from "@/lib/places/placeSequence";
+import { differsInKind } from "@/lib/places/rankPlaces";
+import type { Key } from "@/lib/theory/key";
+import { type Moment, type PassageNote, passageMoments } from "./passageMoments";
+import { type PlacedMoment, passagePart } from "./passagePart";
+
+/** One way to play a passage. */
+export interface PassageWay {
+  /** What is to be written into the part, in order of time. */
+  events: PartEventFields[];
+  /** Cost of the way, as `placeSequence` reckons; comparable with that of other ways of the same passage. */
+  cost: number;
+}
+
+export interface PlacedPassage {
+  /** Cheapest first, each different in kind from those before it; none where nothing can be played. */
+  ways: PassageWay[];
+  /** How many of the notes are in no way of them: off the neck, or more at once than a hand picks. */
+  leftOutCount: number;
+}
+
+/** What stands about a passage. */
+export interface PassageAround {
+  key: Key;
+  changes: readonly ShownChange[];
+  /** Events of the part that stay as they are, about the passage and within it; the passage is laid around them. */
+  kept: readonly ShownPart[];
+}
+
+/** As many ways are worth walking through. */
+const MOST_WAYS = 5;
+/** Ways differ where so many of their places do. */
+const DIFFERENT_SHARE = 0.34;
+/** What begins this near to a kept event is that event. */
+const SAME_MOMENT_SEC = 0.08;
+
+/**
+ * Where a heard passage lies on the neck, taken as a whole: the exact cheapest way, and the cheapest of those that
+ * differ in kind from it.
+ * @throws HarteError on a chord label that cannot be read
+ */
+export function placePassage(
+  copedent: Copedent,
+  notes: readonly PassageNote[],
+  { key, changes, kept }: PassageAround,
+): PlacedPassage {
+  const heard = passageMoments(notes, changes);
+  const known = withKnown(copedent, heard, kept);
+  const placed = placeSequence(
+    copedent,
+    known.map(({ moment }) => moment),
+    { key },
+  );
+  const ways = waysThrough(placed).map(({ chosen, cost }) => {
+    const moments = known.map(({ moment, isWritten }, at): PlacedMoment => {
+      const place = placed.events[at]!.candidates[chosen[at] ?? -1] ?? null;
+      return { moment, isWritten, place };
+    });
+    return { events: passagePart(moments, notes), cost };
+  });
+  const played = new Set(
+    known.flatMap(({ moment }, at) => {
+      const { candidates, chosenIndex } = placed.events[at]!;
+      return (candidates[chosenIndex ?? -1]?.sounding ?? []).map((sounding) => moment.voices[sounding]);
+    }),
+  );
+  return {
+    ways: ways.filter(({ events }) => events.length > 0),
+    leftOutCount: notes.filter((_, voice) => !played.has(voice)).length,
+  };
+}
+
+/** The moments with the kept events among them; what was heard at the time of one stands there already. */
+function withKnown(
+  copedent: Copedent,
+  heard: readonly Moment[],
+  kept: readonly ShownPart[],
+): { moment: Moment; isWritten: boolean }[] {
+  const written = kept.flatMap((event) => {
+    const place = playableHere(copedent, event);
+    return place ? [{ event, ...place }] : [];
+  });
+  const all: { moment: Moment; isWritten: boolean }[] = [];
+  const isSame = (one: { startSec: number }, other: { startSec: number }) =>
+    Math.abs(one.startSec - other.startSec) < SAME_MOMENT_SEC;
+  const inTime = [
+    ...heard.filter((moment) => !written.some(({ event }) => isSame(event, moment))),
+    ...written,
+  ].sort((a, b) => ("event" in a ? a.event : a).startSec - ("event" in b ? b.event : b).startSec);
+  for (const each of inTime) {
+    if (!("event" in each)) {
+      all.push({ moment: relinked(each, all.at(-1)?.moment), isWritten: false });
+      continue;
+    }
+    const { startSec, endSec } = each.event;
+    const there = heard.find((moment) => isSame(each.event, moment));
+    const sounding = there ?? all.at(-1)?.moment;
+    const voices = each.notesMidi.map((midi) => sounding?.voices[sounding.notesMidi.indexOf(midi)] ?? -1);
+    const { place, notesMidi } = each;
+    all.push({ moment: { startSec, endSec, voices, notesMidi, place }, isWritten: true });
+  }
+  return all;
+}
+
+/** A moment whose links name the moment that now stands before it; what is not in that one is picked, or is let go. */
+function relinked(moment: Moment, before: Moment | undefined): Moment {
+  const links = moment.voices.map((voice, note) => {
+    const link = moment.soundsOn?.[note] ?? null;
+    const from = before?.voices.indexOf(voice) ?? -1;
+    return {
+      note,
+      link: link && from >= 0 ? { ...link, from } : null,
+      isGone: link !== null && from < 0 && !link.glides,
+    };
+  });
+  const kept = links.filter(({ isGone }) => !isGone);
+  return {
+    ...moment,
+    voices: kept.map(({ note }) => moment.voices[note]!),
+    notesMidi: kept.map(({ note }) => moment.notesMidi[note]!),
+    soundsOn: kept.map(({ link }) => link),
+  };
+}
+
+/** A written event as a place on this instrument; null where it has none of its strings. Changes it lacks are passed over. */
+function playableHere(
+  copedent: Copedent,
+  { strings, fret, changes }: ShownPart,
+): { place: Placed; notesMidi: number[] } | null {
+  const known = allStages(copedent).map(({ id }) => id);
+  const engaged = changes.filter((id) => known.includes(id));
+  const sounding = strings.flatMap((string) => {
+    const midi = effectiveMidi(copedent, string, fret, engaged);
+    return midi === null ? [] : [{ string, midi }];
+  });
+  if (sounding.length === 0) return null;
+  const place = { fret, changes: engaged, strings: sounding.map(({ string }) => string) };
+  return { place, notesMidi: sounding.map(({ midi }) => midi) };
+}
+
+/** The cheapest way, then each the cheapest through a place that none before it comes near, so long as it differs as a whole. */
+function waysThrough(placed: PlacedSequence): { chosen: (number | null)[]; cost: number }[] {
+  const ways: { chosen: (number | null)[]; cost: number; places: (Placed | null)[] }[] = [];
+  const tries = placed.events
+    .flatMap(({ candidates }, event) => candidates.map(({ cost }, candidate) => ({ event, candidate, cost })))
+    .filter(({ cost }) => Number.isFinite(cost))
+    .sort((a, b) => a.cost - b.cost);
+  for (const { event, candidate, cost } of tries) {
+    if (ways.length === MOST_WAYS) break;
+    const here = placed.events[event]!.candidates[candidate]!;
+    if (ways.some(({ places }) => places[event] && !differsInKind(places[event], here))) continue;
+    const chosen = placed.chosenThrough(event, candidate);
+    const places = chosen.map((index, at) => placed.events[at]!.candidates[index ?? -1] ?? null);
+    if (ways.every((way) => areDifferent(way.places, places))) ways.push({ chosen, cost, places });
+  }
+  return ways;
+}
+
+function areDifferent(one: readonly (Placed | null)[], other: readonly (Placed | null)[]): boolean {
+  const pairs = one.flatMap((place, at) => (place && other[at] ? [[place, other[at]] as const] : []));
+  const differing = pairs.filter(([a, b]) => differsInKind(a, b)).length;
+  return pairs.length > 0 && differing >= Math.max(1, pairs.length * DIFFERENT_SHARE);
+}

@@ -1,6 +1,6 @@
-"""Trains the ear, anew or on from an earlier run; see README.md.
+"""Trains an ear, anew or on from an earlier run; see README.md.
 
-``python3 -m training.run --inputs FOLDER --out OUT --minutes 14 --seed 1``, from the folder above this one.
+``python3 -m training.run --ear notes --inputs FOLDER --out OUT --minutes 10 --seed 1``, from the folder above this one.
 """
 
 from __future__ import annotations
@@ -26,15 +26,19 @@ def read_arguments() -> argparse.Namespace:
     parser.add_argument("--out", type=Path, required=True, help="folder for weights, log and vectors")
     parser.add_argument("--minutes", type=float, default=14, help="wall clock of the whole run, export included")
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--size", choices=("S", "M", "L"), default="M")
+    parser.add_argument("--ear", choices=("changes", "notes"), default="changes")
+    parser.add_argument("--size", default="M", help="S, M or L for changes, M or W for notes")
     parser.add_argument("--batch", type=int, default=32, help="crops of 12 s in a step")
     parser.add_argument("--rate", type=float, default=3e-3, help="highest learning rate")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
-    parser.add_argument("--capacity", type=int, default=6000, help="pieces kept on the accelerator, 6 MB each")
+    parser.add_argument("--capacity", type=int, default=5000, help="pieces kept on the accelerator, 8 MB each")
     parser.add_argument("--held-out", type=int, default=96)
     parser.add_argument("--first", type=int, default=200, help="pieces that must be there before training starts")
     parser.add_argument("--measure-every", type=float, default=120, help="seconds between figures on held-out pieces")
-    parser.add_argument("--initial", type=Path, help="checkpoint.pt of an earlier run to go on from")
+    parser.add_argument("--initial", type=Path, nargs="*", default=[],
+                        help="what to go on from: checkpoint.pt of an earlier run, several of one size to take the mean of"
+                             " their weights, or for notes the weight file of either ear")
+    parser.add_argument("--only-measure", action="store_true", help="no learning: statistics, figures and export")
     parser.add_argument("--no-compile", action="store_true")
     return parser.parse_args()
 
@@ -71,7 +75,7 @@ def main() -> None:
 
     from .data.piece_store import PieceStore, StoreFiller
     from .export.bundle import write_bundle
-    from .model.network import SIZES
+    from .lessons import lesson
     from .training_loop import Plan, Trainer
 
     print(f"Python {platform.python_version()}, torch {torch.__version__}", flush=True)
@@ -87,13 +91,15 @@ def main() -> None:
         first_pieces=asked.first,
         measure_every_sec=asked.measure_every,
         compile=not asked.no_compile,
-        initial=str(asked.initial) if asked.initial else None,
+        initial=tuple(map(str, asked.initial)),
+        learn=not asked.only_measure,
     )
-    trainer = Trainer(SIZES[asked.size], plan, stores, filler, started, asked.out)
+    taught = lesson(asked.ear, asked.size)
+    trainer = Trainer(taught, plan, stores, filler, started, asked.out)
     network = trainer.run()
     trainer.write_summary()
     filler.stop()
-    write_bundle(network, asked.size, asked.out, trainer.summary(), trainer.say)
+    write_bundle(taught, network, asked.out, trainer.summary(), trainer.say)
     trainer.say("done")
 
 

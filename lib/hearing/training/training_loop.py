@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import json
+from collections.abc import Iterable
 import time
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -15,11 +16,13 @@ from torch import Tensor, nn
 from .data.crops import Targets, cut_crops
 from .data.damage import damage
 from .data.piece_store import PieceStore, StoreFiller
+from .export.unfold import Unfolder
+from .export.weight_file import read_tensors
 from .frames import CROP_FRAMES
+from .lessons import Lesson
 from .model.depthwise import prefer_fast_kernels
-from .model.features import Features
-from .model.losses import losses
-from .model.network import EarNetwork, Heard, Size, count_parameters, load_weights
+from .model.notes_network import NotesNetwork
+from .model.trunk import count_parameters, load_weights
 from .model.validation import measure
 from .schedule import WeightAverage, learning_rate
 
@@ -40,15 +43,17 @@ class Plan:
     first_pieces: int
     measure_every_sec: float
     compile: bool
-    initial: str | None
+    initial: tuple[str, ...]
+    """Checkpoints, or one weight file, to go on from; the weights of several checkpoints are averaged."""
+    learn: bool
 
 
 class Trainer:
     """One run over one network."""
 
     def __init__(
-        self, size: Size, plan: Plan, stores: tuple[PieceStore, PieceStore], filler: StoreFiller, started: float,
-        out: Path,
+        self, lesson: Lesson, plan: Plan, stores: tuple[PieceStore, PieceStore], filler: StoreFiller,
+        started: float, out: Path,
     ) -> None:
         """``stores`` are the pieces to learn from and the held-out ones; ``started`` is the program's start by
         ``time.monotonic``."""
@@ -60,18 +65,14 @@ class Trainer:
         self.generator = torch.Generator(self.device)
         self.generator.manual_seed(plan.seed)
         self.say(prefer_fast_kernels(self.device, plan.batch, CROP_FRAMES))
-        self.features = Features().to(self.device)
-        self.network = EarNetwork(size).to(self.device)
+        self.lesson = lesson
+        self.features = lesson.features.to(self.device)
+        self.network = lesson.network.to(self.device)
         self.say(f"{count_parameters(self.network)} parameters")
-        if plan.initial:
-            earlier = torch.load(plan.initial, map_location=self.device, weights_only=True)
-            widened = load_weights(self.network, earlier)
-            self.say(f"goes on from {plan.initial}; widened: {', '.join(widened) or 'nothing'}")
         self.hear: Any = torch.compile(self.network) if plan.compile and self.on_gpu else self.network
         self.optimiser = torch.optim.AdamW(
             self.network.parameters(), lr=plan.peak_rate, weight_decay=WEIGHT_DECAY, fused=self.on_gpu
         )
-        self.average = WeightAverage(self.network)
         self.recent: dict[str, float] = {}
         self.history: list[dict[str, Any]] = []
         self.step = 0
@@ -85,7 +86,21 @@ class Trainer:
         sound, targets = cut_crops(self.learning, ids, True, self.generator)
         return self.features(damage(sound, self.generator)), targets
 
-    def _forward(self, features: Tensor, network: Any) -> Heard:
+    def _begin(self) -> None:
+        """Takes over the weights to go on from."""
+        initial = [Path(each) for each in self.plan.initial]
+        if len(initial) == 1 and initial[0].suffix == ".bin":
+            if not isinstance(self.network, NotesNetwork):
+                raise ValueError("only the notes ear can go on from a weight file")
+            unfolder = Unfolder(self.network, read_tensors(initial[0]))
+            unfolder.run(self._batch()[0], lambda features: self._forward(features, self.network))
+        elif initial:
+            states = [torch.load(each, map_location=self.device, weights_only=True) for each in initial]
+            load_weights(self.network, mean_weights(states))
+        self.say(f"goes on from {', '.join(map(str, initial)) or 'nothing'}")
+        self.average = WeightAverage(self.network)
+
+    def _forward(self, features: Tensor, network: Any) -> Any:
         with torch.autocast("cuda", dtype=torch.bfloat16, enabled=self.on_gpu):
             return network(features)
 
@@ -94,7 +109,7 @@ class Trainer:
         for group in self.optimiser.param_groups:
             group["lr"] = rate
         features, targets = self._batch()
-        parts = losses(self._forward(features, self.hear), targets)
+        parts = self.lesson.losses(self._forward(features, self.hear), targets)
         self.optimiser.zero_grad(set_to_none=True)
         torch.stack(list(parts.values())).sum().backward()
         nn.utils.clip_grad_norm_(self.network.parameters(), LONGEST_GRADIENT)
@@ -113,13 +128,14 @@ class Trainer:
             time.sleep(0.1)
         self.say(f"{self.learning.size} pieces to begin with, {self.held_out.size} held out")
 
-    def run(self) -> EarNetwork:
+    def run(self) -> nn.Module:
         """Trains until the plan's end and returns the averaged network."""
         self.wait_for_pieces()
+        self._begin()
         began = time.monotonic()
         next_measure = began + self.plan.measure_every_sec
         end = self.started + self.plan.end_sec
-        while (now := time.monotonic()) < end:
+        while self.plan.learn and (now := time.monotonic()) < end:
             self._learn((now - began) / (end - began))
             if self.step in (2, 20, 100) or self.step % 500 == 0:
                 self._report(began)
@@ -139,7 +155,7 @@ class Trainer:
         self.say(f"step {self.step} {pace * 1e3:.1f} ms, {self.learning.added} pieces, loss {total:.3f}: {parts}")
 
     @torch.no_grad()
-    def averaged(self, batches: int) -> EarNetwork:
+    def averaged(self, batches: int) -> nn.Module:
         """A copy with the averaged weights and normalisation statistics gathered over ``batches``."""
         network = copy.deepcopy(self.network)
         self.average.copy_to(network)
@@ -152,9 +168,10 @@ class Trainer:
             self._forward(self._batch()[0], network)
         return network.eval()
 
-    def _measure(self, network: EarNetwork, what: str) -> None:
+    def _measure(self, network: nn.Module, what: str) -> None:
         for damaged in (False, True):
-            figures = measure(network, self.features, self.held_out, damaged, self.on_gpu)
+            figures = self.lesson.figures()
+            measure(network, self.features, figures, self.held_out, damaged, self.on_gpu)
             self.say(f"{what} {'damaged' if damaged else 'clean'}: {figures}")
             self.history.append(
                 {
@@ -169,7 +186,8 @@ class Trainer:
     def summary(self) -> dict[str, Any]:
         """What was done, for the manifest and the log."""
         return {
-            "plan": {**asdict(self.plan), "initial": self.plan.initial and Path(self.plan.initial).name},
+            "ear": self.lesson.ear,
+            "plan": {**asdict(self.plan), "initial": [Path(each).name for each in self.plan.initial]},
             "steps": self.step,
             "pieces": self.learning.added,
             "failedPieces": self.filler.factory.failed,
@@ -180,3 +198,13 @@ class Trainer:
     def write_summary(self) -> None:
         """Writes ``training.json``."""
         (self.out / "training.json").write_text(json.dumps(self.summary(), indent=1))
+
+
+def mean_weights(states: Iterable[dict[str, Tensor]]) -> dict[str, Tensor]:
+    """The mean of the weights of runs that went on from the same ones (Wortsman et al., ICML 2022)."""
+    states = list(states)
+    first = states[0]
+    return {
+        name: torch.stack([state[name] for state in states]).mean(0) if value.is_floating_point() else value
+        for name, value in first.items()
+    }

@@ -10,23 +10,24 @@ from torch import Tensor
 from torch.nn import functional as F
 
 from ..frames import CROP_FRAMES, CROP_SAMPLES, HOP, PIECE_SAMPLES, SAMPLE_RATE
-from ..music.notes import ROLES
-from ..sound.stems import STEM_PEAK
+from ..sound.stems import STEM_PEAK, STEMS
 from .piece_store import PieceStore
 
 MOST_CENTS = 40.0
 """Half of the crops run at another speed, up to this many cents of pitch."""
 
 GAIN_DB: dict[str, tuple[float, float]] = {
-    "steel": (-12.0, 6.0),
+    "steel": (-13.0, 5.0),
     "melody": (-9.0, 6.0),
-    "harmony": (-3.0, 3.0),
+    "harmony": (-4.0, 3.0),
+    "otherHarmony": (-9.0, 2.0),
     "bass": (-7.0, 4.0),
     "drums": (-14.0, 2.0),
 }
 """Range of loudness of each stem, relative to one another."""
 
-PLAIN_GAIN_DB: dict[str, float] = {"steel": -2.0, "melody": -1.0, "harmony": 0.0, "bass": -1.0, "drums": -6.0}
+PLAIN_GAIN_DB: dict[str, float] = {"steel": -2.0, "melody": -1.0, "harmony": -1.0,
+                                   "otherHarmony": -3.0, "bass": -1.0, "drums": -6.0}
 """Loudness in crops that only measure."""
 
 SWAY_DB = 4.0
@@ -36,6 +37,18 @@ DRUMS_OFF = 0.12
 
 FROM_THE_START = 0.15
 """Share of the crops that begin where the piece does, with its silence, count-in or pick-up."""
+
+WIDEST = 0.75
+"""Most crops place a player up to this far from the middle, 1 being a side alone."""
+
+IN_THE_MIDDLE: dict[str, float] = {
+    "steel": 0.2, "melody": 0.3, "harmony": 0.2, "otherHarmony": 0.15, "bass": 0.85, "drums": 0.8,
+}
+"""How often each stem stands in the middle of a crop."""
+
+ALL_IN_THE_MIDDLE, AT_THE_SIDES = 0.15, 0.15
+"""Shares of the crops in which everybody stands in the middle, and in which whoever does not stands at one side alone, as
+on early stereo records."""
 
 WOW = 0.12
 """Share of the crops whose speed sways as a worn turntable's or tape's does."""
@@ -61,15 +74,15 @@ def _uniform(low: float, high: float, shape: tuple[int, ...], generator: torch.G
 
 
 def _gains(store: PieceStore, ids: Tensor, varied: bool, generator: torch.Generator) -> Tensor:
-    """Amplitude of each stem, (B, 5), for stems stored at full scale."""
+    """Amplitude of each stem, (B, 6), for stems stored at full scale."""
     count = len(ids)
     columns = []
-    for role in ROLES:
+    for stem in STEMS:
         if not varied:
-            columns.append(torch.full((count,), PLAIN_GAIN_DB[role], device=store.device))
+            columns.append(torch.full((count,), PLAIN_GAIN_DB[stem], device=store.device))
             continue
-        gain = _uniform(*GAIN_DB[role], (count,), generator)
-        if role == "drums":
+        gain = _uniform(*GAIN_DB[stem], (count,), generator)
+        if stem == "drums":
             off = _uniform(0, 1, (count,), generator) < DRUMS_OFF
             gain = torch.where(off, torch.full_like(gain, -80.0), gain)
         columns.append(gain)
@@ -77,8 +90,19 @@ def _gains(store: PieceStore, ids: Tensor, varied: bool, generator: torch.Genera
     return 10 ** (torch.stack(columns, 1) / 20) * (level > 0) / level.clamp(min=1e-3) * 0.05
 
 
+def _places(count: int, generator: torch.Generator) -> Tensor:
+    """Gains of left and right of each stem, (B, 6, 2): equal power, 1 and 1 in the middle."""
+    far = _uniform(-WIDEST, WIDEST, (count, len(STEMS)), generator)
+    draw = _uniform(0, 1, (count, 1), generator)
+    far = torch.where(draw < AT_THE_SIDES, far.sign(), far)
+    middle = torch.tensor([IN_THE_MIDDLE[stem] for stem in STEMS], device=generator.device)
+    stays = (_uniform(0, 1, (count, len(STEMS)), generator) < middle) | (draw > 1 - ALL_IN_THE_MIDDLE)
+    angle = (torch.where(stays, 0.0, far) + 1) * (math.pi / 4)
+    return math.sqrt(2) * torch.stack([torch.cos(angle), torch.sin(angle)], -1)
+
+
 def _sway(count: int, generator: torch.Generator) -> Tensor:
-    """Slow gain of steel and melody over the crop, (B, 5, samples)."""
+    """Slow gain of steel and melody over the crop, (B, 2, samples)."""
     points = torch.randn((count, 2, 9), device=generator.device, generator=generator) * SWAY_DB
     points = points * (_uniform(0, 1, (count, 2, 1), generator) < 0.6)
     slow = F.interpolate(points, size=CROP_SAMPLES, mode="linear", align_corners=True)
@@ -98,10 +122,10 @@ def _wow(count: int, generator: torch.Generator) -> Tensor:
 def cut_crops(
     store: PieceStore, ids: Tensor, varied: bool, generator: torch.Generator
 ) -> tuple[Tensor, Targets]:
-    """Mixed sound (B, ``CROP_SAMPLES``) and targets of the pieces ``ids``.
+    """Mixed sound (B, 2, ``CROP_SAMPLES``), left and right, and targets of the pieces ``ids``.
 
-    With ``varied``, speed and its sway, stem gains and slow swells of the gains are random; without, all crops start at
-    a third of the room and keep speed and ``PLAIN_GAIN_DB``.
+    With ``varied``, speed and its sway, places, stem gains and slow swells of the gains are random; without, all crops
+    start at a third of the room and keep speed and ``PLAIN_GAIN_DB``, with everybody in the middle.
     """
     count = len(ids)
     cents = torch.zeros(count, device=store.device)
@@ -128,14 +152,15 @@ def _mix(
     share = (place - left).float()
     gains = _gains(store, ids, varied, generator)
     sway = _sway(len(ids), generator) if varied else None
-    mix = torch.zeros((len(ids), CROP_SAMPLES), device=store.device)
-    for index, role in enumerate(ROLES):
+    places = _places(len(ids), generator) if varied else torch.ones((len(ids), len(STEMS), 2), device=store.device)
+    mix = torch.zeros((len(ids), 2, CROP_SAMPLES), device=store.device)
+    for index, name in enumerate(STEMS):
         stem = store.sound[ids, index]
         value = torch.gather(stem, 1, left).float() * (1 - share) + torch.gather(stem, 1, left + 1).float() * share
         value = value * (gains[:, index, None] / STEM_PEAK)
-        if sway is not None and role in ("steel", "melody"):
-            value = value * sway[:, 0 if role == "steel" else 1]
-        mix += value
+        if sway is not None and name in ("steel", "melody"):
+            value = value * sway[:, 0 if name == "steel" else 1]
+        mix += places[:, index, :, None] * value[:, None]
     return mix
 
 
@@ -153,6 +178,7 @@ def _labels(store: PieceStore, ids: Tensor, start: Tensor, speed: Tensor, shift:
 
     maps = {name: between(store.maps[name]) for name in ("onset", "arrival", "steelOnset", "bassOnset")}
     maps |= {name: store.maps[name][piece, near].float() for name in ("frame", "steel", "melody", "bass")}
+    maps |= {name: store.maps[name][piece, near].float() for name in ("unison", "mechanism")}
     centre = store.maps["centre"][piece, near].float() / 100 + shift[:, None, None]
     maps["offset"] = store.maps["offset"][piece, near].float() / 100 + shift[:, None, None]
     moved = _cross_edges(maps, centre)

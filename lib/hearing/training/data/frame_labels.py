@@ -15,12 +15,18 @@ from ..frames import FRAMES_PER_SEC, LOWEST_MIDI, PIECE_FRAMES, SEMITONES
 from ..music.arrangement import Arrangement
 from ..music.chords import NO_BASS, NO_CHORD, UNKNOWN
 from ..music.bass_line import bass_line
-from ..music.notes import Note, Role
+from ..music.notes import Arrival, Note, Role
 
 ONSET_HALF_WIDTH = 1.6
 ARRIVAL_HALF_WIDTH = 2.2
 BEAT_HALF_WIDTH = 2.5
 """Half widths, in frames, of the triangles that stand on sub-frame times."""
+
+UNISON_SEC = 0.06
+"""A pick of the steel with a stroke of the band within this time on the same semitone is a unison."""
+
+BY_BAR, BY_PEDAL = 1, 2
+"""What made a glide of the steel arrive, in the map ``mechanism``."""
 
 FEWEST_BEATS = 8
 """Pieces with fewer beats teach no beats."""
@@ -34,6 +40,8 @@ class FrameLabels:
     triangles, 0 to 255. The steel's onsets are its picks alone, whatever the band strikes.
     ``frame``, ``steel``, ``melody``, ``bass`` (T, 96): 1 where a note, a steel note, another melody note, a note of the
     bass line (``music.bass_line``) sounds.
+    ``unison`` (T, 96): 1 about the picks of the steel that the band strikes too. ``mechanism`` (T, 96): ``BY_BAR`` or
+    ``BY_PEDAL`` where a glide of the steel arrives, 0 elsewhere.
     ``offset`` (T, 96): deviation from the semitone in cents, vibrato in it; ``centre``: the same without vibrato, also
     for the frames in which an onset or arrival announces itself.
     ``chord`` (T, 2): joint label 0 to 120 and bass 0 to 12, -1 where unknown.
@@ -47,6 +55,8 @@ class FrameLabels:
     melody: NDArray[np.uint8]
     bass: NDArray[np.uint8]
     arrival: NDArray[np.uint8]
+    unison: NDArray[np.uint8]
+    mechanism: NDArray[np.uint8]
     offset: NDArray[np.int8]
     centre: NDArray[np.int8]
     chord: NDArray[np.int16]
@@ -69,12 +79,13 @@ class LabelWriter:
     def __init__(self, cents: float) -> None:
         """``cents`` is how far the piece stands from A4 = 440 Hz."""
         self.shift = cents / 100 - LOWEST_MIDI
+        self.struck: list[list[float]] = [[] for _ in range(SEMITONES)]
 
         def empty(kind: type, columns: int) -> NDArray[np.generic]:
             return np.zeros((PIECE_FRAMES, columns), kind)
 
         self.labels = FrameLabels(
-            *(empty(np.uint8, SEMITONES) for _ in range(8)),  # type: ignore[arg-type]
+            *(empty(np.uint8, SEMITONES) for _ in range(10)),  # type: ignore[arg-type]
             offset=empty(np.int8, SEMITONES),  # type: ignore[arg-type]
             centre=empty(np.int8, SEMITONES),  # type: ignore[arg-type]
             chord=np.full((PIECE_FRAMES, 2), UNKNOWN, np.int16),
@@ -114,9 +125,14 @@ class LabelWriter:
             onsets.append(labels.bassOnset)
         for target in onsets:
             self._announce(note.heard_sec, float(centre[0]), target, ONSET_HALF_WIDTH)
-        for time, midi in note.arrivals:
-            if time > note.heard_sec + 0.03:
-                self._announce(time, midi + self.shift, labels.arrival, ARRIVAL_HALF_WIDTH)
+        if role == "steel":
+            self._unison(note.heard_sec, int(semitone[0]))
+        else:
+            self.struck[int(semitone[0])].append(note.heard_sec)
+        for arrival in note.arrivals:
+            if arrival.time_sec > note.heard_sec + 0.03:
+                self._announce(arrival.time_sec, arrival.midi + self.shift, labels.arrival, ARRIVAL_HALF_WIDTH)
+                self._mechanism(arrival)
 
     def _announce(self, time_sec: float, pitch: float, target: NDArray[np.uint8], half_width: float) -> None:
         """Sets a triangle, and the pitch of the frames in which the note is announced but not yet there."""
@@ -128,6 +144,18 @@ class LabelWriter:
         for index in range(max(0, math.floor(frame) - 2), min(PIECE_FRAMES, math.floor(frame) + 4)):
             if not self.labels.frame[index, semitone] and not self.labels.centre[index, semitone]:
                 self.labels.centre[index, semitone] = round(100 * (pitch - semitone))
+
+    def _unison(self, time_sec: float, semitone: int) -> None:
+        if any(abs(other - time_sec) < UNISON_SEC for other in self.struck[semitone]):
+            frame = round(time_sec * FRAMES_PER_SEC)
+            self.labels.unison[max(0, frame - 2) : frame + 3, semitone] = 1
+
+    def _mechanism(self, arrival: Arrival) -> None:
+        semitone = round(arrival.midi + self.shift)
+        if arrival.by_pedal is not None and 0 <= semitone < SEMITONES:
+            frame = round(arrival.time_sec * FRAMES_PER_SEC)
+            kind = BY_PEDAL if arrival.by_pedal else BY_BAR
+            self.labels.mechanism[max(0, frame - 1) : frame + 2, semitone] = kind
 
     def changes(self, piece: Arrangement) -> None:
         """Adds chord and bass labels."""

@@ -55,17 +55,18 @@ def _work(worker: int, workers: int, run_seed: int, held_out: int, ingredients: 
     first = run_seed * SEEDS_PER_RUN
     for number in range(worker, SEEDS_PER_RUN, workers):
         is_held_out = number < held_out
+        seed = number if is_held_out else first + number
         try:
-            out.put(make_piece(first + number, is_held_out, ingredients, sampler))
+            out.put(make_piece(seed, is_held_out, ingredients, sampler))
         except Exception as error:  # noqa: BLE001 - one bad seed must not end an hour's work; it is counted and named
-            out.put(f"seed {first + number}: {error!r}")
+            out.put(f"seed {seed}: {error!r}")
 
 
 class PieceFactory:
     """Runs the workers. Start it before the accelerator is touched, since workers are forked."""
 
     def __init__(self, workers: int, run_seed: int, held_out: int, ingredients: Ingredients) -> None:
-        """``held_out`` pieces are made first, then training pieces of ``run_seed``."""
+        """``held_out`` pieces are made first, the same for every ``run_seed``, then training pieces of that seed."""
         context = mp.get_context("fork")
         self._out: Any = context.Queue(maxsize=48)
         self.failed: list[str] = []

@@ -7,11 +7,11 @@ import threading
 import torch
 
 from ..frames import PIECE_FRAMES, PIECE_SAMPLES, SEMITONES
-from ..music.notes import ROLES
+from ..sound.stems import STEMS
 from .piece_factory import Piece, PieceFactory
 
 NOTE_MAPS: tuple[str, ...] = (
-    "onset", "frame", "steel", "melody", "arrival", "steelOnset", "bass", "bassOnset",
+    "onset", "frame", "steel", "melody", "arrival", "steelOnset", "bass", "bassOnset", "unison", "mechanism",
 )
 """Label maps stored as unsigned bytes, (pieces, T, 96)."""
 
@@ -26,16 +26,16 @@ RESERVE = 64
 class PieceStore:
     """Tensors over pieces, written by one thread while another draws from them.
 
-    ``sound`` (pieces, 5 stems, samples) int16; ``level`` (pieces, 5); ``maps`` by name; ``chord`` (pieces, T, 2);
-    ``beat`` (pieces, T, 2); ``has_beats`` (pieces,). About 6 MB a piece.
+    ``sound`` (pieces, 6 stems, samples) int16; ``level`` (pieces, 6); ``maps`` by name; ``chord`` (pieces, T, 2);
+    ``beat`` (pieces, T, 2); ``has_beats`` (pieces,). About 8 MB a piece.
     """
 
     def __init__(self, capacity: int, device: torch.device) -> None:
         self.capacity, self.device = capacity, device
         self.added = 0
         self._stream = torch.cuda.Stream(device) if device.type == "cuda" else None
-        self.sound = torch.zeros((capacity, len(ROLES), PIECE_SAMPLES), dtype=torch.int16, device=device)
-        self.level = torch.zeros((capacity, len(ROLES)), device=device)
+        self.sound = torch.zeros((capacity, len(STEMS), PIECE_SAMPLES), dtype=torch.int16, device=device)
+        self.level = torch.zeros((capacity, len(STEMS)), device=device)
         note_shape = (capacity, PIECE_FRAMES, SEMITONES)
         self.maps = {name: torch.zeros(note_shape, dtype=torch.uint8, device=device) for name in NOTE_MAPS}
         self.maps |= {name: torch.zeros(note_shape, dtype=torch.int8, device=device) for name in PITCH_MAPS}

@@ -11,16 +11,16 @@ from torch import Tensor, nn
 from torch.nn import functional as F
 
 from ..frames import CHORD_POOL, SEMITONES
-from ..model.layers import stack_harmonics, wrap_classes
-from ..model.network import (
-    BEAT_DILATIONS, BLOCK_DILATIONS, CHORD_BLOCKS, FLAT, FOLDED, GLOBAL_AFTER, GLOBAL_DILATIONS,
-)
+from ..model.layers import BALANCE_SHIFTS, LONG_SHIFTS, SHORT_SHIFTS, SIDE_SHIFTS, stack_harmonics, wrap_classes
+from ..model.network import BEAT_DILATIONS, CHORD_BLOCKS, FOLDED
+from ..model.trunk import BLOCK_DILATIONS, GLOBAL_AFTER, GLOBAL_DILATIONS, flatten_semitones
 from .fold_batchnorm import Tensors
 
 
-class FoldedEar(nn.Module):
-    """Features (B, 2, T, 288), T a multiple of four, to the raw outputs: notes (B, 9, T, 96), chord (B, T/4, 121),
-    bass (B, T/4, 13), beat (B, 2, T)."""
+class _FoldedTrunk(nn.Module):
+    """What both networks have in common."""
+
+    shifts: tuple[tuple[int, ...], ...]
 
     def __init__(self, tensors: Tensors) -> None:
         super().__init__()
@@ -45,15 +45,13 @@ class FoldedEar(nn.Module):
         """Mixes the channels of (B, C, T) at every frame."""
         return F.conv1d(x, self._tensor(f"{name}.weight")[:, :, None], self._tensor(f"{name}.bias"))
 
-    def _flatten(self, x: Tensor) -> Tensor:
-        return x.permute(0, 1, 3, 2).reshape(x.shape[0], FLAT * SEMITONES, -1)
-
-    def forward(self, features: Tensor) -> tuple[Tensor, Tensor, Tensor, Tensor]:
-        """Notes, chord, bass, beat."""
+    def _input(self, features: Tensor) -> Tensor:
         scale, shift = self._tensor("input.scale"), self._tensor("input.shift")
-        x = features * scale[None, :, None, None] + shift[None, :, None, None]
+        return features * scale[None, :, None, None] + shift[None, :, None, None]
+
+    def _climb(self, x: Tensor) -> Tensor:
         stem = self._tensor("stem.weight"), self._tensor("stem.bias")
-        h = F.relu(F.conv2d(stack_harmonics(x), *stem, stride=(1, 3), padding=(1, 2)))
+        h = F.relu(F.conv2d(stack_harmonics(x, self.shifts), *stem, stride=(1, 3), padding=(1, 2)))
         for index, (dt, ds) in enumerate(BLOCK_DILATIONS):
             y = F.relu(self._point(h, f"block{index}.expand"))
             weight = self._tensor(f"block{index}.depth.weight")[:, None]
@@ -62,16 +60,40 @@ class FoldedEar(nn.Module):
             h = h + self._point(y, f"block{index}.project")
             if index == GLOBAL_AFTER - 1:
                 h = h + self._global(h)
-        h = F.relu(h)
-        notes = self._point(F.relu(self._point(h, "note.mix")), "note.out")
-        chord, bass = self._chords(h)
-        return notes, chord, bass, self._beats(h, x)
+        return F.relu(h)
+
+    def _notes(self, h: Tensor) -> Tensor:
+        return self._point(F.relu(self._point(h, "note.mix")), "note.out")
 
     def _global(self, h: Tensor) -> Tensor:
-        g = F.relu(self._dense(self._flatten(self._point(h, "global.in")), "global.dense"))
+        g = F.relu(self._dense(flatten_semitones(self._point(h, "global.in")), "global.dense"))
         for index, dilation in enumerate(GLOBAL_DILATIONS):
             g = self._time(g, f"global.time{index}", dilation)
         return self._dense(g, "global.out").unsqueeze(-1)
+
+
+class FoldedNotesEar(_FoldedTrunk):
+    """Stereo features (B, 4, T, 288) to the raw note maps (B, 8, T, 96)."""
+
+    shifts = (LONG_SHIFTS, SHORT_SHIFTS, SIDE_SHIFTS, BALANCE_SHIFTS)
+
+    def forward(self, features: Tensor) -> Tensor:
+        """Note maps."""
+        return self._notes(self._climb(self._input(features)))
+
+
+class FoldedEar(_FoldedTrunk):
+    """Features (B, 2, T, 288), T a multiple of four, to the raw outputs: notes (B, 9, T, 96), chord (B, T/4, 121),
+    bass (B, T/4, 13), beat (B, 2, T)."""
+
+    shifts = (LONG_SHIFTS, SHORT_SHIFTS)
+
+    def forward(self, features: Tensor) -> tuple[Tensor, Tensor, Tensor, Tensor]:
+        """Notes, chord, bass, beat."""
+        x = self._input(features)
+        h = self._climb(x)
+        chord, bass = self._chords(h)
+        return self._notes(h), chord, bass, self._beats(h, x)
 
     def _chords(self, h: Tensor) -> tuple[Tensor, Tensor]:
         octaves = SEMITONES // 12
@@ -103,7 +125,7 @@ class FoldedEar(nn.Module):
     def _beats(self, h: Tensor, x: Tensor) -> Tensor:
         short = F.avg_pool2d(x[:, 1:2], (1, 3))[:, 0].transpose(1, 2)
         rise = F.relu(short - F.pad(short, (1, 0))[..., :-1])
-        z = torch.cat([self._flatten(self._point(h, "beat.in")), short, rise], 1)
+        z = torch.cat([flatten_semitones(self._point(h, "beat.in")), short, rise], 1)
         z = F.relu(self._dense(z, "beat.dense"))
         for index, dilation in enumerate(BEAT_DILATIONS):
             z = self._time(z, f"beat.time{index}", dilation)

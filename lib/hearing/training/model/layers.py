@@ -14,7 +14,11 @@ LONG_SHIFTS: tuple[int, ...] = (-36, 0, 36, 57, 72, 84, 93, 101)
 SHORT_SHIFTS: tuple[int, ...] = (0, 36, 57, 72)
 """The same for the short bank: harmonics 1 to 4."""
 
-HARMONICS = len(LONG_SHIFTS) + len(SHORT_SHIFTS)
+SIDE_SHIFTS: tuple[int, ...] = (0, 36, 57, 72)
+"""The same for the long bank of what differs between left and right: harmonics 1 to 4."""
+
+BALANCE_SHIFTS: tuple[int, ...] = (0, 36, 57, 72)
+"""The same for the balance between left and right."""
 
 
 def shift_bins(bank: Tensor, by: int) -> Tensor:
@@ -24,11 +28,13 @@ def shift_bins(bank: Tensor, by: int) -> Tensor:
     return F.pad(bank, (0, by))[..., by:] if by > 0 else F.pad(bank, (-by, 0))[..., :by]
 
 
-def stack_harmonics(banks: Tensor) -> Tensor:
-    """(B, 2, T, 288) to (B, 12, T, 288): at each bin the energy at its harmonics (Bittner et al., ISMIR 2017)."""
-    long = [shift_bins(banks[:, 0:1], by) for by in LONG_SHIFTS]
-    short = [shift_bins(banks[:, 1:2], by) for by in SHORT_SHIFTS]
-    return torch.cat(long + short, 1)
+def stack_harmonics(banks: Tensor, shifts: tuple[tuple[int, ...], ...]) -> Tensor:
+    """(B, banks, T, 288) to (B, harmonics, T, 288): at each bin what lies at its harmonics (Bittner et al., ISMIR 2017).
+
+    ``shifts`` holds the bins by which each bank is shifted.
+    """
+    stacked = [shift_bins(banks[:, bank : bank + 1], by) for bank, all_of in enumerate(shifts) for by in all_of]
+    return torch.cat(stacked, 1)
 
 
 class InvertedResidual(nn.Module):

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 import torch
-from torch import Tensor, nn
+from torch import nn
 from torch.nn import functional as F
 
 from ..data.crops import Targets, cut_crops
-from ..data.damage import damage, normalise
+from ..data.damage import damage, normalise, to_mid_and_side
 from ..data.piece_store import PieceStore
 from ..music.chords import QUALITIES, UNKNOWN
 from .losses import losses, pooled_chords
 from .network import NOTE_OUTPUTS, Heard
+from .note_figures import NoteFigures
+from .tallies import Tally, peaks
+from .trunk import OFFSET_REACH
 
 ONSET_THRESHOLD = 0.45
 ROLE_THRESHOLD = 0.4
@@ -22,39 +26,7 @@ NEAR_FRAMES = 2
 
 BATCH = 16
 
-
-@dataclass(slots=True)
-class Tally:
-    """Right, wrong and missed events, summed over batches."""
-
-    right: float = 0.0
-    wrong: float = 0.0
-    missed: float = 0.0
-
-    def add(self, heard: Tensor, true: Tensor, near: int) -> None:
-        """Counts peaks (booleans, frames on dimension 1) that have a counterpart within ``near`` frames."""
-        true_near, heard_near = _widen(true, near), _widen(heard, near)
-        self.right += float((heard & true_near).sum())
-        self.wrong += float((heard & ~true_near).sum())
-        self.missed += float((true & ~heard_near).sum())
-
-    def __str__(self) -> str:
-        precision = self.right / max(1.0, self.right + self.wrong)
-        recall = self.right / max(1.0, self.right + self.missed)
-        return f"{precision:.3f}/{recall:.3f}/{2 * precision * recall / max(1e-9, precision + recall):.3f}"
-
-
-def _widen(events: Tensor, by: int) -> Tensor:
-    flat = events.float().flatten(2) if events.dim() > 2 else events.float()[..., None]
-    grown = F.max_pool2d(flat[:, None], (2 * by + 1, 1), 1, (by, 0))[:, 0] > 0
-    return grown.view(events.shape)
-
-
-def _peaks(height: Tensor, threshold: float, reach: int = 2) -> Tensor:
-    """Where ``height`` (B, T, ...) is the largest within ``reach`` frames and above ``threshold``."""
-    flat = height.flatten(2) if height.dim() > 2 else height[..., None]
-    top = F.max_pool2d(flat[:, None], (2 * reach + 1, 1), 1, (reach, 0))[:, 0].view(height.shape)
-    return (height >= top) & (height > threshold)
+SomeFigures = TypeVar("SomeFigures", "Figures", NoteFigures)
 
 
 @dataclass(slots=True)
@@ -82,17 +54,17 @@ class Figures:
         """Adds a batch."""
         maps = targets.maps
         notes = {name: torch.sigmoid(value.float()) for name, value in zip(NOTE_OUTPUTS, heard.notes.unbind(1))}
-        true_onsets = _peaks(maps["onset"], 0.4)
-        onsets = _peaks(notes["onset"], ONSET_THRESHOLD)
+        true_onsets = peaks(maps["onset"], 0.4)
+        onsets = peaks(notes["onset"], ONSET_THRESHOLD)
         self.onset.add(onsets, true_onsets, NEAR_FRAMES)
         soon = F.max_pool2d(notes["steel"][:, None], (3, 1), 1, (1, 0))[:, 0] > ROLE_THRESHOLD
         true_soon = F.max_pool2d(maps["steel"][:, None], (3, 1), 1, (1, 0))[:, 0] > 0
         self.steel.add(onsets & soon, true_onsets & true_soon, NEAR_FRAMES)
-        self.picks.add(_peaks(notes["steelOnset"], ROLE_THRESHOLD), _peaks(maps["steelOnset"], 0.4), NEAR_FRAMES)
-        self.bass_onsets.add(_peaks(notes["bassOnset"], ROLE_THRESHOLD), _peaks(maps["bassOnset"], 0.4), NEAR_FRAMES)
+        self.picks.add(peaks(notes["steelOnset"], ROLE_THRESHOLD), peaks(maps["steelOnset"], 0.4), NEAR_FRAMES)
+        self.bass_onsets.add(peaks(notes["bassOnset"], ROLE_THRESHOLD), peaks(maps["bassOnset"], 0.4), NEAR_FRAMES)
         self.bass_frames.add(notes["bass"] > ROLE_THRESHOLD, maps["bass"] > 0, 0)
-        self.arrival.add(_peaks(notes["arrival"], 0.35, 3), _peaks(maps["arrival"], 0.4, 3), 4)
-        off = torch.tanh(heard.notes[:, NOTE_OUTPUTS.index("offset")].float()) * 0.6
+        self.arrival.add(peaks(notes["arrival"], 0.35, 3), peaks(maps["arrival"], 0.4, 3), 4)
+        off = torch.tanh(heard.notes[:, NOTE_OUTPUTS.index("offset")].float()) * OFFSET_REACH
         self.cents += float(((off - maps["offset"]).abs() * maps["frame"]).sum()) * 100
         self.cents_frames += float(maps["frame"].sum())
         labels = pooled_chords(targets, heard.chord.shape[1])
@@ -105,8 +77,8 @@ class Figures:
         has = targets.has_beats > 0
         if bool(has.any()):
             beats = torch.sigmoid(heard.beat[has].float())
-            self.beat.add(_peaks(beats[:, 0], 0.4, 4), _peaks(targets.beat[has][..., 0], 0.5), 3)
-            self.downbeat.add(_peaks(beats[:, 1], 0.35, 4), _peaks(targets.beat[has][..., 1], 0.5), 3)
+            self.beat.add(peaks(beats[:, 0], 0.4, 4), peaks(targets.beat[has][..., 0], 0.5), 3)
+            self.downbeat.add(peaks(beats[:, 1], 0.35, 4), peaks(targets.beat[has][..., 1], 0.5), 3)
         self.loss += float(sum(losses(heard, targets).values()))
         self.batches += 1
 
@@ -123,16 +95,15 @@ class Figures:
 
 @torch.no_grad()
 def measure(
-    network: nn.Module, features: nn.Module, store: PieceStore, damaged: bool, half_precision: bool
-) -> Figures:
-    """Figures of ``network`` (set to evaluate) over all pieces of ``store``, the same crops at every call."""
+    network: nn.Module, features: nn.Module, figures: SomeFigures, store: PieceStore, damaged: bool, half_precision: bool
+) -> SomeFigures:
+    """``figures`` of ``network`` (set to evaluate) over all pieces of ``store``, the same crops at every call."""
     generator = torch.Generator(store.device)
     generator.manual_seed(77)
-    figures = Figures()
     for first in range(0, store.size, BATCH):
         ids = torch.arange(first, min(store.size, first + BATCH), device=store.device)
         sound, targets = cut_crops(store, ids, damaged, generator)
-        sound = damage(sound, generator) if damaged else normalise(sound)
+        sound = damage(sound, generator) if damaged else to_mid_and_side(normalise(sound))
         with torch.autocast("cuda", dtype=torch.bfloat16, enabled=half_precision):
             heard = network(features(sound))
         figures.add(heard, targets)

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 Role = Literal["steel", "melody", "harmony", "bass", "drums"]
 
-ROLES: tuple[Role, ...] = ("steel", "melody", "harmony", "bass", "drums")
-"""Stems in the order in which they are stored."""
+
+class Arrival(NamedTuple):
+    """The middle of a glide, the MIDI pitch arrived at, and whether a pedal or lever made it (None: no steel)."""
+
+    time_sec: float
+    midi: float
+    by_pedal: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +34,7 @@ class Note:
 
     ``start_sec`` is the pick; ``audible_sec`` (later for a volume swell) is where a listener hears it begin, about
     10 dB under its height. ``curve`` holds (time, MIDI pitch) points of a glide, at least the first at ``start_sec``;
-    without one the pitch stays at ``midi``. ``arrivals`` holds (middle of the glide, pitch arrived at).
+    without one the pitch stays at ``midi``.
     """
 
     start_sec: float
@@ -37,7 +42,7 @@ class Note:
     midi: float
     velocity: int = 90
     curve: list[tuple[float, float]] | None = None
-    arrivals: list[tuple[float, float]] = field(default_factory=list)
+    arrivals: list[Arrival] = field(default_factory=list)
     vibrato: Vibrato | None = None
     swell_sec: float = 0.0
     audible_sec: float = -1.0

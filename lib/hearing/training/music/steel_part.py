@@ -9,7 +9,7 @@ import numpy as np
 from ..frames import PIECE_SEC
 from .changes import Changes
 from .grid import Grid
-from .notes import AUDIBLE_SHARE_OF_SWELL, Note, Vibrato
+from .notes import AUDIBLE_SHARE_OF_SWELL, Arrival, Note, Vibrato
 from .steel_neck import Neck, Place, draw_neck
 
 Move = tuple[float, float, Place]
@@ -203,9 +203,11 @@ class SteelPlayer:
         off = self.rng.gauss(0, self.out_of_tune)
         pitch = float(place.pitches[voice]) + off
         curve: list[tuple[float, float]] = [(pick, pitch)]
-        arrivals: list[tuple[float, float]] = []
+        arrivals: list[Arrival] = []
+        fret = place.fret
         for begin, finish, target in moves:
             goal = float(target.pitches[voice]) + off
+            by_pedal, fret = target.fret == fret, target.fret
             if finish <= pick + 0.02:
                 curve, pitch = [(pick, goal)], goal
                 continue
@@ -215,7 +217,7 @@ class SteelPlayer:
             middle = 0.5 * (begin + finish)
             bow = self.rng.uniform(0.35, 0.65)
             curve += [(begin, pitch), (middle, pitch + (goal - pitch) * bow), (finish, goal)]
-            arrivals.append((middle, goal))
+            arrivals.append(Arrival(middle, goal, by_pedal))
             pitch = goal
         if not 36 <= min(point[1] for point in curve) or max(point[1] for point in curve) > 98:
             return

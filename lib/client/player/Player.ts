@@ -1,6 +1,8 @@
-import type { Seconds } from "@/lib/units/quantities";
+import type { Cents, Seconds } from "@/lib/units/quantities";
+import type { TracedNote } from "../song/noteTrace";
 import { type LoudLoop, levelDbfs, listenOn, NOT_LOUD } from "./loudLoop";
 import { METER_SIZE, type OutputChain, openOutputChain } from "./outputChain";
+import { AFTER_SEC, BEFORE_SEC, bandsAt } from "./partialBands";
 
 export interface Loop {
   startSec: Seconds;
@@ -19,8 +21,19 @@ export interface PlayerState {
   timesThrough: number;
   /** Looped loud for long. */
   isCautioned: boolean;
+  /** Whether notes are being heard in the record, with all else faint. */
+  isOnNotes: boolean;
   /** Why the record cannot be played, in words; null while it can. */
   fault: string | null;
+}
+
+/** Notes that are heard in the record, and where the player was before. */
+interface OnNotes {
+  notes: readonly TracedNote[];
+  tuningCents: Cents;
+  endSec: Seconds;
+  backSec: Seconds;
+  wasPlaying: boolean;
 }
 
 export const SPEEDS = { slowest: 0.25, fastest: 1 } as const;
@@ -35,8 +48,10 @@ export class Player {
     loop: null,
     timesThrough: 0,
     isCautioned: false,
+    isOnNotes: false,
     fault: null,
   };
+  private onNotes: OnNotes | null = null;
   private readonly scope = new AbortController();
   private readonly stateListeners = new Set<() => void>();
   private readonly timeListeners = new Set<(timeSec: Seconds) => void>();
@@ -58,10 +73,13 @@ export class Player {
       media.addEventListener(name, act, { signal: this.scope.signal });
     on("play", () => this.begin());
     on("pause", () => this.end());
-    on("ended", () => this.end());
+    on("ended", () => {
+      this.end();
+      this.leaveNotes();
+    });
     on("seeked", () => this.tellTime());
     // Frames stop in a hidden tab; these events go on, so that the loop holds there too.
-    on("timeupdate", () => this.turnAtLoopEnd());
+    on("timeupdate", () => this.turn());
     on("error", () => this.set({ isPlaying: false, fault: faultWords(media.error) }));
   }
 
@@ -84,25 +102,35 @@ export class Player {
   };
 
   async play(): Promise<void> {
-    this.chain ??= openOutputChain(this.media);
-    this.chain.setLevel(this.state.level);
     const { loop } = this.state;
     if (loop && (this.timeSec < loop.startSec - 0.01 || this.timeSec >= loop.endSec - 0.02))
       this.seek(loop.startSec);
     else if (this.media.ended) this.seek(0);
-    try {
-      await this.chain.resume();
-      await this.media.play();
-      this.set({ fault: null });
-    } catch (cause) {
-      // A pause before playing began is no fault.
-      if (cause instanceof DOMException && cause.name === "AbortError") return;
-      this.set({ isPlaying: false, fault: faultWords(this.media.error) });
-    }
+    await this.start();
+  }
+
+  /**
+   * Plays notes where they sound in the record, all else faint, from a little before the first to the end of the last;
+   * then the player is where it was, and plays on if it did. Pausing goes back at once, seeking stays where it leads.
+   */
+  async playNotes(notes: readonly TracedNote[], tuningCents: Cents): Promise<void> {
+    if (notes.length === 0) return;
+    const { backSec, wasPlaying } = this.onNotes ?? {
+      backSec: this.timeSec,
+      wasPlaying: !this.media.paused,
+    };
+    const startSec = Math.min(...notes.map((note) => note.startSec));
+    const endSec = Math.max(...notes.map((note) => note.endSec)) + AFTER_SEC;
+    this.onNotes = { notes, tuningCents, endSec, backSec, wasPlaying };
+    this.set({ isOnNotes: true });
+    this.jump(startSec - BEFORE_SEC);
+    await this.start();
   }
 
   pause(): void {
     this.media.pause();
+    if (this.onNotes) this.onNotes.wasPlaying = false;
+    this.leaveNotes();
   }
 
   toggle(): void {
@@ -111,8 +139,9 @@ export class Player {
   }
 
   seek(timeSec: Seconds): void {
-    this.media.currentTime = Math.min(Math.max(0, timeSec), this.durationSec);
-    this.tellTime();
+    if (this.onNotes) this.onNotes.backSec = timeSec;
+    this.leaveNotes();
+    this.jump(timeSec);
   }
 
   setSpeed(speed: number): void {
@@ -129,6 +158,7 @@ export class Player {
 
   setLoop(loop: Loop | null): void {
     this.set({ loop, timesThrough: 0 });
+    if (this.onNotes) return;
     if (loop && this.state.isPlaying && (this.timeSec < loop.startSec || this.timeSec > loop.endSec))
       this.seek(loop.startSec);
   }
@@ -144,12 +174,34 @@ export class Player {
     this.timeListeners.clear();
   }
 
+  private async start(): Promise<void> {
+    this.chain ??= openOutputChain(this.media);
+    this.chain.setLevel(this.state.level);
+    try {
+      this.follow();
+      await this.chain.resume();
+      await this.media.play();
+      this.set({ fault: null });
+    } catch (cause) {
+      // A pause before playing began is no fault.
+      if (cause instanceof DOMException && cause.name === "AbortError") return;
+      if (this.onNotes) this.onNotes.wasPlaying = false;
+      this.leaveNotes();
+      this.set({ isPlaying: false, fault: faultWords(this.media.error) });
+    }
+  }
+
+  private jump(timeSec: Seconds): void {
+    this.media.currentTime = Math.min(Math.max(0, timeSec), this.durationSec);
+    this.tellTime();
+  }
+
   private begin(): void {
     this.set({ isPlaying: true });
     cancelAnimationFrame(this.frame);
     this.meteredAtMs = performance.now();
     const onFrame = () => {
-      this.turnAtLoopEnd();
+      this.turn();
       this.tellTime();
       this.meter();
       this.frame = requestAnimationFrame(onFrame);
@@ -163,11 +215,37 @@ export class Player {
     this.tellTime();
   }
 
-  private turnAtLoopEnd(): void {
+  /** At the end of the notes that are heard back to where it was, at the end of the loop back to its start. */
+  private turn(): void {
     const { loop, isPlaying, timesThrough } = this.state;
+    if (this.onNotes) {
+      if (this.timeSec < this.onNotes.endSec || this.media.seeking) this.follow();
+      else this.leaveNotes();
+      return;
+    }
     if (!loop || !isPlaying || this.media.seeking || this.timeSec < loop.endSec) return;
     this.set({ timesThrough: timesThrough + 1 });
     this.seek(loop.startSec);
+  }
+
+  /** Lets through what the notes sound like at this moment. */
+  private follow(): void {
+    if (!this.onNotes) return;
+    const { notes, tuningCents } = this.onNotes;
+    this.chain?.filter.letThrough(bandsAt(notes, this.timeSec, tuningCents));
+  }
+
+  /** Back to where the player was before it played notes; nothing where it plays none. */
+  private leaveNotes(): void {
+    if (!this.onNotes) return;
+    const { backSec, wasPlaying } = this.onNotes;
+    this.onNotes = null;
+    if (!wasPlaying) this.media.pause();
+    this.chain?.filter.letAllThrough();
+    this.jump(backSec);
+    this.set({ isOnNotes: false });
+    // At the end of the record the element has stopped by itself.
+    if (wasPlaying && this.media.paused) void this.start();
   }
 
   /** Once a second, how loud it is. */

@@ -1,6 +1,10 @@
+import { NoteFilter } from "./noteFilter";
+
 /** What the record passes through on its way to the ears. */
 export interface OutputChain {
   setLevel(level: number): void;
+  /** Stands before level and ceiling: lets notes through and the rest faintly. */
+  filter: NoteFilter;
   /** The samples sent out last, after the ceiling. */
   readOutput(into: Float32Array<ArrayBuffer>): void;
   resume(): Promise<void>;
@@ -15,7 +19,7 @@ const LIMIT_RATIO = 20;
 export const METER_SIZE = 2048;
 
 /**
- * Level, then a limiter, then a hard ceiling. The Web Audio compressor adds make-up gain of its own (0.6 of the
+ * The filter for notes, then level, then a limiter, then a hard ceiling. The Web Audio compressor adds make-up gain of its own (0.6 of the
  * reduction at full scale, Web Audio API, "Computing the makeup gain"); it is taken off again.
  */
 export function openOutputChain(media: HTMLMediaElement): OutputChain {
@@ -33,14 +37,10 @@ export function openOutputChain(media: HTMLMediaElement): OutputChain {
   const unmake = new GainNode(context, { gain: 10 ** (-makeupDb / 20) });
   const ceiling = new WaveShaperNode(context, { curve: ceilingCurve() });
   const meter = new AnalyserNode(context, { fftSize: METER_SIZE });
-  source
-    .connect(level)
-    .connect(limiter)
-    .connect(unmake)
-    .connect(ceiling)
-    .connect(meter)
-    .connect(context.destination);
+  const filter = new NoteFilter(context, source, level);
+  level.connect(limiter).connect(unmake).connect(ceiling).connect(meter).connect(context.destination);
   return {
+    filter,
     setLevel: (value) => level.gain.setTargetAtTime(value, context.currentTime, 0.01),
     readOutput: (into) => meter.getFloatTimeDomainData(into),
     resume: () => context.resume(),

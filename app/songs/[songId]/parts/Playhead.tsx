@@ -21,7 +21,8 @@ export function Playhead() {
     place();
     const stopAxis = axis.onMove(place);
     const stopTime = player.onTime((timeSec) => {
-      if (player.now().isPlaying) axis.change((now) => followPlayhead(now, timeSec));
+      const { isPlaying, isOnNotes } = player.now();
+      if (isPlaying && !isOnNotes) axis.change((now) => followPlayhead(now, timeSec));
       place();
     });
     return () => {

@@ -17,6 +17,20 @@ export const UNREACHED =
   "The server could not be reached. Nothing was sent. Check the connection and try again.";
 
 /**
+ * Fetches from this server.
+ * @param unreached what to say where it cannot be reached
+ * @throws RequestError then; the signal's reason where that ended it
+ */
+export async function reach(url: string, init: RequestInit, unreached = UNREACHED): Promise<Response> {
+  try {
+    return await fetch(url, { credentials: "same-origin", ...init });
+  } catch (cause) {
+    if (init.signal?.aborted) throw cause;
+    throw new RequestError(unreached, null, 0);
+  }
+}
+
+/**
  * One request to the HTTP interface; the body, where there is one, travels as JSON.
  * @returns the answer's JSON, or undefined where the answer is empty
  * @throws RequestError with the server's own words
@@ -27,19 +41,12 @@ export async function request<T>(
   body?: unknown,
   signal?: AbortSignal,
 ): Promise<T> {
-  let response: Response;
-  try {
-    response = await fetch(url, {
-      method,
-      credentials: "same-origin",
-      headers: body === undefined ? {} : { "content-type": "application/json" },
-      body: body === undefined ? undefined : JSON.stringify(body),
-      signal,
-    });
-  } catch (cause) {
-    if (signal?.aborted) throw cause;
-    throw new RequestError(UNREACHED, null, 0);
-  }
+  const response = await reach(url, {
+    method,
+    headers: body === undefined ? {} : { "content-type": "application/json" },
+    body: body === undefined ? undefined : JSON.stringify(body),
+    signal,
+  });
   const text = await response.text();
   if (!response.ok) throw errorOf(text, response.status);
   return (text === "" ? undefined : JSON.parse(text)) as T;

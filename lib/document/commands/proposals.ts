@@ -5,7 +5,7 @@ import { isCertainty, SHORTEST_SEC } from "../records/guards";
 import { heardId } from "../records/heardId";
 import { readAside, readValues } from "../records/readRegisters";
 import type { RecordKind } from "../records/records";
-import type { Asides, Registers } from "../records/registers";
+import type { Asides, Pencil, Registers } from "../records/registers";
 import { isRecordId } from "../records/storage";
 import { Refused } from "./refusals";
 
@@ -16,6 +16,18 @@ export interface Proposal<K extends RecordKind> {
   values: Registers[K];
   confidence: Certainty;
   aside: Asides[K] | null;
+}
+
+/** Whether the machine's pencil says just this, whichever ear was the first to (rule D34). */
+export function saysJust<K extends RecordKind>(
+  pencil: Pencil<K>,
+  { values, confidence, aside }: Proposal<K>,
+): boolean {
+  return (
+    pencil.confidence === confidence &&
+    equalityDeep(pencil.values, values) &&
+    equalityDeep(pencil.aside ?? null, aside)
+  );
 }
 
 /** Adds a proposal; a finding that stands twice counts once. Refuses values that readers could not read. */

@@ -1,4 +1,3 @@
-import { equalityDeep } from "lib0/function";
 import type { HeardGrid, Hearing } from "@/lib/hearing/Hearing";
 import { gather } from "../read/gather";
 import { readPassages } from "../read/passages";
@@ -10,7 +9,7 @@ import type { HeardSheet, Pencil } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
 import { isNewer, PENCIL_REGISTER, RECORD_KINDS, registerKey } from "../records/storage";
 import { type CommandContext, type CommandResult, commit, type Write } from "./act";
-import { longEnough, type Proposals, propose, proposeNotes } from "./proposals";
+import { longEnough, type Proposals, propose, proposeNotes, saysJust } from "./proposals";
 import { Refused, refuse } from "./refusals";
 import { takeAway } from "./takeAway";
 
@@ -40,7 +39,7 @@ export function writeHearing(
     if (error instanceof Refused) return refuse(error.reason);
     throw error;
   }
-  const writes = RECORD_KINDS.flatMap((kind) => pencilWrites(ctx, kind, proposals[kind]));
+  const writes = RECORD_KINDS.flatMap((kind) => pencilWrites(ctx, kind, proposals[kind], hearing.version));
   // They were heard over an earlier hearing, which this one replaces (rule D29).
   writes.push(...takeAway(readPassages(ctx.doc).filter(({ overRunId }) => overRunId !== runId)));
   const ids = Object.fromEntries(RECORD_KINDS.map((kind) => [kind, [...proposals[kind].keys()]]));
@@ -54,15 +53,17 @@ function pencilWrites<K extends RecordKind>(
   ctx: Pick<CommandContext, "doc" | "nowMs">,
   kind: K,
   proposals: Proposals<K>,
+  ear: string,
 ): Write[] {
   const records = gather(ctx.doc, kind);
-  return [...proposals].flatMap(([id, { values, confidence, aside }]) => {
+  return [...proposals].flatMap(([id, proposal]) => {
     const raw = records.get(id);
     if (raw !== undefined && raw.inks.size + raw.rubs.size + raw.roles.size + raw.fields.size > 0) return [];
     const before = readPencil(kind, raw?.pencil);
-    const said = { confidence, values, ...(aside && { aside }) };
-    const pencil: Pencil<K> = { by: MACHINE, atMs: before?.atMs ?? ctx.nowMs, ...said };
-    if (equalityDeep(before, pencil)) return [];
+    if (before && saysJust(before, proposal)) return [];
+    const { confidence, values, aside } = proposal;
+    const atMs = before?.atMs ?? ctx.nowMs;
+    const pencil: Pencil<K> = { by: MACHINE, atMs, confidence, values, ear, ...(aside && { aside }) };
     return [{ kind, key: registerKey(id, PENCIL_REGISTER), value: pencil }];
   });
 }

@@ -1,5 +1,6 @@
 import { equalityDeep } from "lib0/function";
 import type { HeardNote, HeardStretch } from "@/lib/hearing/Hearing";
+import type { EpochMs } from "@/lib/units/quantities";
 import { beginsIn, readPassages } from "../read/passages";
 import { readHeard, type Settled, settleKind } from "../read/settle";
 import type { PassageSheet } from "../records/registers";
@@ -7,7 +8,7 @@ import { MACHINE } from "../records/Stamp";
 import { beginTogether, isSamePitch } from "../records/sameNote";
 import { isRecordId, PASSAGES, registerKey, SHEET_REGISTER } from "../records/storage";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { type Proposal, type Proposals, proposeNotes } from "./proposals";
+import { type Proposal, type Proposals, proposeNotes, saysJust } from "./proposals";
 import { Refused } from "./refusals";
 import { checkStretch } from "./stretch";
 import { takeAway } from "./takeAway";
@@ -37,7 +38,7 @@ export function writePassage(ctx: CommandContext, heard: HeardPassage): CommandR
     proposeNotes(found, heard.notes);
 
     const known = [...settleKind(ctx.doc, "note").values()].filter(isProposed);
-    const notes = noteSheet(found, known, ctx.nowMs);
+    const notes = noteSheet(found, known, { ear: version, nowMs: ctx.nowMs });
     if (isTold(notes, known, stretch)) return [];
     const id = ctx.newId();
     if (!isRecordId(id)) throw new Refused("badId");
@@ -60,19 +61,27 @@ function isProposed(note: Settled<"note">): note is Known {
   return note.proposal !== null && note.standing !== "retired";
 }
 
-/** The findings under the ids they have, each left as it was where a person has touched it. */
-function noteSheet(found: Proposals<"note">, known: readonly Known[], nowMs: number): PassageNote[] {
+/** The findings under the ids they have, each left as it was where a person has touched it, or it says just this. */
+function noteSheet(
+  found: Proposals<"note">,
+  known: readonly Known[],
+  { ear, nowMs }: { ear: string; nowMs: EpochMs },
+): PassageNote[] {
   const byId = new Map(known.map((note) => [note.id, note]));
   const free = new Map([...byId].filter(([id]) => !found.has(id)));
   return [...found].map(([derivedId, proposal]) => {
     const before = byId.get(derivedId) ?? takeNearest(free, proposal);
     const id = before?.id ?? derivedId;
-    if (before && (before.isInk || before.rubStamps.length + before.fieldNames.length > 0))
+    if (before && (isTouched(before) || saysJust(before.proposal, proposal)))
       return { id, ...before.proposal };
     const { values, confidence, aside } = proposal;
     const atMs = before?.proposal.atMs ?? nowMs;
-    return { id, by: MACHINE, atMs, confidence, values, ...(aside && { aside }) };
+    return { id, by: MACHINE, atMs, confidence, values, ear, ...(aside && { aside }) };
   });
+}
+
+function isTouched({ isInk, rubStamps, fieldNames }: Known): boolean {
+  return isInk || rubStamps.length + fieldNames.length > 0;
 }
 
 /** The note nearest in time of those that say the same (rule D30), which no other finding can then take. */

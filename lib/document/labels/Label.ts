@@ -68,7 +68,7 @@ export interface Label<K extends LabelKind, Person = string> {
   settled: LabelValues[K] | null;
   /** In what `settled` says otherwise than `proposed`. */
   changed: (keyof LabelValues[K])[];
-  /** Who inked it or rubbed it out, each once. */
+  /** Who inked it, said whose it is, or rubbed it out, each once. */
   by: Person[];
 }
 

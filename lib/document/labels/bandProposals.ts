@@ -1,8 +1,8 @@
-import { equalityDeep } from "lib0/function";
 import type { HeardNote } from "@/lib/hearing/Hearing";
 import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { beginTogether, isSamePitch } from "../records/sameNote";
 import type { Label, LabelValues } from "./Label";
+import { changedNames } from "./labelValues";
 
 /** The band's notes of a hearing, which are not in the document (rule D28). */
 export interface BandHearing {
@@ -25,12 +25,11 @@ export function withBand(labels: readonly Label<"note">[], { notes, version }: B
     free.delete(heard);
     const { startSec, endSec, midi, glides, confidence, steel } = heard;
     const values: LabelValues["note"] = { startSec, endSec, midi, glides, whose: "band" };
-    const names = Object.keys(values) as (keyof typeof values)[];
     return {
       ...label,
       act: "corrected",
       proposed: { values, confidence, aside: { steel }, ear: version },
-      changed: names.filter((name) => !equalityDeep(values[name], settled[name])),
+      changed: changedNames(settled, values),
     };
   });
 }

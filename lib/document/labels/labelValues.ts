@@ -1,3 +1,4 @@
+import { equalityDeep } from "lib0/function";
 import type { RecordKinds } from "../records/records";
 import type { LabelKind, LabelValues } from "./Label";
 
@@ -24,4 +25,10 @@ const SAY: Say = {
 export function labelValues<K extends LabelKind>(kind: K, record: RecordKinds[K]): LabelValues[K] {
   const say: (record: RecordKinds[K]) => LabelValues[K] = SAY[kind];
   return say(record);
+}
+
+/** In what two of a kind differ. */
+export function changedNames<V extends object>(settled: V, proposed: V): (keyof V)[] {
+  const names = Object.keys(settled) as (keyof V)[];
+  return names.filter((name) => !equalityDeep(settled[name], proposed[name]));
 }

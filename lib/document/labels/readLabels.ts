@@ -1,4 +1,3 @@
-import { equalityDeep } from "lib0/function";
 import type * as Y from "yjs";
 import type { Seconds } from "@/lib/units/quantities";
 import { flatten } from "../read/flatten";
@@ -6,12 +5,12 @@ import { gather, type RawRecord } from "../read/gather";
 import { compareText } from "../read/rank";
 import { readKind } from "../read/readSong";
 import { type Settled, settleKind } from "../read/settle";
-import { readInk } from "../records/readRegisters";
+import { readInk, readRole } from "../records/readRegisters";
 import { MACHINE } from "../records/Stamp";
 import { type BandHearing, withBand } from "./bandProposals";
 import { goneOver } from "./goneOver";
 import { LABEL_KINDS, type Label, type LabelKind, type Proposed, type SongLabels } from "./Label";
-import { labelValues } from "./labelValues";
+import { changedNames, labelValues } from "./labelValues";
 
 /**
  * What people made of all that the machine proposed, as data to measure the ear by (rule D35).
@@ -52,12 +51,18 @@ function labelOf<K extends LabelKind>(
     return proposed && { ...none, act: "rubbedOut", by: [...new Set(rubs.map(({ by }) => by))] };
   }
   if (!isInk) return standing === "shown" ? { ...none, act: isShown ? "open" : "hidden" } : null;
-  const by = [...(raw?.inks ?? [])].flatMap(([person, ink]) => (readInk(kind, ink) ? [person] : []));
+  const by = raw ? settlers(kind, raw) : [];
   const values = labelValues(kind, record);
   if (proposed === null) return { act: "added", proposed, settled: values, changed: [], by };
-  const names = Object.keys(values) as (keyof typeof values)[];
-  const changed = names.filter((name) => !equalityDeep(values[name], proposed.values[name]));
+  const changed = changedNames(values, proposed.values);
   return { act: changed.length > 0 ? "corrected" : "inked", proposed, settled: values, changed, by };
+}
+
+/** Who inked a record or said whose it is, each once. */
+function settlers(kind: LabelKind, { inks, roles }: RawRecord): string[] {
+  const inked = [...inks].filter(([, ink]) => readInk(kind, ink) !== null);
+  const said = [...roles].filter(([, role]) => readRole(role) !== null);
+  return [...new Set([...inked, ...said].map(([person]) => person))];
 }
 
 /** What the machine said. Where only its name as the maker is left, it is what was seen when it was first inked. */

@@ -53,7 +53,7 @@ function readThose<K extends RecordKind>(kind: K, lookUp: (name: string) => unkn
 
 export function readPencil<K extends RecordKind>(kind: K, value: unknown): Pencil<K> | null {
   if (!isObject(value) || typeof value.by !== "string" || !isFiniteNumber(value.atMs)) return null;
-  const { by, atMs, confidence } = value;
+  const { by, atMs, confidence, ear } = value;
   const values = readValues(kind, value.values);
   const aside = readAside(kind, value.aside);
   return (
@@ -63,6 +63,7 @@ export function readPencil<K extends RecordKind>(kind: K, value: unknown): Penci
       confidence: isFiniteNumber(confidence) ? confidence : null,
       values,
       ...(aside && { aside }),
+      ...(typeof ear === "string" && { ear }),
     }
   );
 }

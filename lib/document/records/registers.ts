@@ -58,6 +58,8 @@ export interface Pencil<K extends RecordKind> {
   values: Registers[K];
   /** Not written where there is nothing to say. */
   aside?: Asides[K];
+  /** Name and number of the method that was the first to say just this (rule D34); only of the machine. */
+  ear?: string;
 }
 
 /** That one person settled the record. Each person has a register of their own. */

@@ -12,6 +12,7 @@
  *   POST   /api/invites/:token                { bookId }                       signed in
  *   POST   /api/books/:bookId/songs           bytes -> SongRow                 teachers, students
  *   GET    /api/books/:bookId/hearing         { [songId]: HearingStatus }      members
+ *   POST   /api/books/:bookId/labels          LabelsOrder -> LabelsFile        its maker
  *   GET    /api/songs/:songId                 SongPage                         members
  *   PATCH  /api/songs/:songId                 { title } -> SongRow             teachers, students
  *   DELETE /api/songs/:songId                 204                              maker of the book, who added it
@@ -22,6 +23,7 @@
  *   GET    /api/songs/:songId/notes           SongNotes                        members
  *   POST   /api/songs/:songId/hearing         HearingStatus; hears it again    teachers, students
  *   DELETE /api/songs/:songId/hearing         HearingStatus; cancels the run   teachers, students
+ *   POST   /api/songs/:songId/labels          LabelsOrder -> LabelsFile        maker of the book, who added it
  *   GET    /api/ear                           EarListing                       signed in
  *   GET    /api/ear/:sha256                   bytes                            signed in
  *   GET    /api/limits                        UploadLimits                     signed in
@@ -35,12 +37,14 @@ export const api = {
   offer: (token: string) => `/api/invites/${token}`,
   songs: (bookId: string) => `/api/books/${bookId}/songs`,
   bookHearing: (bookId: string) => `/api/books/${bookId}/hearing`,
+  bookLabels: (bookId: string) => `/api/books/${bookId}/labels`,
   song: (songId: string) => `/api/songs/${songId}`,
   record: (songId: string) => `/api/songs/${songId}/record`,
   peaks: (songId: string) => `/api/songs/${songId}/peaks`,
   earCopy: (songId: string) => `/api/songs/${songId}/ear`,
   notes: (songId: string) => `/api/songs/${songId}/notes`,
   hearing: (songId: string) => `/api/songs/${songId}/hearing`,
+  songLabels: (songId: string) => `/api/songs/${songId}/labels`,
   ear: () => "/api/ear",
   earWeights: (sha256: string) => `/api/ear/${sha256}`,
   limits: () => "/api/limits",

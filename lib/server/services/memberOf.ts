@@ -63,3 +63,12 @@ export async function requireSongMember(db: Db, songId: string, userId: string):
 export async function requireSongWriter(db: Db, songId: string, userId: string): Promise<Membership> {
   return writer(await songMember(db, songId, userId));
 }
+
+/** @throws {AppError} not-found for outsiders, not-allowed unless one made the book or added the song */
+export async function requireSongOwner(db: Db, songId: string, userId: string): Promise<Membership> {
+  const membership = await requireSongMember(db, songId, userId);
+  const isOwner =
+    membership.isMaker || (await db.song.count({ where: { id: songId, addedById: userId } })) > 0;
+  if (!isOwner) throw new AppError("not-allowed");
+  return membership;
+}

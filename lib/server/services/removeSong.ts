@@ -2,7 +2,7 @@ import { AppError } from "../AppError";
 import type { Actor } from "../auth/session";
 import type { House } from "../house";
 import { forgetUnused } from "../storage/blobRows";
-import { requireSongMember } from "./memberOf";
+import { requireSongOwner } from "./memberOf";
 
 export type RemoveSongDeps = Pick<House, "db" | "jobs" | "hub" | "blobs">;
 
@@ -12,18 +12,16 @@ export type RemoveSongDeps = Pick<House, "db" | "jobs" | "hub" | "blobs">;
  */
 export async function removeSong(deps: RemoveSongDeps, actor: Actor, songId: string): Promise<void> {
   const { db, jobs, hub, blobs } = deps;
-  const { isMaker } = await requireSongMember(db, songId, actor.userId);
+  await requireSongOwner(db, songId, actor.userId);
   const song = await db.song.findUnique({
     where: { id: songId },
     select: {
-      addedById: true,
       recordSha256: true,
       listeningSha256: true,
       hearingRuns: { where: { state: { in: ["waiting", "running"] } }, select: { id: true } },
     },
   });
   if (!song) throw new AppError("not-found");
-  if (!isMaker && song.addedById !== actor.userId) throw new AppError("not-allowed");
   for (const run of song.hearingRuns) await jobs.cancelHearing(run.id);
   await db.song.deleteMany({ where: { id: songId } });
   hub.drop(songId);

@@ -4,12 +4,14 @@ import * as account from "@/app/api/auth/[...all]/route";
 import * as bookHearing from "@/app/api/books/[bookId]/hearing/route";
 import * as invite from "@/app/api/books/[bookId]/invites/[inviteId]/route";
 import * as invites from "@/app/api/books/[bookId]/invites/route";
+import * as bookLabels from "@/app/api/books/[bookId]/labels/route";
 import * as book from "@/app/api/books/[bookId]/route";
 import * as songs from "@/app/api/books/[bookId]/songs/route";
 import * as books from "@/app/api/books/route";
 import * as offer from "@/app/api/invites/[token]/route";
 import * as earCopy from "@/app/api/songs/[songId]/ear/route";
 import * as hearing from "@/app/api/songs/[songId]/hearing/route";
+import * as songLabels from "@/app/api/songs/[songId]/labels/route";
 import * as notes from "@/app/api/songs/[songId]/notes/route";
 import * as peaks from "@/app/api/songs/[songId]/peaks/route";
 import * as song from "@/app/api/songs/[songId]/route";
@@ -92,6 +94,20 @@ const ROUTES: RouteCase[] = [
     handler: invite.DELETE,
     method: "DELETE",
     params: (ids) => ({ bookId: ids.bookId, inviteId: made.id }),
+  },
+  {
+    name: "the book's labels",
+    handler: bookLabels.POST,
+    method: "POST",
+    params: inBook,
+    body: { kinds: ["note"] },
+  },
+  {
+    name: "a song's labels",
+    handler: songLabels.POST,
+    method: "POST",
+    params: ofSong,
+    body: { kinds: ["note"] },
   },
   { name: "a song", handler: song.GET, method: "GET", params: ofSong },
   { name: "renaming a song", handler: song.PATCH, method: "PATCH", params: ofSong, body: { title: "Mine" } },

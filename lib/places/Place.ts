@@ -33,7 +33,8 @@ export type TermName =
   | "pedals and levers"
   | "foot move"
   | "grip change"
-  | "glide heard";
+  | "glide heard"
+  | "what follows";
 
 /** One part of a cost; negative where the term speaks for the place. */
 export interface CostTerm {

@@ -23,8 +23,17 @@ export interface Neck {
   sets: readonly HeldSet[];
 }
 
+/** Necks that were laid out before: it takes some milliseconds, and a copedent is data that never changes. */
+const necks = new WeakMap<Copedent, Neck>();
+
 /** Lays out every set of changes that feet and knees can hold (E9: 120). */
 export function layOutNeck(copedent: Copedent): Neck {
+  const known = necks.get(copedent) ?? makeNeck(copedent);
+  necks.set(copedent, known);
+  return known;
+}
+
+function makeNeck(copedent: Copedent): Neck {
   let found: Stage[][] = [[]];
   for (const change of copedent.changes) {
     const stages = allStages(copedent).filter((stage) => stage.change === change);

@@ -31,6 +31,8 @@ export interface RankContext {
   key?: Key;
   /** How the notes were heard to come out of those before. */
   glide?: Glide;
+  /** What it costs to go on from a place, as with the glides that follow. */
+  onward?: (place: Place) => number;
   weights?: Weights;
   /** 3 by default, 4 with the ring finger. */
   maxStrings?: number;
@@ -103,7 +105,11 @@ function rankOne(
     ...placeTerms(facts, moment, weights),
     ...(before === null ? [] : moveTerms(before, facts, arrival, weights)),
   ];
-  const terms = sumByName([...here, ...(after === null ? [] : moveTerms(facts, after, leaving, weights))]);
+  const terms = sumByName([
+    ...here,
+    ...(after === null ? [] : moveTerms(facts, after, leaving, weights)),
+    ...(context.onward ? [{ name: "what follows" as const, cost: context.onward(facts.place) }] : []),
+  ]);
   const letters = chordToLetters(context.chordLabel ?? "N", context.key ?? C_MAJOR);
   const matched = chord?.agreement === "matched" ? { letters, changes: chord.held.stages } : null;
   return {

@@ -1,14 +1,16 @@
-import { useEffect, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import { api } from "@/lib/contracts/api";
 import type { SongNotes } from "@/lib/contracts/notes";
+import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import type { HeardNote } from "@/lib/hearing/Hearing";
 import { request, wordsOf } from "../requests/request";
+import { type BandNote, bandBeside } from "../song/heardList";
 
 /** The band's notes: fetched when they are first asked to be seen, and anew after another hearing. */
 export interface BandNotes {
   isWanted: boolean;
-  /** What is to be drawn; null while they are hidden, under way, or where the song has none. */
-  shown: readonly HeardNote[] | null;
+  /** Those that are no record of the song; null while they are hidden, under way, or where the song has none. */
+  shown: readonly BandNote[] | null;
   /** Why there is nothing to see, in words; null where there is. */
   word: string | null;
   toggle(): void;
@@ -22,8 +24,10 @@ const WHY_NONE: Record<SongNotes["state"], string | null> = {
 
 const NO_BAND = "No notes were heard but the steel's.";
 
-/** @param runId the hearing that the song's pencil comes from; null before any */
-export function useBandNotes(songId: string, runId: string | null): BandNotes {
+/** The band's notes beside those of the song as it now is; of the hearing that its pencil comes from. */
+export function useBandNotes(songId: string, song: SongSnapshot): BandNotes {
+  const runId = song.heard?.runId ?? null;
+  const { notes: steel, bandNotes } = song;
   const [isWanted, setWanted] = useState(false);
   const [notes, setNotes] = useState<readonly HeardNote[] | null>(null);
   const [word, setWord] = useState<string | null>(null);
@@ -44,9 +48,13 @@ export function useBandNotes(songId: string, runId: string | null): BandNotes {
     return () => scope.abort();
   }, [songId, runId, isWanted]);
 
+  const beside = useMemo(
+    () => notes && bandBeside(notes, { notes: steel, bandNotes }),
+    [notes, steel, bandNotes],
+  );
   return {
     isWanted,
-    shown: isWanted ? notes : null,
+    shown: isWanted ? beside : null,
     word: isWanted ? word : null,
     toggle: () => setWanted((wanted) => !wanted),
   };

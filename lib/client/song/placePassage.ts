@@ -3,7 +3,7 @@ import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { effectiveMidi } from "@/lib/instrument/effectivePitch";
 import { allStages } from "@/lib/instrument/stages";
-import type { Placed } from "@/lib/places/Place";
+import type { Place, Placed } from "@/lib/places/Place";
 import { type PlacedSequence, placeSequence } from "@/lib/places/placeSequence";
 import { differsInKind } from "@/lib/places/rankPlaces";
 import type { Key } from "@/lib/theory/key";
@@ -31,6 +31,8 @@ export interface PassageAround {
   changes: readonly ShownChange[];
   /** Events of the part that stay as they are, about the passage and within it; the passage is laid around them. */
   kept: readonly ShownPart[];
+  /** Where its first stroke lies, where that is settled. */
+  first?: Place;
 }
 
 /** As many ways are worth walking through. */
@@ -48,9 +50,10 @@ const SAME_MOMENT_SEC = 0.08;
 export function placePassage(
   copedent: Copedent,
   notes: readonly PassageNote[],
-  { key, changes, kept }: PassageAround,
+  { key, changes, kept, first }: PassageAround,
 ): PlacedPassage {
   const heard = passageMoments(notes, changes);
+  if (first && heard[0]) heard[0] = atPlace(heard[0], first);
   const known = withKnown(copedent, heard, kept);
   const placed = placeSequence(
     copedent,
@@ -74,6 +77,13 @@ export function placePassage(
     ways: ways.filter(({ events }) => events.length > 0),
     leftOutCount: notes.filter((_, voice) => !played.has(voice)).length,
   };
+}
+
+/** A moment whose place is settled. */
+function atPlace(moment: Moment, place: Place): Moment {
+  const { notesMidi } = place;
+  const voices = notesMidi.map((midi) => moment.voices[moment.notesMidi.indexOf(midi)] ?? -1);
+  return { ...moment, notesMidi, voices, place };
 }
 
 /** The moments with the kept events among them; what was heard at the time of one stands there already. */

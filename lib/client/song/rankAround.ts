@@ -1,5 +1,6 @@
 import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
+import type { Place } from "@/lib/places/Place";
 import { type RankedPlace, rankPlaces } from "@/lib/places/rankPlaces";
 import type { Key } from "@/lib/theory/key";
 import type { Midi, Seconds } from "@/lib/units/quantities";
@@ -20,6 +21,8 @@ export function rankAround(
     changes: readonly ShownChange[];
     /** The event that is being placed, if it is written already. */
     event: ShownPart | null;
+    /** What it costs to go on from a place; nothing where it is left out. */
+    onward?: (place: Place) => number;
   },
 ): RankedPlace[] {
   const { timeSec, part, changes, event } = at;
@@ -41,6 +44,7 @@ export function rankAround(
     lengthSec: event ? event.endSec - event.startSec : undefined,
     chordLabel: chord?.label,
     key: at.key,
+    onward: at.onward,
   });
 }
 

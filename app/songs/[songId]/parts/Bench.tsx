@@ -5,25 +5,36 @@ import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import { wordsOf } from "@/lib/client/requests/request";
+import { type PassageWay, placePassage } from "@/lib/client/song/placePassage";
 import { easeOf, placesToShow, rankAround } from "@/lib/client/song/rankAround";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
+import { nextWords } from "@/lib/client/song/wayWords";
+import { addPartEvents } from "@/lib/document/commands/part";
 import { effectiveMidi } from "@/lib/instrument/effectivePitch";
+import type { Place } from "@/lib/places/Place";
 import type { RankedPlace } from "@/lib/places/rankPlaces";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
 import styles from "./bench.module.css";
 import { useDesk } from "./DeskContext";
+import { PassageBench } from "./PassageBench";
 import { PlaceCard } from "./PlaceCard";
 import { partActs } from "./partActs";
 import { keyAt } from "./selection";
 
 const SHOWN = 8;
+/** For a place from which the glides that follow cannot be played. */
+const CANNOT_GO_ON = 20;
 
-/** Below: where the selected or named notes lie on the instrument, easiest first, with the reason. */
+/** Below: where notes lie on the instrument, easiest first: those selected or named, or a passage as a whole. */
 export function Bench() {
+  return useDesk().laidOut ? <PassageBench /> : <NotesBench />;
+}
+
+function NotesBench() {
   const desk = useDesk();
   const { opened, copedent, selection, grid, player, mayWrite, select, say, onBench, nameOnBench } = desk;
-  const { text: named, endSec } = onBench;
+  const { text: named, notes: handed } = onBench;
   const acts = partActs(desk);
   const { event, caret } = acts;
   const timeSec = caret?.timeSec ?? null;
@@ -47,6 +58,13 @@ export function Bench() {
   }, [wanted, event, copedent]);
 
   const key = keyAt(song, timeSec ?? 0);
+  /** The way on from a place through the glides of what was handed here; null where nothing of it glides. */
+  const movesAfter = useMemo(() => {
+    if (!handed.some(({ glides }) => glides.length > 0)) return null;
+    const around = { key, changes: song.changes, kept: [] };
+    return (first: Place): PassageWay | undefined =>
+      placePassage(copedent, handed, { ...around, first }).ways[0];
+  }, [handed, key, song, copedent]);
   const places = useMemo(
     () =>
       midis.length === 0
@@ -57,8 +75,9 @@ export function Bench() {
             part: song.part,
             changes: song.changes,
             event,
+            onward: movesAfter ? (place) => movesAfter(place)?.cost ?? CANNOT_GO_ON : undefined,
           }),
-    [copedent, midis, timeSec, key, song, event],
+    [copedent, midis, timeSec, key, song, event, movesAfter],
   );
   const shown = placesToShow(places, SHOWN);
 
@@ -69,7 +88,11 @@ export function Bench() {
       changes: [...place.changes],
     };
     if (event) acts.edit(fields);
-    else if (caret) acts.add(endSec === null || endSec <= caret.timeSec ? fields : { ...fields, endSec });
+    else if (caret && handed.length > 0) {
+      const way = placePassage(copedent, handed, { key, changes: song.changes, kept: [], first: place })
+        .ways[0];
+      if (way) opened.acts.run((ctx) => addPartEvents(ctx, way.events, "ink"));
+    } else if (caret) acts.add(fields);
     if (caret) {
       nameOnBench("");
       select({ kind: "caret", caret: { string: fields.strings[0] ?? caret.string, timeSec: caret.timeSec } });
@@ -125,6 +148,7 @@ export function Bench() {
           <PlaceCard
             key={`${place.fret}.${place.strings.join("-")}.${place.changes.join("")}`}
             place={place}
+            then={movesAfter ? wordsAfter(movesAfter(place)) : null}
             ease={easeOf(place, places[0]!)}
             isChosen={isChosen(place)}
             disabled={!mayWrite}
@@ -139,6 +163,15 @@ export function Bench() {
       </ol>
     </section>
   );
+}
+
+/** What rings on from the first event of a way, one step after the other. */
+function wordsAfter(way: PassageWay | undefined): string | null {
+  const steps = (way?.events ?? []).filter(
+    ({ startSec }, at, all) => all.findIndex((each) => each.startSec === startSec) === at,
+  );
+  const words = steps.slice(1).map((step, at) => nextWords(steps[at]!, step));
+  return words.length === 0 ? null : words.join(", ");
 }
 
 function sameList(one: readonly (number | string)[], other: readonly (number | string)[]): boolean {

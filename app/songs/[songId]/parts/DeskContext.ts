@@ -5,6 +5,9 @@ import type { BandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
 import type { NoteSounder } from "@/lib/client/player/soundNotes";
 import type { OpenedSong } from "@/lib/client/song/useSong";
+import type { ListedNote } from "@/lib/client/song/heardList";
+import type { PassageNote } from "@/lib/client/song/passageMoments";
+import type { PassageWay } from "@/lib/client/song/placePassage";
 import type { SongPage } from "@/lib/contracts/books";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Seconds } from "@/lib/units/quantities";
@@ -13,8 +16,20 @@ import type { Selection } from "./selection";
 /** Notes that the bench is to place, by their names. */
 export interface OnBench {
   text: string;
-  /** When they end on the record; null where they were typed. */
-  endSec: Seconds | null;
+  /** As they were heard, with their glides; empty where they were typed. */
+  notes: readonly PassageNote[];
+}
+
+/** A passage that was written into the part, with the other ways to play it. */
+export interface LaidOut {
+  startSec: Seconds;
+  endSec: Seconds;
+  ways: readonly PassageWay[];
+  /** Which way was written last, and as which events. */
+  chosen: number;
+  ids: readonly string[];
+  /** Notes that are in no way of them. */
+  leftOutCount: number;
 }
 
 /** What every part of the song page stands on. */
@@ -38,7 +53,13 @@ export interface Desk {
   onBench: OnBench;
   nameOnBench(text: string): void;
   /** Puts the caret where the notes begin, names them on the bench and brings it into view. */
-  handToBench(notes: { text: string; startSec: Seconds; endSec: Seconds }): void;
+  handToBench(notes: { text: string; startSec: Seconds; notes: readonly PassageNote[] }): void;
+  /** The passage on the bench; null where single notes are placed. Selecting something else takes it off. */
+  laidOut: LaidOut | null;
+  layOut(passage: LaidOut | null): void;
+  /** Whether the table of heard notes is open. */
+  isTableOpen: boolean;
+  openTable(isOpen: boolean): void;
   /** Says something in the line above the transport, and to screen readers; null takes it away. */
   say(words: string | null): void;
   /** Name of a person of the book, "the machine", or "someone who left". */

@@ -11,6 +11,7 @@ import { HearingBar } from "./HearingBar";
 import { InHand } from "./InHand";
 import { KeysDialog } from "./KeysDialog";
 import { Lanes } from "./Lanes";
+import { NotesTable } from "./NotesTable";
 import { PassageColumn } from "./PassageColumn";
 import { SongHeader } from "./SongHeader";
 import { SongStrip } from "./SongStrip";
@@ -33,15 +34,15 @@ export function DeskFrame({ word }: { word: string | null }) {
   const [dialog, setDialog] = useState<"keys" | "tab" | null>(null);
   const [sheet, setSheet] = useState<Folded | null>(null);
   const { fault } = usePlayerState(desk.player);
-  const { onBench } = desk;
+  const { onBench, laidOut, isTableOpen } = desk;
   const wasHanded = useRef(false);
   useEffect(() => {
     // On a narrow screen the bench is folded away: it comes up for what is handed to it, and goes when that is placed.
-    const isHanded = onBench.endSec !== null;
+    const isHanded = onBench.notes.length > 0 || laidOut !== null;
     if (isHanded) setSheet("bench");
     else if (wasHanded.current && onBench.text === "") setSheet(null);
     wasHanded.current = isHanded;
-  }, [onBench]);
+  }, [onBench, laidOut]);
   useDeskKeys(desk, () => setDialog("keys"));
   usePresenceSend(desk);
   const foldable = (name: Folded, place: string | undefined) =>
@@ -62,6 +63,7 @@ export function DeskFrame({ word }: { word: string | null }) {
           <Details />
         </div>
       </div>
+      {isTableOpen ? <NotesTable /> : null}
       {sheet === null ? <InHand /> : null}
       <div className={foldable("bench", styles.below)}>
         <Bench />

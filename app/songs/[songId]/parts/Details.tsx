@@ -1,5 +1,6 @@
 "use client";
 
+import { BandNoteDetails } from "./BandNoteDetails";
 import { BassDetails } from "./BassDetails";
 import { ChangeDetails } from "./ChangeDetails";
 import { ChangeList } from "./ChangeList";
@@ -26,13 +27,15 @@ export function Details() {
   const isNothing =
     !(change || note || heard || section || home) &&
     selection?.kind !== "caret" &&
-    selection?.kind !== "span";
+    selection?.kind !== "span" &&
+    selection?.kind !== "band";
   return (
     <section className={`${styles.column} ${styles.right}`} aria-label="Selected">
       {change ? <ChangeDetails change={change} /> : null}
       {note ? <BassDetails note={note} /> : null}
       {heard ? <NoteDetails note={heard} /> : null}
       {section ? <SectionDetails section={section} /> : null}
+      {selection?.kind === "band" ? <BandNoteDetails note={selection.note} /> : null}
       {home ? <HomeDetails home={home} /> : null}
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
       {selection?.kind === "span" ? <SpanDetails /> : null}

@@ -3,6 +3,7 @@
 import { type PointerEvent, useMemo } from "react";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import { isOfRecord, isOfSteel } from "@/lib/client/song/heardList";
 import { useDesk } from "./DeskContext";
 import { HeardNotes } from "./HeardNotes";
 import { LaneFlags } from "./LaneFlags";
@@ -16,24 +17,24 @@ import { useSpanDrag } from "./useSpanDrag";
 
 /** The notes of the steel as they were heard, each at its height and with its glides; the band's on request. */
 export function HeardLane() {
-  const { axis, opened, selection, select, player, band } = useDesk();
+  const { axis, opened, selection, select, player, band, heardList } = useDesk();
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const drag = useSpanDrag(choose);
-  const { notes } = opened.song;
-  const heightPx = band.shown?.length ? NOTES_AND_BAND_PX : NOTES_PX;
-  const yOf = useMemo(
-    () => noteY([...notes, ...(band.shown ?? [])], heightPx),
-    [notes, band.shown, heightPx],
-  );
+  const { notes, bandNotes } = opened.song;
+  const selected =
+    selectedHeard(opened.song, selection) ?? (selection?.kind === "band" ? selection.note : null);
+  const heightPx = heardList.length > notes.length ? NOTES_AND_BAND_PX : NOTES_PX;
+  const drawn = useMemo(() => [...heardList, ...bandNotes], [heardList, bandNotes]);
+  const yOf = useMemo(() => noteY(drawn, heightPx), [drawn, heightPx]);
   const isInView = (note: { startSec: number; endSec: number }) =>
     note.endSec >= fromSec && note.startSec <= toSec;
-  const inView = notes.filter(isInView);
+  const inView = heardList.filter(isInView);
 
   function choose(event: PointerEvent<HTMLElement>) {
     const box = event.currentTarget.getBoundingClientRect();
     const timeSec = pxToSec(axis.now(), event.clientX - box.left);
     const note = noteAt(inView, { timeSec, y: event.clientY - box.top }, pxPerSec, yOf);
-    if (note) select({ kind: "note", id: note.id });
+    if (note) select(isOfRecord(note) ? { kind: "note", id: note.id } : { kind: "band", note });
     else player.seek(timeSec);
   }
 
@@ -43,10 +44,10 @@ export function HeardLane() {
       <div className={`${styles.track} ${traces.track}`} style={{ height: heightPx }} {...drag}>
         <LaneLayer axis={axis}>
           <HeardNotes
-            notes={inView}
-            band={band.shown?.filter(isInView) ?? []}
+            notes={notes.filter(isInView)}
+            band={inView.filter((note) => !isOfSteel(note))}
             yOf={yOf}
-            selected={selectedHeard(opened.song, selection)}
+            selected={selected}
             toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
             widthPx={Math.ceil((toSec - anchorSec) * pxPerSec)}
             heightPx={heightPx}

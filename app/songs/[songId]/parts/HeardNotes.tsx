@@ -1,6 +1,7 @@
 "use client";
 
 import { printed } from "@/lib/client/format/format";
+import { isOfRecord, type ListedNote } from "@/lib/client/song/heardList";
 import type { TracedNote } from "@/lib/client/song/noteTrace";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
 import { midiToDegree } from "@/lib/theory/scaleDegree";
@@ -13,7 +14,7 @@ import traces from "./traces.module.css";
 
 /**
  * The notes that are drawn now, each as the way of its pitch: dashed in pencil and solid in ink, the band's faint
- * beneath, and numbers of home where they fit. Three paths hold all lines, so that a whole song is drawn quickly.
+ * beneath, those a little darker that a person gave to it, and numbers of home where they fit. Four paths hold all lines, so that a whole song is drawn quickly.
  */
 export function HeardNotes({
   notes,
@@ -25,9 +26,9 @@ export function HeardNotes({
   heightPx,
 }: {
   notes: readonly ShownNote[];
-  band: readonly TracedNote[];
+  band: readonly ListedNote[];
   yOf: (midi: Midi) => number;
-  selected: ShownNote | null;
+  selected: ListedNote | null;
   toPx: (timeSec: Seconds) => number;
   widthPx: number;
   heightPx: number;
@@ -39,7 +40,8 @@ export function HeardNotes({
   );
   return (
     <svg className={`${traces.drawing} ${styles.notes}`} width={widthPx} height={heightPx} aria-hidden="true">
-      <path className={styles.band} d={lines(band)} />
+      <path className={styles.band} d={lines(band.filter((note) => !isOfRecord(note)))} />
+      <path className={styles.given} d={lines(band.filter(isOfRecord))} />
       <path className={traces.pencil} d={lines(notes.filter((note) => note.mark === "pencil"))} />
       <path className={traces.ink} d={lines(notes.filter((note) => note.mark === "ink"))} />
       {numbered(notes, toPx, yOf).map((note) => (

@@ -1,58 +1,41 @@
 "use client";
 
 import controls from "@/app/parts/controls.module.css";
-import { printed, sureText } from "@/lib/client/format/format";
-import { movesWords, offWords } from "@/lib/client/song/noteWords";
+import { isOfSteel } from "@/lib/client/song/heardList";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
-import { midiToDegree } from "@/lib/theory/scaleDegree";
-import { midiToName } from "@/lib/theory/spelling";
-import { capital, markWords, stretchWords } from "./changeWords";
+import { capital, markWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { NoteFacts } from "./NoteFacts";
 import { NoteGlides } from "./NoteGlides";
-import { hearAlone, noteActs } from "./noteActs";
+import { NoteHearing } from "./NoteHearing";
+import { noteActs } from "./noteActs";
 import { SettleActs } from "./SettleActs";
-import { keyAt } from "./selection";
+import { whoseWords } from "./whoseWords";
 
 /** The selected heard note: what it is, how it moves, whose it is, and what can be done with it. */
 export function NoteDetails({ note }: { note: ShownNote }) {
   const desk = useDesk();
-  const { opened, grid, nameOf, mayWrite } = desk;
+  const { nameOf, mayWrite } = desk;
   const acts = noteActs(desk);
-  const { together } = acts;
-  const key = keyAt(opened.song, note.startSec);
-  const nameOfNote = (midi: number) => printed(midiToName(midi, key));
-  const moves = movesWords(note);
-  const off = offWords(note.midi);
+  const isSteel = isOfSteel(note);
   return (
     <>
       <h2>Heard note</h2>
-      <p className={styles.big} role="status">
-        <span>{printed(midiToDegree(note.midi, key))}</span>
-        <small>{nameOfNote(note.midi)}</small>
-        {moves ? <span className="unseen">, {moves}</span> : null}
-      </p>
-      <p>{capital(stretchWords(grid, note.startSec, note.endSec))}</p>
-      <p>{moves ? capital(moves) : "Stays on its pitch"}.</p>
-      {off ? <p>{off}</p> : null}
-      {together.length > 1 ? (
-        <p>Picked together: {together.map(({ midi }) => nameOfNote(midi)).join(" over ")}</p>
-      ) : null}
-      <p className={styles.marks}>{whoseWords(note)}</p>
+      <NoteFacts note={note} together={acts.together} />
+      <p className={styles.marks}>{whoseWords(note, nameOf)}</p>
       <p className={styles.marks}>{capital(markWords(note, nameOf))}</p>
+      <NoteHearing together={acts.together} note={note} />
       <SettleActs record={note} acts={acts}>
-        <button type="button" className={controls.button} onClick={acts.hearAlone}>
-          Hear it alone
-        </button>
-        {together.length > 1 ? (
-          <button type="button" className={controls.button} onClick={() => hearAlone(desk, together)}>
-            Hear them together
-          </button>
-        ) : null}
         {mayWrite ? (
           <>
-            <button type="button" className={controls.button} onClick={acts.toBench}>
-              Write {together.length > 1 ? "them" : "it"} into the part
+            {isSteel ? (
+              <button type="button" className={controls.button} onClick={acts.toBench}>
+                Write {acts.together.length > 1 ? "them" : "it"} into the part
+              </button>
+            ) : null}
+            <button type="button" className={controls.button} onClick={acts.turnOver}>
+              {isSteel ? "Not the steel's" : "This is the steel's"}
             </button>
             <button type="button" className={controls.button} onClick={() => acts.shift(1)}>
               Half step up
@@ -72,9 +55,4 @@ export function NoteDetails({ note }: { note: ShownNote }) {
       {mayWrite ? <NoteGlides note={note} /> : null}
     </>
   );
-}
-
-/** Whose note it is: the lane holds the steel's alone. */
-function whoseWords({ steel }: ShownNote): string {
-  return steel === null ? "The steel's" : `The steel's, ${sureText(steel)} sure`;
 }

@@ -1,16 +1,20 @@
 import type { RankedPlace } from "@/lib/places/rankPlaces";
 import styles from "./bench.module.css";
+import { capital } from "./changeWords";
 import { NeckDrawing } from "./NeckDrawing";
 
 /** One place on the neck: strings, fret, pedals, why, where it is, and how easy. */
 export function PlaceCard({
   place,
+  then,
   ease,
   isChosen,
   disabled,
   onChoose,
 }: {
   place: RankedPlace;
+  /** How it goes on while it rings, in words; null where it stays. */
+  then: string | null;
   /** Against the easiest, 0 to 100. */
   ease: number;
   isChosen: boolean;
@@ -33,8 +37,11 @@ export function PlaceCard({
         <strong className={styles.place}>
           {strings} fret {place.fret} {changes}
         </strong>
-        <span className={styles.reason}>{place.reason}</span>
-        <NeckDrawing place={place} />
+        <span className={styles.reason}>
+          {then ? <strong>{capital(then)}. </strong> : null}
+          {place.reason}
+        </span>
+        <NeckDrawing places={[place]} />
         <span className={styles.ease}>
           <span>ease of reach</span>
           <span>{ease}</span>

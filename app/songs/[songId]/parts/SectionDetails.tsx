@@ -9,7 +9,9 @@ import { BassHere } from "./BassHere";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { HeardHere } from "./HeardHere";
 import { SettleActs } from "./SettleActs";
+import { StretchNotes } from "./StretchNotes";
 import { sectionActs } from "./sectionActs";
 
 /** The selected section: what it is called, what it repeats, and what can be done with it. */
@@ -29,6 +31,8 @@ export function SectionDetails({ section }: { section: ShownSection }) {
       {repeats || isAll ? <p>{repeats ?? "The machine heard nothing come again."}</p> : null}
       <p className={styles.marks}>{capital(markWords(section, nameOf))}</p>
       <BassHere span={section} />
+      <HeardHere span={section} />
+      <StretchNotes />
       {mayWrite ? <NameForm key={`${section.id}.${section.label}`} section={section} /> : null}
       <SettleActs record={section} acts={acts}>
         <button

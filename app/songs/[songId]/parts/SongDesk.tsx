@@ -10,10 +10,11 @@ import { NoteSounder } from "@/lib/client/player/soundNotes";
 import { usePlayer } from "@/lib/client/player/usePlayer";
 import { PeaksProvider } from "@/lib/client/record/PeaksContext";
 import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
+import { inTime } from "@/lib/client/song/heardList";
 import { type HearingStatus, type SongPage, WRITING_ROLES } from "@/lib/contracts/books";
 import { MACHINE } from "@/lib/document/records/Stamp";
 import { E9 } from "@/lib/instrument/copedents/e9";
-import { type Desk, DeskContext, type OnBench } from "./DeskContext";
+import { type Desk, DeskContext, type LaidOut, type OnBench } from "./DeskContext";
 import { DeskFrame } from "./DeskFrame";
 import styles from "./desk.module.css";
 import { type Selection, selectedSpan } from "./selection";
@@ -58,11 +59,17 @@ function OpenDesk({
   const [axis] = useState(() => new AxisStore(page.durationSec));
   const [selection, setSelection] = useState<Selection>(null);
   const [typing, setTyping] = useState<string | null>(null);
-  const [onBench, setOnBench] = useState<OnBench>({ text: "", endSec: null });
+  const [onBench, setOnBench] = useState<OnBench>({ text: "", notes: [] });
+  const [laidOut, layOut] = useState<LaidOut | null>(null);
+  const [isTableOpen, openTable] = useState(false);
   const [sounder] = useState(() => new NoteSounder());
   useEffect(() => sounder.close, [sounder]);
   const { song } = opened;
-  const band = useBandNotes(page.id, song.heard?.runId ?? null);
+  const band = useBandNotes(page.id, song);
+  const heardList = useMemo(
+    () => (band.isWanted ? inTime(inTime(song.notes, song.bandNotes), band.shown ?? []) : song.notes),
+    [band.isWanted, band.shown, song.notes, song.bandNotes],
+  );
   const grid = useMemo(() => makeSongGrid(song.grid, page.durationSec), [song.grid, page.durationSec]);
   const mayWrite = WRITING_ROLES.includes(page.role) && song.readOnlyBecause === null;
 
@@ -72,6 +79,7 @@ function OpenDesk({
       setTyping(null);
       say(null);
       const span = next?.kind === "span" ? null : selectedSpan(song, next, null);
+      layOut(null);
       if (span) axis.change((now) => keepInView(keepInView(now, span.endSec, 8), span.startSec, 48));
     },
     [axis, song, say],
@@ -101,10 +109,10 @@ function OpenDesk({
     sounder,
     band,
     onBench,
-    nameOnBench: (text) => setOnBench({ text, endSec: null }),
-    handToBench({ text, startSec, endSec }) {
+    nameOnBench: (text) => setOnBench({ text, notes: [] }),
+    handToBench({ text, startSec, notes }) {
       select({ kind: "caret", caret: { string: E9.strings[0]?.number ?? 1, timeSec: startSec } });
-      setOnBench({ text, endSec });
+      setOnBench({ text, notes });
       say("Choose where they lie; the place is then written into the part.");
     },
     say,

@@ -8,6 +8,7 @@ import { barRepeats } from "@/lib/client/song/sectionWords";
 import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkNotes } from "@/lib/document/commands/notes";
+import { inkPartEvents } from "@/lib/document/commands/part";
 import type { OnIds } from "./alongActs";
 import { BassHere } from "./BassHere";
 import { bassActs } from "./bassActs";
@@ -17,7 +18,8 @@ import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HeardHere } from "./HeardHere";
 import { LoopIt } from "./LoopIt";
-import { hearAlone, noteActs } from "./noteActs";
+import { noteActs } from "./noteActs";
+import { StretchNotes } from "./StretchNotes";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
 
@@ -32,6 +34,7 @@ export function SpanDetails() {
   );
   const bass = beginningWithin(opened.song.bass, span);
   const notes = beginningWithin(opened.song.notes, span);
+  const part = beginningWithin(opened.song.part, span);
   const repeats = barRepeats(opened.song.sections, span.startSec, grid);
   return (
     <>
@@ -40,6 +43,7 @@ export function SpanDetails() {
       {repeats ? <p>{repeats}</p> : null}
       <BassHere span={span} />
       <HeardHere span={span} />
+      <StretchNotes />
       <div className={styles.acts}>
         <LoopIt />
         <button
@@ -49,16 +53,12 @@ export function SpanDetails() {
         >
           Show it whole
         </button>
-        {notes.length > 0 ? (
-          <button type="button" className={controls.button} onClick={() => hearAlone(desk, notes)}>
-            Hear its notes alone
-          </button>
-        ) : null}
         {mayWrite ? (
           <>
             <InkButton words="Ink its changes" ids={pencilledIds(changes)} ink={inkChanges} />
             <InkButton words="Ink its bass" ids={pencilledIds(bass)} ink={inkBassNotes} />
             <InkButton words="Ink its notes" ids={pencilledIds(notes)} ink={inkNotes} />
+            <InkButton words="Ink its part" ids={pencilledIds(part)} ink={inkPartEvents} />
             <button type="button" className={controls.button} onClick={sectionActs(desk).add}>
               Name this passage
             </button>

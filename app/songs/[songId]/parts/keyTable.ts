@@ -9,6 +9,7 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       ["+ -", "zoom in, out"],
       ["PgUp PgDn", "scroll the lanes back, on"],
       ["Home", "back to the start of the selection"],
+      ["I", "open or close the list of heard notes"],
       ["H", "take home in hand"],
       ["Ctrl Z", "take back your last act"],
       ["Ctrl Shift Z", "do it again"],
@@ -50,7 +51,9 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
     keys: [
       ["← →", "the note before, after"],
       ["Enter", "ink it"],
-      ["S", "sound it alone"],
+      ["S", "sound it alone; with Shift all that is picked with it"],
+      ["R", "hear it in the record; with Shift all that is picked with it"],
+      ["T", "say whose it is: not the steel's, or the steel's after all"],
       ["W", "write it into the part, with what is picked with it"],
       ["1–7 or A–G", "another note, the nearest of that name"],
       ["Alt ↑ ↓", "a half step up, down; with Shift an octave"],
@@ -60,6 +63,15 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
     ],
   },
   {
+  {
+    name: "A selected stretch or section",
+    keys: [
+      ["S", "sound its notes alone"],
+      ["R", "hear its notes in the record"],
+      ["W", "write its notes into the part, in pencil"],
+      ["N", "then the next way to play them"],
+    ],
+  },
     name: "Sections and home",
     keys: [
       ["← →", "the one before, after"],

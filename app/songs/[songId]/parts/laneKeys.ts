@@ -7,6 +7,7 @@ import { homeActs } from "./homeActs";
 import { type Marked, onMark } from "./markKeys";
 import { noteActs } from "./noteActs";
 import { onPart, type TypedFret } from "./partKeys";
+import { passageActs } from "./passageActs";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
 
@@ -18,7 +19,10 @@ export function onLane(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
     case "bass":
       return onBass(desk, event);
     case "note":
+    case "band":
       return onNotes(desk, event);
+    case "span":
+      return onSpan(desk, event) || onChanges(desk, event);
     case "section":
       return onSections(desk, event);
     case "home":
@@ -116,10 +120,16 @@ function onNotes(desk: Desk, event: KeyboardEvent): boolean {
     toPart(desk);
     return true;
   }
-  if (onAlong(desk, event, acts, acts.note !== null)) return true;
+  if (onAlong(desk, event, acts, acts.chosen !== null)) return true;
   switch (event.key.toLowerCase()) {
     case "s":
-      acts.hearAlone();
+      acts.hear("alone", event.shiftKey);
+      return true;
+    case "r":
+      acts.hear("record", event.shiftKey);
+      return true;
+    case "t":
+      if (desk.mayWrite) acts.turnOver();
       return true;
     case "w":
       if (desk.mayWrite) acts.toBench();
@@ -129,10 +139,33 @@ function onNotes(desk: Desk, event: KeyboardEvent): boolean {
   }
 }
 
+/** Keys for the steel's notes in a selected stretch. */
+function onSpan(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = passageActs(desk);
+  switch (event.key.toLowerCase()) {
+    case "s":
+      acts.hear("alone");
+      return true;
+    case "r":
+      acts.hear("record");
+      return true;
+    case "w":
+      if (desk.mayWrite) acts.write();
+      return true;
+    case "n":
+      if (!desk.laidOut || !desk.mayWrite) return false;
+      acts.nextWay();
+      return true;
+    default:
+      return false;
+  }
+}
+
 function onSections(desk: Desk, event: KeyboardEvent): boolean {
   const acts = sectionActs(desk);
   if (event.key === "ArrowDown") return changeActs(desk).chooseAt(placeSec(desk));
   if (onAlong(desk, event, acts, acts.section !== null)) return true;
+  if (acts.section && onSpan(desk, event)) return true;
   if (event.key !== "F2" || !desk.mayWrite) return false;
   acts.type("");
   return true;

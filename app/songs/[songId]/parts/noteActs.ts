@@ -1,15 +1,17 @@
 import { stepBeat } from "@/lib/client/axis/songGrid";
+import { inTime, isOfRecord, isOfSteel, type ListedNote } from "@/lib/client/song/heardList";
 import { handful } from "@/lib/client/song/noteWords";
 import { typedPitchClass } from "@/lib/client/song/typedPitch";
 import { MOST_NOTES } from "@/lib/client/song/wantedPitches";
+import { giveToSteel, setNoteRole } from "@/lib/document/commands/noteRoles";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
-import type { ShownNote } from "@/lib/document/read/SongSnapshot";
 import type { HeardGlide } from "@/lib/hearing/Hearing";
 import { midiToName } from "@/lib/theory/spelling";
 import { midiToPitchClass, nearestPitch } from "@/lib/units/pitch";
 import type { Seconds, Semitones } from "@/lib/units/quantities";
 import { alongActs } from "./alongActs";
 import type { Desk } from "./DeskContext";
+import { hearAlone, hearInRecord } from "./hearNotes";
 import { chordAt, keyAt, selectedHeard, selectedSpan } from "./selection";
 
 /** Where a note is written that has no neighbour to be near to: about the middle of a steel's strings. */
@@ -20,21 +22,27 @@ const STEP_SEC = 0.1;
 /** A move that is written by hand: what pedals do most, at about the speed of a foot (common practice, no source). */
 const NEW_MOVE = { semitones: 2, durationSec: 0.15 };
 
-/** The acts on the selected heard note; each does nothing where none is selected. */
+/** The acts on the selected heard note, the steel's or the band's; each does nothing where none is selected. */
 export function noteActs(desk: Desk) {
   const { opened, selection, select, grid, player, handToBench, say } = desk;
   const { song } = opened;
   const { notes } = song;
   const { run } = opened.acts;
   const note = selectedHeard(song, selection);
-  const choose = ({ id }: ShownNote) => select({ kind: "note", id });
-  const along = alongActs(
-    desk,
-    { list: notes, chosen: note, select: choose },
-    { ink: inkNotes, rubOut: rubOutNote },
-  );
-  /** What is picked together with it, as far as one hand goes. */
-  const together = note ? handful(notes, note, MOST_NOTES) : [];
+  const chosen = note ?? chosenOfBand(desk);
+  const choose = (one: ListedNote) =>
+    select(isOfRecord(one) ? { kind: "note", id: one.id } : { kind: "band", note: one });
+  const isListed = chosen !== null && desk.heardList.includes(chosen);
+  const list = chosen && !isListed ? inTime(desk.heardList, [chosen]) : desk.heardList;
+  const along = alongActs(desk, { list, chosen, select: choose }, { ink: inkNotes, rubOut: rubOutNote });
+  /** What is picked together with it, of the same player, as far as one hand goes. */
+  const together = chosen
+    ? handful(
+        list.filter((each) => isOfSteel(each) === isOfSteel(chosen)),
+        chosen,
+        MOST_NOTES,
+      )
+    : [];
 
   /** All of its way, glides too. */
   function shift(semitones: Semitones) {
@@ -43,14 +51,37 @@ export function noteActs(desk: Desk) {
     run((ctx) => editNote(ctx, note.id, { midi: note.midi + semitones, glides }));
   }
 
+  /** Says whose it is, the other's than it was. */
+  function turnOver() {
+    if (note) {
+      run((ctx) => setNoteRole(ctx, [note.id], isOfSteel(note) ? "band" : "steel"));
+    } else if (chosen) {
+      const { startSec, endSec, midi, glides } = chosen;
+      const ids = run((ctx) => giveToSteel(ctx, { startSec, endSec, midi, glides }));
+      if (ids?.[0]) select({ kind: "note", id: ids[0] });
+    }
+  }
+
   return {
     ...along,
     note,
+    chosen,
     together,
     shift,
+    turnOver,
+    /** What is the band's only is inked as the steel's. */
+    ink() {
+      if (chosen && !note) turnOver();
+      else along.ink();
+    },
+    rubOut() {
+      if (chosen && !note)
+        say("The band's notes stay with what was heard. Only what stands in the song is rubbed out.");
+      else along.rubOut();
+    },
     /** Selects the first that begins at a time or after it, else the last. @returns whether there is one */
     chooseAt(timeSec: Seconds): boolean {
-      const one = notes.find((each) => each.startSec > timeSec - 0.02) ?? notes.at(-1) ?? null;
+      const one = list.find((each) => each.startSec > timeSec - 0.02) ?? list.at(-1) ?? null;
       along.choose(one);
       return one !== null;
     },
@@ -111,21 +142,22 @@ export function noteActs(desk: Desk) {
       const first = together[0];
       if (!note || !first) return;
       const startSec = Math.min(...together.map((each) => each.startSec));
-      const endSec = Math.max(...together.map((each) => each.endSec));
       const key = keyAt(song, startSec);
-      handToBench({ text: together.map(({ midi }) => midiToName(midi, key)).join(" "), startSec, endSec });
+      const text = together.map(({ midi }) => midiToName(midi, key)).join(" ");
+      handToBench({ text, startSec, notes: together });
     },
-    /** Plays it alone, as a steel would; the record stops for it. */
-    hearAlone() {
-      if (note) hearAlone(desk, [note]);
+    /** Sounds it by itself, or with what is picked together with it. */
+    hear(where: "alone" | "record", isTogether: boolean) {
+      if (!chosen) return;
+      const sounded = isTogether ? together : [chosen];
+      if (where === "alone") hearAlone(desk, sounded);
+      else hearInRecord(desk, sounded);
     },
   };
 }
 
-/** Plays notes alone, as a steel would, in tune with the record; the record stops for it. */
-export function hearAlone({ player, sounder, opened, say }: Desk, notes: readonly ShownNote[]): void {
-  player.pause();
-  sounder
-    .sound(notes, opened.song.tuning?.tuningCents ?? 0, player.now().level)
-    .catch(() => say("This browser will not play sound of its own now. Click on the page and try again."));
+/** The selected note of the band, as the list now has it. */
+function chosenOfBand({ selection, heardList }: Desk): ListedNote | null {
+  if (selection?.kind !== "band") return null;
+  return heardList.find(({ id }) => id === selection.note.id) ?? selection.note;
 }

@@ -1,5 +1,6 @@
 import type { SongGrid } from "@/lib/client/axis/songGrid";
 import { stepBeat } from "@/lib/client/axis/songGrid";
+import type { BandNote } from "@/lib/client/song/heardList";
 import { type Caret, eventBeginningAt } from "@/lib/client/song/partTyping";
 import type {
   ShownBassNote,
@@ -19,6 +20,8 @@ import type { Seconds } from "@/lib/units/quantities";
 export type Selection =
   | { kind: StretchKind; id: string; stretch: number }
   | { kind: "note"; id: string }
+  /** A note of the band that is no record of the song. */
+  | { kind: "band"; note: BandNote }
   | { kind: "home"; id: string }
   | { kind: "caret"; caret: Caret }
   | { kind: "span"; startSec: Seconds; endSec: Seconds }
@@ -43,10 +46,11 @@ export function selectedNote(song: SongSnapshot, selection: Selection): ShownBas
   return selectedStretch(song.bass, "bass", selection);
 }
 
-/** The selected note of those that were heard; {@link selectedNote} is the bass line's. */
+/** The selected note of those that were heard, given to the band or not; {@link selectedNote} is the bass line's. */
 export function selectedHeard(song: SongSnapshot, selection: Selection): ShownNote | null {
   if (selection?.kind !== "note") return null;
-  return song.notes.find((note) => note.id === selection.id) ?? null;
+  const isIt = (note: ShownNote) => note.id === selection.id;
+  return song.notes.find(isIt) ?? song.bandNotes.find(isIt) ?? null;
 }
 
 export function selectedSection(song: SongSnapshot, selection: Selection): ShownSection | null {
@@ -72,6 +76,8 @@ export function selectedSpan(
   switch (selection.kind) {
     case "span":
       return selection;
+    case "band":
+      return selection.note;
     case "change":
       return selectedChange(song, selection);
     case "bass":

@@ -68,6 +68,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "L":
       loopSelection(desk);
       return true;
+    case "i":
+    case "I":
+      desk.openTable(!desk.isTableOpen);
+      return true;
     case "Home":
       player.seek(selectedSpan(desk.opened.song, desk.selection, desk.grid)?.startSec ?? 0);
       axis.change((now) => keepInView(now, player.timeSec, 60));

@@ -28,6 +28,8 @@ export function usePresenceSend(desk: Desk): void {
     if (note) return { timeSec: note.startSec, lane: "bass", recordId: note.id };
     const heard = selectedHeard(song, selection);
     if (heard) return { timeSec: heard.startSec, lane: "notes", recordId: heard.id };
+    if (selection?.kind === "band")
+      return { timeSec: selection.note.startSec, lane: "notes", recordId: null };
     const section = selectedSection(song, selection);
     if (section) return { timeSec: section.startSec, lane: "sections", recordId: section.id };
     if (selection?.kind === "caret")

@@ -34,8 +34,8 @@ export function Details() {
       {change ? <ChangeDetails change={change} /> : null}
       {note ? <BassDetails note={note} /> : null}
       {heard ? <NoteDetails note={heard} /> : null}
-      {section ? <SectionDetails section={section} /> : null}
       {selection?.kind === "band" ? <BandNoteDetails note={selection.note} /> : null}
+      {section ? <SectionDetails section={section} /> : null}
       {home ? <HomeDetails home={home} /> : null}
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
       {selection?.kind === "span" ? <SpanDetails /> : null}

@@ -9,8 +9,8 @@ import type { Player } from "@/lib/client/player/Player";
 import { NoteSounder } from "@/lib/client/player/soundNotes";
 import { usePlayer } from "@/lib/client/player/usePlayer";
 import { PeaksProvider } from "@/lib/client/record/PeaksContext";
-import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
 import { inTime } from "@/lib/client/song/heardList";
+import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
 import { type HearingStatus, type SongPage, WRITING_ROLES } from "@/lib/contracts/books";
 import { MACHINE } from "@/lib/document/records/Stamp";
 import { E9 } from "@/lib/instrument/copedents/e9";
@@ -77,9 +77,9 @@ function OpenDesk({
     (next: Selection) => {
       setSelection(next);
       setTyping(null);
+      layOut(null);
       say(null);
       const span = next?.kind === "span" ? null : selectedSpan(song, next, null);
-      layOut(null);
       if (span) axis.change((now) => keepInView(keepInView(now, span.endSec, 8), span.startSec, 48));
     },
     [axis, song, say],

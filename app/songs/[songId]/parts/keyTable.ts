@@ -8,8 +8,8 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       [", .", "slower, faster; the pitch is kept"],
       ["+ -", "zoom in, out"],
       ["PgUp PgDn", "scroll the lanes back, on"],
-      ["Home", "back to the start of the selection"],
       ["I", "open or close the list of heard notes"],
+      ["Home", "back to the start of the selection"],
       ["H", "take home in hand"],
       ["Ctrl Z", "take back your last act"],
       ["Ctrl Shift Z", "do it again"],
@@ -63,7 +63,6 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
     ],
   },
   {
-  {
     name: "A selected stretch or section",
     keys: [
       ["S", "sound its notes alone"],
@@ -72,6 +71,7 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       ["N", "then the next way to play them"],
     ],
   },
+  {
     name: "Sections and home",
     keys: [
       ["← →", "the one before, after"],

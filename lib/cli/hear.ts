@@ -1,10 +1,8 @@
 import { parseArgs } from "node:util";
 import type { HeardNote } from "@/lib/hearing/Hearing";
-import { hearNotesInPieces } from "@/lib/hearing/notes/hearNotesInPieces";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
-import { hearTuning } from "@/lib/hearing/tuning";
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
 import type { CommandStreams } from "./CommandStreams";
+import { hearNotesOf, noteEar } from "./hearNotesOf";
 import { toPassageNotes } from "./passageJson";
 import { readRecording, type StepLines, tellOfRecording } from "./recording";
 
@@ -36,7 +34,7 @@ function readOrder(args: readonly string[]): Order | string {
   return { path, fromSec, toSec };
 }
 
-async function hearNotesOf(
+async function hearPassageOf(
   record: RecordSignal,
   { fromSec, toSec }: Order,
   lines: StepLines,
@@ -45,14 +43,8 @@ async function hearNotesOf(
     throw new RangeError(
       `it is ${record.durationSec.toFixed(1)} s long, so that nothing lies at ${fromSec} s`,
     );
-  const ear = await readLearnedEar();
-  if (!ear) throw new Error("notes are heard by the learned ear, and this installation has none");
-  const { signal } = record;
-  const tuningCents = hearTuning(signal).cents;
   const endSec = Math.min(toSec, record.durationSec);
-  return hearNotesInPieces({ signal, tuningCents, ear }, { startSec: fromSec, endSec }, (fraction) =>
-    lines.at("notes", fraction),
-  );
+  return hearNotesOf(record, await noteEar(), { startSec: fromSec, endSec }, lines).notes;
 }
 
 /**
@@ -70,6 +62,6 @@ export async function runHear(args: readonly string[], streams: CommandStreams):
   return tellOfRecording(order.path, streams, async (lines) => {
     const record = await readRecording(order.path);
     lines.at("decode", 1);
-    return toPassageNotes(await hearNotesOf(record, order, lines));
+    return toPassageNotes(await hearPassageOf(record, order, lines));
   });
 }

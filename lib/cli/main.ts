@@ -6,15 +6,19 @@ type Command = (args: readonly string[], streams: CommandStreams) => Promise<num
 const COMMANDS: Readonly<Record<string, { load: () => Promise<Command>; does: string }>> = {
   analyse: {
     load: async () => (await import("./analyse")).runAnalyse,
-    does: "analyse FILE    hears a recording: tuning, key, tempo, beats, chords, bass, sections",
+    does: "analyse FILE          hears a recording: tuning, key, tempo, beats, chords, bass, sections",
   },
   hear: {
     load: async () => (await import("./hear")).runHear,
-    does: "hear FILE       hears the notes of a passage (--from, --to): pairs, glides, whose they are",
+    does: "hear FILE             hears the notes of a passage (--from, --to): pairs, glides, whose they are",
+  },
+  measure: {
+    load: async () => (await import("./measure")).runMeasure,
+    does: "measure LABELS FILE   scores the notes heard in a recording against a file of labels",
   },
   place: {
     load: async () => (await import("./place")).runPlace,
-    does: "place FILE|-    finds where a part lies on the neck",
+    does: "place FILE|-          finds where a part lies on the neck",
   },
 };
 

@@ -41,6 +41,8 @@ export interface Desk {
   /** Plays notes alone. */
   sounder: NoteSounder;
   band: BandNotes;
+  /** The heard notes as one walks through them: the steel's, with the band's while these are shown. */
+  heardList: readonly ListedNote[];
   copedent: Copedent;
   /** Null before the beats are known. */
   grid: SongGrid | null;

@@ -108,6 +108,11 @@ function OpenDesk({
     setTyping,
     sounder,
     band,
+    heardList,
+    laidOut,
+    layOut,
+    isTableOpen,
+    openTable,
     onBench,
     nameOnBench: (text) => setOnBench({ text, notes: [] }),
     handToBench({ text, startSec, notes }) {

@@ -5,6 +5,7 @@ import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import type { HeardNote } from "@/lib/hearing/Hearing";
 import { request, wordsOf } from "../requests/request";
 import { type BandNote, bandBeside } from "../song/heardList";
+import { bandOver, type HeardAlone } from "./passage/bandOver";
 
 /** The band's notes: fetched when they are first asked to be seen, and anew after another hearing. */
 export interface BandNotes {
@@ -14,6 +15,8 @@ export interface BandNotes {
   /** Why there is nothing to see, in words; null where there is. */
   word: string | null;
   toggle(): void;
+  /** Puts the notes of a passage that was heard alone in place of the band's there, for as long as the page stands. */
+  takeIn(passage: HeardAlone): void;
 }
 
 const WHY_NONE: Record<SongNotes["state"], string | null> = {
@@ -21,6 +24,9 @@ const WHY_NONE: Record<SongNotes["state"], string | null> = {
   noEar: "This house has no learned ear, which it takes to hear notes.",
   notHeard: "Nobody has listened for notes in this song so far. Have it heard again.",
 };
+
+/** What was heard of passages since the hearing of the whole song. */
+const NONE_SINCE = { runId: null, passages: [] };
 
 const NO_BAND = "No notes were heard but the steel's.";
 
@@ -31,6 +37,8 @@ export function useBandNotes(songId: string, song: SongSnapshot): BandNotes {
   const [isWanted, setWanted] = useState(false);
   const [notes, setNotes] = useState<readonly HeardNote[] | null>(null);
   const [word, setWord] = useState<string | null>(null);
+  const [since, setSince] = useState<{ runId: string | null; passages: readonly HeardAlone[] }>(NONE_SINCE);
+  const passages = since.runId === runId ? since.passages : NONE_SINCE.passages;
 
   useEffect(() => {
     if (!isWanted || runId === null) return;
@@ -49,13 +57,21 @@ export function useBandNotes(songId: string, song: SongSnapshot): BandNotes {
   }, [songId, runId, isWanted]);
 
   const beside = useMemo(
-    () => notes && bandBeside(notes, { notes: steel, bandNotes }),
-    [notes, steel, bandNotes],
+    () =>
+      notes || passages.length > 0
+        ? bandBeside(bandOver(notes ?? [], passages), { notes: steel, bandNotes })
+        : null,
+    [notes, passages, steel, bandNotes],
   );
   return {
     isWanted,
     shown: isWanted ? beside : null,
     word: isWanted ? word : null,
     toggle: () => setWanted((wanted) => !wanted),
+    takeIn: (passage) =>
+      setSince((before) => ({
+        runId,
+        passages: [...(before.runId === runId ? before.passages : []), passage],
+      })),
   };
 }

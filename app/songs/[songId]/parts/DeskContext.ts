@@ -1,6 +1,7 @@
 import { createContext, useContext } from "react";
 import type { AxisStore } from "@/lib/client/axis/AxisStore";
 import type { SongGrid } from "@/lib/client/axis/songGrid";
+import type { PassageHearer } from "@/lib/client/hearing/passage/PassageHearer";
 import type { BandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
 import type { NoteSounder } from "@/lib/client/player/soundNotes";
@@ -41,6 +42,8 @@ export interface Desk {
   /** Plays notes alone. */
   sounder: NoteSounder;
   band: BandNotes;
+  /** Hears passages at once; null until the page is whole. */
+  hearer: PassageHearer | null;
   /** The heard notes as one walks through them: the steel's, with the band's while these are shown. */
   heardList: readonly ListedNote[];
   copedent: Copedent;

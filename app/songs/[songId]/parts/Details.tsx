@@ -7,6 +7,7 @@ import { ChangeList } from "./ChangeList";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { EventDetails } from "./EventDetails";
+import { HearHere } from "./HearHere";
 import { HomeDetails } from "./HomeDetails";
 import { NoteDetails } from "./NoteDetails";
 import { RubbedOut } from "./RubbedOut";
@@ -48,6 +49,7 @@ export function Details() {
           </p>
         </>
       ) : null}
+      <HearHere />
       <SectionList />
       <ChangeList />
       <RubbedOut />

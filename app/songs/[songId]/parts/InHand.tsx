@@ -3,6 +3,7 @@
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
+import { usePassageState } from "@/lib/client/hearing/passage/usePassageHearer";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { isSameKey, keyToWords } from "@/lib/theory/key";
@@ -13,6 +14,7 @@ import { changeActs } from "./changeActs";
 import { changeText } from "./changeWords";
 import { type Desk, useDesk } from "./DeskContext";
 import styles from "./desk.module.css";
+import { hearAtOnce } from "./hearAtOnce";
 import { homeActs } from "./homeActs";
 import { LoopIt } from "./LoopIt";
 import { noteActs } from "./noteActs";
@@ -66,6 +68,7 @@ export function InHand() {
             Into the part
           </button>
         ) : null}
+        {mayWrite ? <HearInHand /> : null}
         <LoopIt />
         {next ? (
           <button type="button" className={controls.button} onClick={next}>
@@ -74,6 +77,22 @@ export function InHand() {
         ) : null}
       </div>
     </section>
+  );
+}
+
+/** The notes of what is in hand, heard at once; while that goes on, how far it is and the way to end it. */
+function HearInHand() {
+  const desk = useDesk();
+  const { underWay } = usePassageState(desk.hearer);
+  const percent = underWay && Math.round(underWay.step.fraction * 100);
+  return (
+    <button
+      type="button"
+      className={controls.button}
+      onClick={() => (underWay ? desk.hearer?.cancel() : hearAtOnce(desk))}
+    >
+      {underWay ? `Cancel, ${percent} %` : "Hear notes"}
+    </button>
   );
 }
 

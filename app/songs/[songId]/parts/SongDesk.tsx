@@ -4,6 +4,7 @@ import { useCallback, useEffect, useMemo, useState } from "react";
 import { AxisStore } from "@/lib/client/axis/AxisStore";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
+import { usePassageHearer } from "@/lib/client/hearing/passage/usePassageHearer";
 import { useBandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
 import { NoteSounder } from "@/lib/client/player/soundNotes";
@@ -72,6 +73,7 @@ function OpenDesk({
   );
   const grid = useMemo(() => makeSongGrid(song.grid, page.durationSec), [song.grid, page.durationSec]);
   const mayWrite = WRITING_ROLES.includes(page.role) && song.readOnlyBecause === null;
+  const hearer = usePassageHearer(page.id, mayWrite);
 
   const select = useCallback(
     (next: Selection) => {
@@ -108,6 +110,7 @@ function OpenDesk({
     setTyping,
     sounder,
     band,
+    hearer,
     heardList,
     laidOut,
     layOut,

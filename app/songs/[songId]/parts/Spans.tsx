@@ -2,13 +2,16 @@
 
 import { useSyncExternalStore } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import type { PassageState } from "@/lib/client/hearing/passage/PassageHearer";
+import { usePassageState } from "@/lib/client/hearing/passage/usePassageHearer";
 import { useDesk } from "./DeskContext";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
 
-/** The selected span, through all lanes, and the loop along their top. */
+/** The selected span, through all lanes, how far of a passage is heard, and the loop along their top. */
 export function Spans() {
-  const { axis, player, selection } = useDesk();
+  const { axis, player, selection, hearer } = useDesk();
+  const { underWay } = usePassageState(hearer);
   const { anchorSec, pxPerSec } = useDrawing(axis);
   const { loop } = useSyncExternalStore(player.watch, player.now, player.now);
   const placed = (span: { startSec: number; endSec: number }) => ({
@@ -19,8 +22,16 @@ export function Spans() {
     <div className={styles.overlay} aria-hidden="true">
       <LaneLayer axis={axis}>
         {selection?.kind === "span" ? <div className={styles.span} style={placed(selection)} /> : null}
+        {underWay ? <div className={styles.hearingSpan} style={placed(heardOf(underWay))} /> : null}
         {loop ? <div className={styles.loopSpan} style={placed(loop)} /> : null}
       </LaneLayer>
     </div>
   );
+}
+
+/** As far as the ear has come. */
+function heardOf({ passage, step }: NonNullable<PassageState["underWay"]>) {
+  const { startSec, endSec } = passage;
+  const fraction = step.name === "hear" ? step.fraction : 0;
+  return { startSec, endSec: startSec + fraction * (endSec - startSec) };
 }

@@ -5,6 +5,7 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
     keys: [
       ["Space", "play, pause"],
       ["L", "play the selection over and over, or stop looping"],
+      ["Q", "have the notes of the selection heard at once, in pencil; Esc stops that"],
       [", .", "slower, faster; the pitch is kept"],
       ["+ -", "zoom in, out"],
       ["PgUp PgDn", "scroll the lanes back, on"],

@@ -2,6 +2,7 @@ import { useEffect, useRef } from "react";
 import { keepInView, scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { SPEEDS } from "@/lib/client/player/Player";
 import type { Desk } from "./DeskContext";
+import { hearAtOnce } from "./hearAtOnce";
 import { isOnButton, isTyping } from "./keyTarget";
 import { onLane } from "./laneKeys";
 import type { TypedFret } from "./partKeys";
@@ -68,6 +69,11 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "L":
       loopSelection(desk);
       return true;
+    case "q":
+    case "Q":
+      if (!desk.mayWrite) return false;
+      void hearAtOnce(desk);
+      return true;
     case "i":
     case "I":
       desk.openTable(!desk.isTableOpen);
@@ -81,7 +87,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":
-      select(null);
+      if (!desk.hearer?.cancel()) select(null);
       return true;
     default:
       return false;

@@ -1,0 +1,93 @@
+import type { HeardStretch } from "@/lib/hearing/Hearing";
+import type { Cents, Hertz } from "@/lib/units/quantities";
+import type { EarCopy } from "../../record/EarCopy";
+import { wordsOf } from "../../requests/request";
+import type { EarWorker } from "./EarWorker";
+import { framesFor, toldPassage } from "./passageFrames";
+import type { PassageNotes } from "./passageMessages";
+import type { PassageStep } from "./passageWords";
+
+export interface PassageState {
+  /** The passage that is being heard, and how far that is; null while none is. */
+  underWay: { passage: HeardStretch; step: PassageStep } | null;
+  /** Why the last one was not heard, in words; null where it was, or was cancelled. */
+  fault: string | null;
+}
+
+/** Hears passages of one record in this browser, one at a time; tells those who watch how far it is. */
+export class PassageHearer {
+  private state: PassageState = { underWay: null, fault: null };
+  private stop: AbortController | null = null;
+  private readonly watchers = new Set<() => void>();
+
+  constructor(
+    private readonly copy: Pick<EarCopy, "read">,
+    private readonly ear: Pick<EarWorker, "warm" | "hear" | "close">,
+  ) {}
+
+  readonly now = (): PassageState => this.state;
+
+  readonly watch = (watcher: () => void): (() => void) => {
+    this.watchers.add(watcher);
+    return () => this.watchers.delete(watcher);
+  };
+
+  /** Makes the ear ready before it is wanted. */
+  warm(): void {
+    this.ear.warm();
+  }
+
+  /**
+   * Hears a passage.
+   * @param tuningCents of the record; null where it is not known
+   * @returns null where it was not heard: a fault, cancelled, or another is being heard
+   */
+  async hear(wanted: HeardStretch, tuningCents: Cents | null): Promise<(HeardStretch & PassageNotes) | null> {
+    if (this.stop) return null;
+    const stop = new AbortController();
+    this.stop = stop;
+    const { signal } = stop;
+    const passage = toldPassage(wanted);
+    const at = (name: PassageStep["name"], fraction = 0) => {
+      if (!signal.aborted) this.tell({ underWay: { passage, step: { name, fraction } }, fault: null });
+    };
+    let fault: string | null = null;
+    try {
+      at("fetch");
+      const stretch = await this.copy.read(
+        ({ sampleRateHz }: { sampleRateHz: Hertz }) => framesFor(passage, sampleRateHz),
+        { signal, onMaking: (fraction) => at("copy", fraction) },
+      );
+      at("hear");
+      const heard = await this.ear.hear(
+        { stretch, passage, tuningCents },
+        { signal, onProgress: (fraction) => at("hear", fraction) },
+      );
+      return { ...passage, ...heard };
+    } catch (thrown) {
+      if (!signal.aborted) fault = wordsOf(thrown);
+      return null;
+    } finally {
+      this.stop = null;
+      this.tell({ underWay: null, fault });
+    }
+  }
+
+  /** Ends the hearing that is under way. @returns whether there was one */
+  cancel(): boolean {
+    if (!this.stop) return false;
+    this.stop.abort();
+    return true;
+  }
+
+  close(): void {
+    this.cancel();
+    this.watchers.clear();
+    this.ear.close();
+  }
+
+  private tell(state: PassageState): void {
+    this.state = state;
+    for (const watcher of [...this.watchers]) watcher();
+  }
+}

@@ -35,9 +35,7 @@ export function renderStrums(
 ): Float32Array {
   const out = new Float32Array(Math.ceil(durationSec * sampleRateHz));
   for (const strum of strums) {
-    const order = strum.stroke === "down" ? strum.midis : [...strum.midis].reverse();
-    for (const [place, midi] of order.entries()) {
-      const startSec = strum.startSec + place * STRING_STEP_SEC;
+    for (const { startSec, midi } of struckStrings(strum)) {
       const pluck = {
         startSec,
         endSec: Math.max(strum.endSec, startSec + 0.02),
@@ -51,4 +49,10 @@ export function renderStrums(
     }
   }
   return out;
+}
+
+/** When each string of a stroke is met, in that order. */
+export function struckStrings({ startSec, midis, stroke }: Strum): { startSec: Seconds; midi: Midi }[] {
+  const order = stroke === "down" ? midis : [...midis].reverse();
+  return order.map((midi, place) => ({ startSec: startSec + place * STRING_STEP_SEC, midi }));
 }

@@ -1,7 +1,8 @@
 /**
  * `npm run -s bench`: how long the heavy work takes, each as a ratio to a reference run beside it on the same machine
  * at the same moment, since machines differ and are noisy. Nothing is asserted here. `npm run -s bench -- short`
- * leaves out the long records and the browser.
+ * leaves out the long records, the browser and the general transcriber; `npm run -s bench -- transcriber` measures
+ * our notes beside that one only.
  */
 import { readFile } from "node:fs/promises";
 import path from "node:path";
@@ -20,6 +21,10 @@ import { quickest, type StageTimes, timeStages } from "./stages";
 
 const RUNS = 3;
 const isShort = process.argv.includes("short");
+if (process.argv.includes("transcriber")) {
+  await (await import("./notesBeside")).tellNotesBeside();
+  process.exit(0);
+}
 const WEIGHTS = path.resolve(import.meta.dirname, "../../lib/hearing/learned/weights");
 
 function tellStages(
@@ -77,6 +82,9 @@ if (!isShort) {
     );
   }
 }
+
+// Loaded only now: what it brings along must not weigh on what is timed before.
+if (!isShort) await (await import("./notesBeside")).tellNotesBeside();
 
 const walk = [64, 66, 68, 69, 71, 73, 75, 76];
 const events = Array.from({ length: 1000 }, (_, index) => {

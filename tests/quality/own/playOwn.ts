@@ -78,7 +78,7 @@ function loosely(noise: Noise, timeSec: number): number {
 }
 
 /** The bass has the first beat, and every other one in fours; the guitar answers, and plays the parts between. */
-function guitarPart(song: OwnSong, laid: LaidSong): Strum[] {
+export function guitarPart(song: OwnSong, laid: LaidSong): Strum[] {
   const noise = seededNoise(31);
   const strums: Strum[] = laid.intro.flatMap(({ startSec, endSec, label }) => {
     const midis = voicing(label, GUITAR_MIDI);
@@ -122,7 +122,7 @@ function drumPart(song: OwnSong, laid: LaidSong): DrumHit[] {
 }
 
 /** Two strings of the chord at a time, swelled in; in every other bar the upper one is pulled up into its place. */
-function steelPart(song: OwnSong, laid: LaidSong): SteelNote[] {
+export function steelPart(song: OwnSong, laid: LaidSong): SteelNote[] {
   const notes: SteelNote[] = [];
   laid.beats.forEach(({ timeSec, inBar }, i) => {
     if (inBar !== 1) return;

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { bassPart } from "../../quality/own/bassPart";
 import { damaged } from "../../quality/own/damage";
 import { bassMidi, layOut, voicing } from "../../quality/own/layOut";
+import { ownPassage } from "../../quality/own/ownPassage";
 import { ownSet } from "../../quality/own/ownSet";
 import { playOwn, playSong } from "../../quality/own/playOwn";
 import type { OwnSong } from "../../quality/own/songs";
@@ -28,6 +29,27 @@ describe("our own songs", () => {
     expect(laid.sections.at(-1)!.endSec).toBe(laid.durationSec);
     // Root, fifth; the third that the inversion has below, then the two notes of the walk; root, fifth.
     expect(bassPart(SONG, laid).map(({ midi }) => midi)).toEqual([36, 31, 28, 45, 47, 38, 33]);
+  });
+
+  it("tell every note of a passage: picks of all players, and where the steel's pedal has arrived", () => {
+    const { notes, glides, span } = ownPassage(SONG);
+    const of = (role: string, kind = "attack") =>
+      notes.filter((note) => note.role === role && note.kind === kind).map(({ midi }) => midi);
+    expect(of("bass")).toEqual(bassPart(SONG, layOut(SONG)).map(({ midi }) => midi));
+    // Two strings of the chord in each bar; in the second the upper one comes from a whole step below.
+    expect(of("steel")).toEqual([64, 67, 67, 70, 66, 74]);
+    expect(of("steel", "slide")).toEqual([72]);
+    expect(
+      glides.map(({ atSec, toMidi }) => [
+        Number((atSec - layOut(SONG).beats[4]!.timeSec).toFixed(3)),
+        toMidi,
+      ]),
+    ).toEqual([[0.2, 72]]);
+    // A down stroke meets its strings one after another, the lowest first.
+    const stroke = notes.filter(({ role }) => role === "guitar").slice(0, 3);
+    expect(stroke.map(({ midi }) => midi)).toEqual([52, 55, 60]);
+    expect(stroke[2]!.startSec - stroke[0]!.startSec).toBeCloseTo(0.018, 12);
+    expect(span.endSec).toBe(layOut(SONG).durationSec);
   });
 
   it("have their chords' notes", () => {

@@ -40,7 +40,7 @@ describe("our own songs", () => {
     expect(of("steel")).toEqual([64, 67, 67, 70, 66, 74]);
     expect(of("steel", "slide")).toEqual([72]);
     expect(
-      glides.map(({ atSec, toMidi }) => [
+      glides!.map(({ atSec, toMidi }) => [
         Number((atSec - layOut(SONG).beats[4]!.timeSec).toFixed(3)),
         toMidi,
       ]),

@@ -1,10 +1,11 @@
 "use client";
 
-import { useMemo } from "react";
+import { useCallback, useMemo } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import { wordsOf } from "@/lib/client/requests/request";
+import { partAround } from "@/lib/client/song/partAround";
 import { type PassageWay, placePassage } from "@/lib/client/song/placePassage";
 import { easeOf, placesToShow, rankAround } from "@/lib/client/song/rankAround";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
@@ -33,7 +34,8 @@ export function Bench() {
 
 function NotesBench() {
   const desk = useDesk();
-  const { opened, copedent, selection, grid, player, mayWrite, select, say, onBench, nameOnBench } = desk;
+  const { page, opened, copedent, selection, grid, player, mayWrite, select, say, onBench, nameOnBench } =
+    desk;
   const { text: named, notes: handed } = onBench;
   const acts = partActs(desk);
   const { event, caret } = acts;
@@ -58,13 +60,22 @@ function NotesBench() {
   }, [wanted, event, copedent]);
 
   const key = keyAt(song, timeSec ?? 0);
-  /** The way on from a place through the glides of what was handed here; null where nothing of it glides. */
-  const movesAfter = useMemo(() => {
-    if (!handed.some(({ glides }) => glides.length > 0)) return null;
-    const around = { key, changes: song.changes, kept: [] };
-    return (first: Place): PassageWay | undefined =>
-      placePassage(copedent, handed, { ...around, first }).ways[0];
-  }, [handed, key, song, copedent]);
+  const around = useMemo(() => {
+    const [first] = handed;
+    if (!first) return { instead: [], kept: [] };
+    const startSec = Math.min(...handed.map((note) => note.startSec));
+    const endSec = Math.max(...handed.map((note) => note.endSec));
+    return partAround(song.part, { startSec, endSec }, page.me.id);
+  }, [handed, song.part, page.me.id]);
+  // What stands there in ink, or in another's pencil, is changed, not written beside.
+  const isHandedHere = handed.length > 0 && (!event || around.instead.includes(event.id));
+  const glides = handed.some((note) => note.glides.length > 0);
+  /** How what was handed here goes on from a place, through its glides. */
+  const wayFrom = useCallback(
+    (first: Place): PassageWay | undefined =>
+      placePassage(copedent, handed, { key, changes: song.changes, kept: around.kept, first }).ways[0],
+    [copedent, handed, key, song.changes, around],
+  );
   const places = useMemo(
     () =>
       midis.length === 0
@@ -72,12 +83,12 @@ function NotesBench() {
         : rankAround(copedent, midis, {
             timeSec: timeSec ?? 0,
             key,
-            part: song.part,
+            part: isHandedHere ? song.part.filter(({ id }) => !around.instead.includes(id)) : song.part,
             changes: song.changes,
             event,
-            onward: movesAfter ? (place) => movesAfter(place)?.cost ?? CANNOT_GO_ON : undefined,
+            onward: glides ? (place) => wayFrom(place)?.cost ?? CANNOT_GO_ON : undefined,
           }),
-    [copedent, midis, timeSec, key, song, event, movesAfter],
+    [copedent, midis, timeSec, key, song, event, isHandedHere, around, glides, wayFrom],
   );
   const shown = placesToShow(places, SHOWN);
 
@@ -87,12 +98,11 @@ function NotesBench() {
       fret: place.fret,
       changes: [...place.changes],
     };
-    if (event) acts.edit(fields);
-    else if (caret && handed.length > 0) {
-      const way = placePassage(copedent, handed, { key, changes: song.changes, kept: [], first: place })
-        .ways[0];
-      if (way) opened.acts.run((ctx) => addPartEvents(ctx, way.events, "ink"));
-    } else if (caret) acts.add(fields);
+    if (isHandedHere) {
+      const way = wayFrom(place);
+      if (way) opened.acts.run((ctx) => addPartEvents(ctx, way.events, "ink", around.instead));
+    } else if (event) acts.edit(fields);
+    else if (caret) acts.add(fields);
     if (caret) {
       nameOnBench("");
       select({ kind: "caret", caret: { string: fields.strings[0] ?? caret.string, timeSec: caret.timeSec } });
@@ -148,7 +158,7 @@ function NotesBench() {
           <PlaceCard
             key={`${place.fret}.${place.strings.join("-")}.${place.changes.join("")}`}
             place={place}
-            then={movesAfter ? wordsAfter(movesAfter(place)) : null}
+            then={glides ? wordsAfter(wayFrom(place)) : null}
             ease={easeOf(place, places[0]!)}
             isChosen={isChosen(place)}
             disabled={!mayWrite}

@@ -5,6 +5,7 @@ import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import { usePassageState } from "@/lib/client/hearing/passage/usePassageHearer";
 import { nextGuess } from "@/lib/client/song/guesses";
+import { isOfSteel } from "@/lib/client/song/heardList";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { isSameKey, keyToWords } from "@/lib/theory/key";
 import { midiToDegree } from "@/lib/theory/scaleDegree";
@@ -19,6 +20,7 @@ import { homeActs } from "./homeActs";
 import { LoopIt } from "./LoopIt";
 import { noteActs } from "./noteActs";
 import { partActs } from "./partActs";
+import { passageActs } from "./passageActs";
 import { sectionActs } from "./sectionActs";
 import { keyAt, selectedSpan } from "./selection";
 
@@ -33,6 +35,10 @@ interface Held {
   rename?: () => void;
   /** Shows where it lies on the instrument. */
   place?: () => void;
+  /** Plays its notes where they sound in the record. */
+  hear?: () => void;
+  /** Gives a note of the band to the steel. */
+  give?: () => void;
 }
 
 /** On a narrow screen, where the columns are folded: what is selected, with the acts that are wanted most. */
@@ -41,7 +47,7 @@ export function InHand() {
   const { opened, selection, grid, mayWrite } = desk;
   const span = selectedSpan(opened.song, selection, grid);
   if (!span) return null;
-  const { name, isPencil, ink, other, next, rename, place } = held(desk);
+  const { name, isPencil, ink, other, next, rename, place, hear, give } = held(desk);
   return (
     <section className={styles.inHand} aria-label="In hand">
       <p>
@@ -61,6 +67,16 @@ export function InHand() {
         {mayWrite && rename ? (
           <button type="button" className={controls.button} onClick={rename}>
             Name it
+          </button>
+        ) : null}
+        {mayWrite && give ? (
+          <button type="button" className={controls.act} onClick={give}>
+            The steel's
+          </button>
+        ) : null}
+        {hear ? (
+          <button type="button" className={controls.button} onClick={hear}>
+            In the record
           </button>
         ) : null}
         {mayWrite && place ? (
@@ -133,10 +149,25 @@ function held(desk: Desk): Held {
       name: `Heard ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`,
       isPencil: mark === "pencil",
       ink: heard.ink,
-      place: heard.toBench,
+      place: isOfSteel(heard.note) ? heard.toBench : undefined,
+      hear: () => heard.hear("record", false),
       next: () => heard.step(1),
     };
   }
+  if (heard.chosen) {
+    const { midi, startSec } = heard.chosen;
+    const key = keyAt(song, startSec);
+    return {
+      name: `Band's ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`,
+      isPencil: false,
+      give: heard.turnOver,
+      hear: () => heard.hear("record", false),
+      next: () => heard.step(1),
+    };
+  }
+  const passage = passageActs(desk);
+  const ofPassage =
+    passage.notes.length > 0 ? { place: passage.write, hear: () => passage.hear("record") } : {};
   const sections = sectionActs(desk);
   if (sections.section) {
     return {
@@ -144,6 +175,7 @@ function held(desk: Desk): Held {
       isPencil: sections.section.mark === "pencil",
       ink: sections.ink,
       rename: () => sections.type(""),
+      ...ofPassage,
       next: () => sections.step(1),
     };
   }
@@ -163,5 +195,6 @@ function held(desk: Desk): Held {
     const name = `${event.strings.join("·")} fret ${event.fret} ${event.changes.join("+")}`.trim();
     return { name, isPencil: event.mark === "pencil", ink };
   }
-  return { name: caret ? `String ${caret.string}` : "Selection", isPencil: false };
+  if (caret) return { name: `String ${caret.string}`, isPencil: false };
+  return { name: "Selection", isPencil: false, ...ofPassage };
 }

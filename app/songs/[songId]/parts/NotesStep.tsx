@@ -9,8 +9,8 @@ import { Step, stateOfInk } from "./Step";
 
 /** How far the heard notes are settled; and the way to see the band's beside them. */
 export function NotesStep() {
-  const { opened, mayWrite, band } = useDesk();
-  const { notes, heard } = opened.song;
+  const { opened, mayWrite, band, isTableOpen, openTable } = useDesk();
+  const { notes, bandNotes, heard } = opened.song;
   const pencilled = pencilledIds(notes);
   const inked = notes.length - pencilled.length;
   return (
@@ -18,6 +18,7 @@ export function NotesStep() {
       {notes.length === 0
         ? "None of the steel's heard so far."
         : `${inked} of the steel's ${notes.length} in ink.`}
+      {bandNotes.length > 0 ? ` ${bandNotes.length} given to the band.` : ""}
       <div className={styles.stepActs}>
         {mayWrite && pencilled.length > 0 ? (
           <button
@@ -36,6 +37,16 @@ export function NotesStep() {
             onClick={band.toggle}
           >
             {band.isWanted ? "Hide the band's" : "Show the band's"}
+          </button>
+        ) : null}
+        {notes.length > 0 || band.isWanted ? (
+          <button
+            type="button"
+            className={controls.button}
+            aria-expanded={isTableOpen}
+            onClick={() => openTable(!isTableOpen)}
+          >
+            List them
           </button>
         ) : null}
       </div>

@@ -10,6 +10,7 @@ import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
 import { PartCaret } from "./PartCaret";
 import { PartCells } from "./PartCells";
+import { PassageFrame } from "./PassageFrame";
 import partStyles from "./part.module.css";
 import { STRING_PX, stringY } from "./partLayout";
 import { selectedEvent } from "./selection";
@@ -20,7 +21,7 @@ const CLICK_STEP_PX = 16;
 
 /** The part: one line a string, string 1 on top. Click to set the caret, then type. */
 export function PartLane() {
-  const { axis, grid, opened, copedent, selection, select } = useDesk();
+  const { axis, grid, opened, copedent, selection, select, laidOut } = useDesk();
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const drag = useSpanDrag(setCaret);
   const strings = copedent.strings.map((each) => each.number);
@@ -83,6 +84,13 @@ export function PartLane() {
               strings={strings}
               toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
             />
+            {laidOut ? (
+              <PassageFrame
+                x={Math.round((laidOut.startSec - anchorSec) * pxPerSec)}
+                width={Math.round((laidOut.endSec - laidOut.startSec) * pxPerSec)}
+                height={height}
+              />
+            ) : null}
             {selection?.kind === "caret" ? (
               <PartCaret
                 x={Math.round((selection.caret.timeSec - anchorSec) * pxPerSec)}

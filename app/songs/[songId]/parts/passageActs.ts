@@ -1,14 +1,11 @@
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
+import { partAround } from "@/lib/client/song/partAround";
 import { type PlacedPassage, placePassage } from "@/lib/client/song/placePassage";
 import { addPartEvents, inkPartEvents } from "@/lib/document/commands/part";
-import type { ShownPart } from "@/lib/document/read/SongSnapshot";
-import type { Seconds } from "@/lib/units/quantities";
 import type { Desk, LaidOut } from "./DeskContext";
 import { hearAlone, hearInRecord } from "./hearNotes";
 import { keyAt, selectedSpan } from "./selection";
 
-/** Events of the part this far away still say where the hands are. */
-const NEAR_SEC: Seconds = 8;
 /** More notes than this are not laid out at once: it would take longer than an act may, and nobody would check it. */
 const MOST_NOTES = 400;
 
@@ -97,28 +94,4 @@ function writtenWords({ ways, leftOutCount }: PlacedPassage): string {
       ? ""
       : ` ${leftOutCount === 1 ? "1 note was" : `${leftOutCount} notes were`} left out.`;
   return `${events} written in pencil.${leftOut}${ways.length > 1 ? " N goes to the next way to play it." : ""}`;
-}
-
-/**
- * What a passage finds in the part: one's own pencil in the stretch, which it replaces, and what stays: all else in the
- * stretch, and the nearest event to either side.
- */
-function partAround(
-  part: readonly ShownPart[],
-  { startSec, endSec }: { startSec: Seconds; endSec: Seconds },
-  me: string,
-): { instead: string[]; kept: ShownPart[] } {
-  const within = beginningWithin(part, { startSec, endSec });
-  const own = within.filter(({ mark, madeBy }) => mark === "pencil" && madeBy === me);
-  const others = part.filter((event) => !own.includes(event));
-  const before = others.findLast((event) => !within.includes(event) && event.startSec < startSec);
-  const after = others.find((event) => !within.includes(event) && event.startSec >= endSec);
-  return {
-    instead: own.map(({ id }) => id),
-    kept: [
-      ...(before && startSec - before.startSec < NEAR_SEC ? [before] : []),
-      ...others.filter((event) => within.includes(event)),
-      ...(after && after.startSec - endSec < NEAR_SEC ? [after] : []),
-    ],
-  };
 }

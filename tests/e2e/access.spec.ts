@@ -83,6 +83,13 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     await expect(page.getByRole("dialog")).toHaveCount(0);
     await expect(page.getByRole("button", { name: /^Remove / })).toBeFocused();
 
+    await page.getByRole("button", { name: /^Take the labels of (?!all songs)/ }).click();
+    await expect(page.getByRole("dialog", { name: "Take the labels" })).toBeVisible();
+    await page.getByRole("checkbox", { name: "Heard notes" }).check();
+    await fine("taking labels");
+    await page.keyboard.press("Escape");
+    await expect(page.getByRole("dialog")).toHaveCount(0);
+
     await page.goto(songUrl);
     await waitForPencil(page);
     await changesOf(page).nth(1).click();

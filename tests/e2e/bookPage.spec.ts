@@ -1,5 +1,7 @@
-import { writeFile } from "node:fs/promises";
+import { createHash } from "node:crypto";
+import { readFile, writeFile } from "node:fs/promises";
 import path from "node:path";
+import type { LabelsFile } from "@/lib/contracts/labels";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { addAndOpen, expect, inviteInto, makeBook, test } from "./liftbook";
 
@@ -57,6 +59,44 @@ test("an upload shows how fast it goes and leaves nothing when cancelled; songs 
     await expect(student.page.getByRole("link", { name: "Two whistles" })).toBeVisible();
     await page.goto(bookUrl);
     await expect(page.getByRole("link", { name: "Two whistles" })).toBeVisible();
+  });
+
+  await test.step("the maker takes the labels out as a file, of the kinds that were chosen; others may not", async () => {
+    await expect(student.page.getByRole("button", { name: /labels/i })).toHaveCount(0);
+    const dialog = page.getByRole("dialog", { name: "Take the labels" });
+    const download = dialog.getByRole("button", { name: "Download the file" });
+    const takeOut = async (name: string) => {
+      const [file] = await Promise.all([page.waitForEvent("download"), download.click()]);
+      expect(file.suggestedFilename()).toBe(name);
+      await expect(dialog.getByRole("status")).toHaveText(/^Downloaded: \d+ labels?\./);
+      return JSON.parse(await readFile(await file.path(), "utf8")) as LabelsFile;
+    };
+    const recordSha256 = createHash("sha256")
+      .update(await readFile(TONE))
+      .digest("hex");
+
+    await expect(page.getByRole("status").filter({ hasText: /^Heard$/ })).toBeVisible({ timeout: 60_000 });
+    await page.getByRole("button", { name: "Take the labels of Two whistles" }).click();
+    await expect(dialog).toContainText("No sound goes with it, no titles and no names");
+    for (const box of await dialog.getByRole("checkbox").all()) await expect(box).not.toBeChecked();
+    await expect(download).toBeDisabled();
+    await dialog.getByRole("checkbox", { name: "Heard notes" }).check();
+    const { format, version, songs } = await takeOut("Two whistles labels.json");
+    expect([format, version]).toEqual(["liftbook-labels", 1]);
+    expect(songs).toMatchObject([{ recordSha256, notesGoneOver: [] }]);
+    await expect(dialog.getByRole("status")).toContainText("No notes are gone over so far");
+    expect(Object.keys(songs[0]!.labels)).toEqual(["note"]);
+    await page.keyboard.press("Escape");
+    await expect(dialog).toHaveCount(0);
+    await expect(page.getByRole("button", { name: "Take the labels of Two whistles" })).toBeFocused();
+
+    await page.getByRole("button", { name: "Take the labels of all songs" }).click();
+    await expect(download).toBeDisabled();
+    await dialog.getByRole("checkbox", { name: "Tuning and beats" }).check();
+    const book = await takeOut("Comings and goings labels.json");
+    expect(book.songs).toMatchObject([{ recordSha256, labels: { tuning: [{ act: "open" }] } }]);
+    expect(Object.keys(book.songs[0]!.labels).sort()).toEqual(["grid", "tuning"]);
+    await page.keyboard.press("Escape");
   });
 
   await test.step("only the book's maker and who added a song may remove it, after being asked", async () => {

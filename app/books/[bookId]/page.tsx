@@ -9,6 +9,7 @@ import { house } from "@/lib/server/house";
 import { readBook } from "@/lib/server/services/readBook";
 import { readLimits } from "@/lib/server/services/readLimits";
 import { AddRecording } from "./parts/AddRecording";
+import { BookLabels } from "./parts/BookLabels";
 import styles from "./parts/book.module.css";
 import { Invites } from "./parts/Invites";
 import { SongList } from "./parts/SongList";
@@ -65,6 +66,7 @@ export default async function BookPage({ params }: Props) {
             </ul>
           </section>
           {book.isMaker ? <Invites bookId={book.id} invites={book.invites} /> : null}
+          {book.isMaker && book.songs.length > 0 ? <BookLabels bookId={book.id} title={book.title} /> : null}
         </aside>
       </div>
     </>

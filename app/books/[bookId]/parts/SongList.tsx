@@ -5,10 +5,12 @@ import { Bar } from "@/app/parts/Bar";
 import controls from "@/app/parts/controls.module.css";
 import { clockText } from "@/lib/client/format/format";
 import { hearingWords, isHearing } from "@/lib/client/hearing/hearingWords";
+import { api } from "@/lib/contracts/api";
 import type { SongRow } from "@/lib/contracts/books";
 import styles from "./book.module.css";
 import { RemoveSong } from "./RemoveSong";
 import { SongTitle } from "./SongTitle";
+import { TakeLabels } from "./TakeLabels";
 import { useBookHearing } from "./useBookHearing";
 
 /** The songs of a book, with how far the machine is with each. */
@@ -24,6 +26,7 @@ export function SongList({
   const hearing = useBookHearing(bookId, songs);
   const [renamingId, setRenamingId] = useState<string | null>(null);
   const [removing, setRemoving] = useState<SongRow | null>(null);
+  const [labelled, setLabelled] = useState<SongRow | null>(null);
   if (songs.length === 0)
     return (
       <p className={controls.note}>
@@ -73,20 +76,37 @@ export function SongList({
                   </button>
                 ) : null}
                 {me.isMaker || song.addedById === me.userId ? (
-                  <button
-                    type="button"
-                    className={controls.plain}
-                    aria-label={`Remove ${song.title}`}
-                    onClick={() => setRemoving(song)}
-                  >
-                    Remove
-                  </button>
+                  <>
+                    <button
+                      type="button"
+                      className={controls.plain}
+                      aria-label={`Take the labels of ${song.title}`}
+                      onClick={() => setLabelled(song)}
+                    >
+                      Labels
+                    </button>
+                    <button
+                      type="button"
+                      className={controls.plain}
+                      aria-label={`Remove ${song.title}`}
+                      onClick={() => setRemoving(song)}
+                    >
+                      Remove
+                    </button>
+                  </>
                 ) : null}
               </div>
             </li>
           );
         })}
       </ol>
+      {labelled ? (
+        <TakeLabels
+          of={labelled.title}
+          address={api.songLabels(labelled.id)}
+          onClose={() => setLabelled(null)}
+        />
+      ) : null}
       {removing ? <RemoveSong song={removing} onClose={() => setRemoving(null)} /> : null}
     </>
   );

@@ -4,6 +4,7 @@ import { useMemo, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { Sheet } from "@/app/parts/Sheet";
 import sheet from "@/app/parts/Sheet.module.css";
+import { saveFile } from "@/lib/client/page/saveFile";
 import { textTab } from "@/lib/notation/textTab";
 import { useDesk } from "./DeskContext";
 import styles from "./dialog.module.css";
@@ -38,12 +39,7 @@ export function TabDialog({ onClose }: { onClose: () => void }) {
   }
 
   function download() {
-    const url = URL.createObjectURL(new Blob([text], { type: "text/plain;charset=utf-8" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = `${page.title.replace(/[^\p{L}\p{N} .-]+/gu, "").trim() || "tab"}.txt`;
-    link.click();
-    URL.revokeObjectURL(url);
+    saveFile({ title: page.title, ending: "txt", text });
     setWord("Downloaded.");
   }
 

@@ -1,9 +1,9 @@
 import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { chromium } from "@playwright/test";
-import { build } from "esbuild";
 import { BROWSER_SWITCHES, findBrowser } from "../e2e/browser";
 import type { BrowserOrder, BrowserTimes } from "./browserWorker";
+import { bundled } from "./bundled";
 
 const ROOT = path.resolve(import.meta.dirname, "../..");
 const ONNX = path.join(ROOT, "node_modules/onnxruntime-web/dist");
@@ -18,19 +18,6 @@ export interface BrowserFiles {
   model: Uint8Array;
 }
 
-async function bundled(): Promise<Buffer> {
-  const { outputFiles } = await build({
-    entryPoints: [path.join(import.meta.dirname, "browserWorker.ts")],
-    bundle: true,
-    format: "esm",
-    target: "es2022",
-    write: false,
-    tsconfig: path.join(ROOT, "tsconfig.json"),
-    logLevel: "error",
-  });
-  return Buffer.from(outputFiles[0]!.contents);
-}
-
 /** Times the ear in a worker of a page in Chromium; no page is served, all requests are answered here. */
 export async function timeInChromium(files: BrowserFiles, runs: number): Promise<BrowserTimes> {
   const { channels, sampleRateHz, manifest, weights, model } = files;
@@ -39,7 +26,7 @@ export async function timeInChromium(files: BrowserFiles, runs: number): Promise
   );
   const answers: Record<string, { body: Buffer | string; contentType: string }> = {
     "/": { body: "<!doctype html><title>bench</title>", contentType: "text/html" },
-    "/worker.js": { body: await bundled(), contentType: "text/javascript" },
+    "/worker.js": { body: await bundled("tests/bench/browserWorker.ts"), contentType: "text/javascript" },
     "/record": { body: record, contentType: "application/octet-stream" },
     "/manifest": { body: manifest, contentType: "application/json" },
     "/weights": { body: weights, contentType: "application/octet-stream" },

@@ -2,7 +2,7 @@
  * `npm run -s bench`: how long the heavy work takes, each as a ratio to a reference run beside it on the same machine
  * at the same moment, since machines differ and are noisy. Nothing is asserted here. `npm run -s bench -- short`
  * leaves out the long records, the browser and the general transcriber; `npm run -s bench -- transcriber` measures
- * our notes beside that one only.
+ * our notes beside that one only, and `npm run -s bench -- passage` a passage that is heard at once in the browser.
  */
 import { readFile } from "node:fs/promises";
 import path from "node:path";
@@ -15,6 +15,7 @@ import { earModel } from "../onnx/earModel";
 import { timeInChromium } from "./chromium";
 import { cpuSec } from "./cpuSec";
 import { timeGrowth } from "./growth";
+import { tellPassageAtOnce } from "./passageAtOnce";
 import { sorting, transforms } from "./reference";
 import { type OnnxRuntime, type RunnerTimes, timeRunners } from "./runners";
 import { quickest, type StageTimes, timeStages } from "./stages";
@@ -54,6 +55,10 @@ const weights = loadWeights(manifest, weightsFile);
 const model = earModel(weights);
 const { channels, sampleRateHz } = renderDemoRecord();
 const durationSec = channels[0]!.length / sampleRateHz;
+if (process.argv.includes("passage")) {
+  await tellPassageAtOnce(channels, sampleRateHz);
+  process.exit(0);
+}
 
 for (const { who, ear } of [
   { who: "both ears", ear: loadLearnedEar(manifest, weightsFile) },
@@ -70,6 +75,7 @@ if (!isShort) {
     const { stages, runners } = await timeInChromium(files, RUNS);
     tellStages("hearing in a worker of Chromium, both ears, by the clock on the wall", durationSec, stages);
     tellRunners("Chromium", runners);
+    await tellPassageAtOnce(channels, sampleRateHz);
   } catch (fault) {
     console.log(`Chromium was not measured: ${fault instanceof Error ? fault.message : String(fault)}`);
   }

@@ -48,7 +48,7 @@ test("a passage of a song that nobody has heard is heard at once, shared, and ta
     count = await countOf(page);
     await expect(page.getByText(/note.? of the steel heard here, in pencil\./)).toBeVisible();
     await expect(selectedOf(page)).toContainText(/Last heard for you, \d/);
-    await expect(page.getByRole("region", { name: "Heard" }).locator("path").nth(1)).toHaveAttribute(
+    await expect(page.getByRole("region", { name: "Heard" }).locator("path[class*=pencil]")).toHaveAttribute(
       "d",
       /^M/,
     );

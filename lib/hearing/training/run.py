@@ -58,7 +58,7 @@ def unpack(inputs: Path, out: Path) -> Ingredients:
     )
 
 
-EXPORT_SEC = 40.0
+EXPORT_SEC = 16.0
 """Kept back from the minutes for the export."""
 
 

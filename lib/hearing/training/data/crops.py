@@ -176,7 +176,7 @@ def _labels(store: PieceStore, ids: Tensor, start: Tensor, speed: Tensor, shift:
     def between(label: Tensor) -> Tensor:
         return (label[piece, left].float() * (1 - share) + label[piece, left + 1].float() * share) / 255
 
-    maps = {name: between(store.maps[name]) for name in ("onset", "arrival", "steelOnset", "bassOnset")}
+    maps = {name: between(store.maps[name]) for name in ("onset", "arrival", "steelOnset", "bandOnset", "bassOnset")}
     maps |= {name: store.maps[name][piece, near].float() for name in ("frame", "steel", "melody", "bass")}
     maps |= {name: store.maps[name][piece, near].float() for name in ("unison", "mechanism")}
     centre = store.maps["centre"][piece, near].float() / 100 + shift[:, None, None]

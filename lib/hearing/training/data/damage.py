@@ -17,6 +17,9 @@ from ..frames import SAMPLE_RATE
 RMS = 0.1
 """Root mean square to which the mid of sound is scaled before the features."""
 
+UNHARMED = 0.35
+"""Share of the batch that is only narrowed and set to a level: well-kept records are many."""
+
 MONO = 0.35
 """Share of the batch whose side is silent."""
 
@@ -153,12 +156,14 @@ def narrow(sound: Tensor, generator: torch.Generator) -> Tensor:
 
 @torch.no_grad()
 def damage(sound: Tensor, generator: torch.Generator) -> Tensor:
-    """All of the above in the order of a record's life, then a random level of -5 to +5 dB around ``RMS``.
+    """All of the above in the order of a record's life, where it comes to harm, then a random level of -5 to +5 dB around ``RMS``.
 
     Takes left and right, returns mid and side.
     """
-    sound = saturate(normalise(tone_and_room(sound, generator)), generator)
-    sound = add_noise(normalise(compress(sound, generator)), generator)
-    both = code_lossily(narrow(to_mid_and_side(sound), generator), generator)
+    harmed = saturate(normalise(tone_and_room(sound, generator)), generator)
+    harmed = add_noise(normalise(compress(harmed, generator)), generator)
+    harmed = code_lossily(to_mid_and_side(harmed), generator)
+    both = torch.where(_some(UNHARMED, len(sound), generator), to_mid_and_side(normalise(sound)), harmed)
+    both = narrow(both, generator)
     level = both[:, :1].pow(2).mean(2, keepdim=True).sqrt().clamp(min=1e-5)
     return both * (RMS / level) * 10 ** (_uniform(-5, 5, (len(sound), 1, 1), generator) / 20)

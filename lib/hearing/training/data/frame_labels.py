@@ -36,8 +36,8 @@ FEWEST_BEATS = 8
 class FrameLabels:
     """Labels of a piece.
 
-    ``onset``, ``steelOnset``, ``bassOnset``, ``arrival`` (T, 96) and ``beat`` (T, 2: beat, downbeat): height of
-    triangles, 0 to 255. The steel's onsets are its picks alone, whatever the band strikes.
+    ``onset``, ``steelOnset``, ``bandOnset``, ``bassOnset``, ``arrival`` (T, 96) and ``beat`` (T, 2: beat, downbeat): height of
+    triangles, 0 to 255. The steel's onsets are its picks alone, whatever the band strikes, the band's those of all others.
     ``frame``, ``steel``, ``melody``, ``bass`` (T, 96): 1 where a note, a steel note, another melody note, a note of the
     bass line (``music.bass_line``) sounds.
     ``unison`` (T, 96): 1 about the picks of the steel that the band strikes too. ``mechanism`` (T, 96): ``BY_BAR`` or
@@ -49,6 +49,7 @@ class FrameLabels:
 
     onset: NDArray[np.uint8]
     steelOnset: NDArray[np.uint8]  # noqa: N815 - maps bear the names that the manifest of the weights gives
+    bandOnset: NDArray[np.uint8]  # noqa: N815
     bassOnset: NDArray[np.uint8]  # noqa: N815
     frame: NDArray[np.uint8]
     steel: NDArray[np.uint8]
@@ -85,7 +86,7 @@ class LabelWriter:
             return np.zeros((PIECE_FRAMES, columns), kind)
 
         self.labels = FrameLabels(
-            *(empty(np.uint8, SEMITONES) for _ in range(10)),  # type: ignore[arg-type]
+            *(empty(np.uint8, SEMITONES) for _ in range(11)),  # type: ignore[arg-type]
             offset=empty(np.int8, SEMITONES),  # type: ignore[arg-type]
             centre=empty(np.int8, SEMITONES),  # type: ignore[arg-type]
             chord=np.full((PIECE_FRAMES, 2), UNKNOWN, np.int16),
@@ -117,9 +118,7 @@ class LabelWriter:
             labels.steel[frames, semitone] = 1
         elif role == "melody":
             labels.melody[frames, semitone] = 1
-        onsets = [labels.onset]
-        if role == "steel":
-            onsets.append(labels.steelOnset)
+        onsets = [labels.onset, labels.steelOnset if role == "steel" else labels.bandOnset]
         if in_bass_line:
             labels.bass[frames, semitone] = 1
             onsets.append(labels.bassOnset)

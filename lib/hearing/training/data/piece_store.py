@@ -12,6 +12,7 @@ from .piece_factory import Piece, PieceFactory
 
 NOTE_MAPS: tuple[str, ...] = (
     "onset", "frame", "steel", "melody", "arrival", "steelOnset", "bass", "bassOnset", "unison", "mechanism",
+    "bandOnset",
 )
 """Label maps stored as unsigned bytes, (pieces, T, 96)."""
 

@@ -73,7 +73,7 @@ class _FoldedTrunk(nn.Module):
 
 
 class FoldedNotesEar(_FoldedTrunk):
-    """Stereo features (B, 4, T, 288) to the raw note maps (B, 8, T, 96)."""
+    """Stereo features (B, 4, T, 288) to the raw note maps (B, 9, T, 96)."""
 
     shifts = (LONG_SHIFTS, SHORT_SHIFTS, SIDE_SHIFTS, BALANCE_SHIFTS)
 

@@ -47,7 +47,7 @@ UNISON_WEIGHT = 3.0
 
 
 def note_losses(heard: Tensor, targets: Targets) -> dict[str, Tensor]:
-    """Losses of the notes ear's maps (B, 8, T, 96) by name, already weighted."""
+    """Losses of the notes ear's maps (B, 9, T, 96) by name, already weighted."""
     notes = dict(zip(NOTES_EAR_OUTPUTS, heard.float().unbind(1)))
     maps = targets.maps
     sounding = ((maps["frame"] > 0) | (maps["onset"] > 0.4)).float()
@@ -62,6 +62,7 @@ def note_losses(heard: Tensor, targets: Targets) -> dict[str, Tensor]:
         "steel": 2 * _crossentropy(notes["steel"], maps["steel"], 1, sounding * unison),
         "melody": 0.3 * _crossentropy(notes["melody"], maps["melody"], 1, sounding),
         "steelOnset": 12 * picks.mean(),
+        "bandOnset": 10 * _crossentropy(notes["bandOnset"], maps["bandOnset"], 3),
         "arrival": 8 * _crossentropy(notes["arrival"], maps["arrival"], 6),
         "pedal": 0.3 * _crossentropy(notes["pedal"], by_pedal, 1, moved),
         "offset": 2 * _off_pitch(notes["offset"], maps),

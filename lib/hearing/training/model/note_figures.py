@@ -24,6 +24,7 @@ class NoteFigures:
 
     onset: Tally = field(default_factory=Tally)
     picks: Tally = field(default_factory=Tally)
+    strokes: Tally = field(default_factory=Tally)
     arrival: Tally = field(default_factory=Tally)
     frames: Tally = field(default_factory=Tally)
     unisons: float = 0.0
@@ -42,6 +43,7 @@ class NoteFigures:
         picks, true_picks = peaks(notes["steelOnset"], 0.35), peaks(maps["steelOnset"], 0.4)
         self.onset.add(peaks(notes["onset"], 0.45), peaks(maps["onset"], 0.4), NEAR_FRAMES)
         self.picks.add(picks, true_picks, NEAR_FRAMES)
+        self.strokes.add(peaks(notes["bandOnset"], 0.45), peaks(maps["bandOnset"], 0.4), NEAR_FRAMES)
         self.arrival.add(peaks(notes["arrival"], 0.35, 3), peaks(maps["arrival"], 0.4, 3), 4)
         self.frames.add(notes["frame"] > 0.4, maps["frame"] > 0, 0)
         together = true_picks & (maps["unison"] > 0)
@@ -60,7 +62,7 @@ class NoteFigures:
 
     def __str__(self) -> str:
         return (
-            f"loss {self.loss / max(1, self.batches):.3f} onset {self.onset} picks {self.picks} "
+            f"loss {self.loss / max(1, self.batches):.3f} onset {self.onset} picks {self.picks} strokes {self.strokes} "
             f"in unison found {self.unisons_found / max(1.0, self.unisons):.3f} arrival {self.arrival} "
             f"mechanism {self.told / max(1.0, self.moved):.3f} frames {self.frames} "
             f"cents {self.cents / max(1.0, self.cents_frames):.1f}"

@@ -101,12 +101,17 @@ def count_parameters(network: nn.Module) -> int:
 def load_weights(network: nn.Module, state: dict[str, Tensor]) -> None:
     """Loads the weights of an earlier network of the same kind and size.
 
-    Raises ``ValueError`` where tensors lack or differ in shape.
+    Where the earlier network had fewer outputs, its own take the first places and the rest stay as they are. Raises
+    ``ValueError`` where tensors lack or differ otherwise.
     """
     own = network.state_dict()
     if own.keys() != state.keys():
         raise ValueError(f"weights of another network: {sorted(own.keys() ^ state.keys())}")
-    for name, value in own.items():
-        if value.shape != state[name].shape:
-            raise ValueError(f"{name} has the shape {tuple(state[name].shape)}, not {tuple(value.shape)}")
-    network.load_state_dict({name: torch.as_tensor(value) for name, value in state.items()})
+    for name, mine in own.items():
+        earlier = state[name].to(mine.device)
+        if mine.shape == earlier.shape:
+            continue
+        if mine.shape[1:] != earlier.shape[1:] or mine.shape[0] < earlier.shape[0]:
+            raise ValueError(f"{name} has the shape {tuple(earlier.shape)}, not {tuple(mine.shape)}")
+        state = {**state, name: torch.cat([earlier, mine[earlier.shape[0] :]])}
+    network.load_state_dict(state)

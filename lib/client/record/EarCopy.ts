@@ -62,16 +62,26 @@ export class EarCopy {
     );
   }
 
-  /** Fetches the beginning; once it is there it is kept. */
-  async open(options: ReadingOptions = {}): Promise<Opened> {
+  /** Fetches the beginning ahead of time, where there is a copy. What goes wrong is told when a stretch is read. */
+  async peek(): Promise<void> {
+    await this.openIfMade().catch(() => null);
+  }
+
+  /** The beginning; once it is there it is kept. */
+  private async open(options: ReadingOptions): Promise<Opened> {
+    const { signal } = options;
+    const opened = await this.openIfMade(signal);
+    if (opened) return opened;
+    await this.untilMade(options);
+    const made = await this.openIfMade(signal);
+    if (!made) throw damaged("it is gone as soon as it is made");
+    return made;
+  }
+
+  private async openIfMade(signal?: AbortSignal): Promise<Opened | null> {
     if (this.opened) return this.opened;
-    const range = { start: 0, end: EAR_COPY_HEAD_BYTES - 1 };
-    let part = await this.fetchPart(range, options.signal);
-    if (!part) {
-      await this.untilMade(options);
-      part = await this.fetchPart(range, options.signal);
-    }
-    if (!part) throw damaged("it is gone as soon as it is made");
+    const part = await this.fetchPart({ start: 0, end: EAR_COPY_HEAD_BYTES - 1 }, signal);
+    if (!part) return null;
     try {
       this.opened = { head: decodeEarCopyHead(part.bytes), etag: part.etag };
     } catch (fault) {

@@ -49,7 +49,7 @@ export function Details() {
           </p>
         </>
       ) : null}
-      <HearHere />
+      {selection?.kind === "span" ? null : <HearHere />}
       <SectionList />
       <ChangeList />
       <RubbedOut />

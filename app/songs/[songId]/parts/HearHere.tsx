@@ -45,7 +45,9 @@ export function HearHere() {
       </button>
       <p>
         {whyNot ??
-          (last ? `Last heard for ${nameOf(last.by)}, ${momentText(last.atMs)}` : "In pencil; ink stays.")}
+          (last
+            ? `Last heard for ${nameOf(last.by)}, ${momentText(last.atMs)}`
+            : "The machine listens and pencils; ink stays.")}
       </p>
       {fault ? <p className={`${controls.fault} ${styles.fault}`}>{fault}</p> : null}
     </div>

@@ -4,9 +4,11 @@ import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import { usePassageState } from "@/lib/client/hearing/passage/usePassageHearer";
+import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { isOfSteel } from "@/lib/client/song/heardList";
 import { sectionName } from "@/lib/client/song/sectionWords";
+import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { isSameKey, keyToWords } from "@/lib/theory/key";
 import { midiToDegree } from "@/lib/theory/scaleDegree";
 import { midiToName } from "@/lib/theory/spelling";
@@ -84,7 +86,7 @@ export function InHand() {
             Into the part
           </button>
         ) : null}
-        {mayWrite ? <HearInHand /> : null}
+        {mayWrite ? <HearInHand span={span} /> : null}
         <LoopIt />
         {next ? (
           <button type="button" className={controls.button} onClick={next}>
@@ -96,10 +98,11 @@ export function InHand() {
   );
 }
 
-/** The notes of what is in hand, heard at once; while that goes on, how far it is and the way to end it. */
-function HearInHand() {
+/** Where no note of the steel was heard so far, the way to have them heard; while that goes on, how far it is. */
+function HearInHand({ span }: { span: HeardStretch }) {
   const desk = useDesk();
   const { underWay } = usePassageState(desk.hearer);
+  if (!underWay && beginningWithin(desk.opened.song.notes, span).length > 0) return null;
   const percent = underWay && Math.round(underWay.step.fraction * 100);
   return (
     <button

@@ -10,7 +10,7 @@ import { Step, stateOfInk } from "./Step";
 /** How far the heard notes are settled; and the way to see the band's beside them. */
 export function NotesStep() {
   const { opened, mayWrite, band, isTableOpen, openTable } = useDesk();
-  const { notes, bandNotes, heard } = opened.song;
+  const { notes, bandNotes, heard, passages } = opened.song;
   const pencilled = pencilledIds(notes);
   const inked = notes.length - pencilled.length;
   return (
@@ -29,7 +29,7 @@ export function NotesStep() {
             Ink all {pencilled.length}
           </button>
         ) : null}
-        {heard ? (
+        {heard || passages.length > 0 ? (
           <button
             type="button"
             className={controls.button}

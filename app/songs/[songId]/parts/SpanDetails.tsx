@@ -17,6 +17,7 @@ import { capital, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HeardHere } from "./HeardHere";
+import { HearHere } from "./HearHere";
 import { LoopIt } from "./LoopIt";
 import { noteActs } from "./noteActs";
 import { StretchNotes } from "./StretchNotes";
@@ -43,6 +44,7 @@ export function SpanDetails() {
       {repeats ? <p>{repeats}</p> : null}
       <BassHere span={span} />
       <HeardHere span={span} />
+      <HearHere />
       <StretchNotes />
       <div className={styles.acts}>
         <LoopIt />

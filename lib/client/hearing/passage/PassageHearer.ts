@@ -21,7 +21,7 @@ export class PassageHearer {
   private readonly watchers = new Set<() => void>();
 
   constructor(
-    private readonly copy: Pick<EarCopy, "read">,
+    private readonly copy: Pick<EarCopy, "read" | "peek">,
     private readonly ear: Pick<EarWorker, "warm" | "hear" | "close">,
   ) {}
 
@@ -32,9 +32,10 @@ export class PassageHearer {
     return () => this.watchers.delete(watcher);
   };
 
-  /** Makes the ear ready before it is wanted. */
+  /** Makes ready what hearing takes, before it is wanted. */
   warm(): void {
     this.ear.warm();
+    void this.copy.peek();
   }
 
   /**

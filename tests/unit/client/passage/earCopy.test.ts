@@ -117,6 +117,18 @@ describe("a copy that is not as it was", () => {
     );
   });
 
+  it("is looked at ahead of time where it is there, and never made for that", async () => {
+    const { server, copy } = serve();
+    await copy.peek();
+    await copy.read(all);
+    expect(server.asked).toEqual(["bytes=0-31", "bytes=32-4031"]);
+    const without = serve({ file: null });
+    await without.copy.peek();
+    expect(without.server.asked).toEqual(["bytes=0-31"]);
+    const away = serve({ fetch: () => Promise.reject(new TypeError("Failed to fetch")) });
+    await away.copy.peek();
+  });
+
   it("is not waited for any longer once the signal says so", async () => {
     const { copy } = serve({ file: null, making: [0.1, 0.2, 0.3] });
     const stop = new AbortController();

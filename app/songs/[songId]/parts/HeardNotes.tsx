@@ -40,10 +40,14 @@ export function HeardNotes({
   );
   return (
     <svg className={`${traces.drawing} ${styles.notes}`} width={widthPx} height={heightPx} aria-hidden="true">
-      <path className={styles.band} d={lines(band.filter((note) => !isOfRecord(note)))} />
-      <path className={styles.given} d={lines(band.filter(isOfRecord))} />
-      <path className={traces.pencil} d={lines(notes.filter((note) => note.mark === "pencil"))} />
-      <path className={traces.ink} d={lines(notes.filter((note) => note.mark === "ink"))} />
+      <path data-notes="band" className={styles.band} d={lines(band.filter((note) => !isOfRecord(note)))} />
+      <path data-notes="given" className={styles.given} d={lines(band.filter(isOfRecord))} />
+      <path
+        data-notes="pencil"
+        className={traces.pencil}
+        d={lines(notes.filter((note) => note.mark === "pencil"))}
+      />
+      <path data-notes="ink" className={traces.ink} d={lines(notes.filter((note) => note.mark === "ink"))} />
       {numbered(notes, toPx, yOf).map((note) => (
         <text
           key={note.id}

@@ -1,0 +1,349 @@
+import path from "node:path";
+import type { Page } from "@playwright/test";
+import {
+  addAndOpen,
+  dragOverRecord,
+  expect,
+  headingOf,
+  inviteInto,
+  makeBook,
+  selectedOf,
+  test,
+  testRecording,
+  toBassUnder,
+  waitForPencil,
+  waitForSaved,
+} from "./liftbook";
+
+/** What a page sends to the ears, kept for looking at. */
+interface Caught {
+  output?: AnalyserNode;
+  /** Media elements that were made. */
+  media?: HTMLMediaElement[];
+}
+
+const stepsOf = (page: Page) => page.getByRole("region", { name: "Passage" });
+const heardOf = (page: Page) => page.getByRole("region", { name: "Heard" });
+const tableOf = (page: Page) => page.getByRole("region", { name: "List of heard notes" });
+const benchOf = (page: Page) => page.getByRole("region", { name: "Where it lies" });
+
+/** How many notes are the steel's. */
+async function steelCount(page: Page): Promise<number> {
+  const words = (await stepsOf(page).textContent()) ?? "";
+  return Number(/\d+ of the steel's (\d+) in ink/.exec(words)?.[1]);
+}
+
+async function toNoteUnder(page: Page, change: number) {
+  await toBassUnder(page, change);
+  await page.keyboard.press("ArrowDown");
+  await expect(headingOf(page)).toHaveText("Heard note");
+}
+
+/** On from the selected note to the first of the band. */
+async function walkToBand(page: Page) {
+  for (let step = 0; step < 60 && (await headingOf(page).textContent()) !== "Note of the band"; step += 1)
+    await page.keyboard.press("ArrowRight");
+  await expect(headingOf(page)).toHaveText("Note of the band");
+}
+
+/** Where the first trace of a drawn path begins, on the screen. */
+async function startOf(page: Page, which: string): Promise<{ x: number; y: number }> {
+  return heardOf(page)
+    .locator(`[data-notes="${which}"]`)
+    .evaluate((drawn) => {
+      if (!(drawn instanceof SVGPathElement)) throw new Error("no trace is drawn");
+      const at = drawn.getPointAtLength(3).matrixTransform(drawn.getScreenCTM() ?? undefined);
+      return { x: at.x, y: at.y };
+    });
+}
+
+test("the band's notes are taken in hand and given to the steel, and back; all are listed", async ({
+  newcomer,
+}) => {
+  const teacher = await newcomer("Henrike");
+  const { page } = teacher;
+  const bookUrl = await makeBook(page, "Whose note");
+  const songUrl = await addAndOpen(page, testRecording());
+  await waitForPencil(page);
+  const student = await newcomer("Anselm");
+  await inviteInto(teacher, student, bookUrl, "student");
+  await page.goto(songUrl);
+  await waitForPencil(page);
+  await student.page.goto(songUrl);
+  await waitForPencil(student.page);
+  const all = await steelCount(page);
+  const show = stepsOf(page).getByRole("button", { name: "Show the band's" });
+
+  await test.step("while they are hidden one walks through the steel's alone", async () => {
+    await toNoteUnder(page, 0);
+    for (let step = 0; step < 8; step += 1) {
+      await page.keyboard.press("ArrowRight");
+      await expect(headingOf(page)).toHaveText("Heard note");
+    }
+  });
+
+  await test.step("shown, they are tapped and walked to, and say what they are and how likely the steel's", async () => {
+    await show.click();
+    await expect(heardOf(page).locator('[data-notes="band"]')).toHaveAttribute("d", /^M.*L/);
+    const { x, y } = await startOf(page, "band");
+    await page.mouse.click(x, y);
+    await expect(headingOf(page)).toHaveText("Note of the band");
+    await page.keyboard.press("Escape");
+    await toNoteUnder(page, 0);
+    await walkToBand(page);
+    await expect(selectedOf(page).getByRole("status")).toHaveText(/^[♭♯]?[1-7][A-G][♭♯]?\d/);
+    await expect(selectedOf(page)).toContainText(/The band's, \d+ % sure; the steel's, (\d+|under 1) %/);
+    await page.keyboard.press("Backspace");
+    await expect(page.getByText(/The band's notes stay with what was heard/)).toBeVisible();
+  });
+
+  await test.step("one is given to the steel: everyone has it in ink, and who gave it", async () => {
+    await selectedOf(page).getByRole("button", { name: "This is the steel's" }).click();
+    await expect(headingOf(page)).toHaveText("Heard note");
+    await expect(selectedOf(page)).toContainText("The steel's, you say");
+    await expect(selectedOf(page)).toContainText("Inked by you");
+    await expect.poll(() => steelCount(student.page)).toBe(all + 1);
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => steelCount(student.page)).toBe(all);
+  });
+
+  await test.step("a note of the steel is set aside as the band's, kept, and taken back", async () => {
+    await toNoteUnder(page, 1);
+    await page.keyboard.press("t");
+    await expect(selectedOf(page)).toContainText("The band's, you say");
+    await expect(stepsOf(page)).toContainText("1 given to the band.");
+    await expect.poll(() => steelCount(student.page)).toBe(all - 1);
+    await expect(stepsOf(student.page)).toContainText("1 given to the band.");
+    await selectedOf(page).getByRole("button", { name: "This is the steel's" }).click();
+    await expect(selectedOf(page)).toContainText("The steel's, you say");
+    await page.keyboard.press("Control+z");
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => steelCount(student.page)).toBe(all);
+    await expect(stepsOf(page)).not.toContainText("given to the band");
+    await waitForSaved(page);
+  });
+
+  await test.step("all are listed page by page, and chosen from there by keys", async () => {
+    await stepsOf(page).getByRole("button", { name: "Hide the band's" }).click();
+    await page.keyboard.press("i");
+    const table = tableOf(page);
+    const rows = table.getByRole("row");
+    await expect(table.getByRole("columnheader")).toHaveText([
+      "Start",
+      "End",
+      "Note",
+      "Off",
+      "Moves",
+      "Whose",
+      "Mark",
+    ]);
+    await expect(table.getByRole("status")).toHaveText(new RegExp(`^1 to \\d+ of ${all}$`));
+    await expect(rows.nth(1)).toHaveText(
+      /^\d+\.\d[¼½¾]? 0:\d\d\.\d\d\d+\.\d[¼½¾]? 0:\d\d\.\d\d[A-G][♭♯]?\d[−+]\d+ ¢.*steel, \d+ %pencil, \d+ %$/,
+    );
+    const button = (row: number) => rows.nth(row).getByRole("button");
+    await button(1).focus();
+    await page.keyboard.press("ArrowDown");
+    await expect(button(2)).toBeFocused();
+    const name = (await button(2).textContent()) ?? "";
+    await page.keyboard.press("Enter");
+    await expect(selectedOf(page).getByRole("status")).toContainText(name);
+    await expect(rows.nth(2)).toHaveAttribute("aria-current", "true");
+    if (all > 40) {
+      await button((await rows.count()) - 1).focus();
+      await page.keyboard.press("ArrowDown");
+      await expect(table.getByRole("status")).toHaveText(new RegExp(`^41 to \\d+ of ${all}$`));
+      await expect(button(1)).toBeFocused();
+      await page.keyboard.press("ArrowUp");
+      await expect(table.getByRole("status")).toHaveText(new RegExp(`^1 to 40 of ${all}$`));
+    }
+    await page.keyboard.press("Escape");
+    await expect(table).toBeHidden();
+  });
+});
+
+test("a heard passage goes into the part in one act, and its ways are walked through", async ({
+  newcomer,
+}) => {
+  const { page } = await newcomer("Ottilie");
+  await makeBook(page, "Into the part");
+  const songUrl = await addAndOpen(page, testRecording());
+  await waitForPencil(page);
+  const ways = benchOf(page).locator("[data-way]");
+  const cells = () => page.getByRole("region", { name: "Part" }).locator("text").allTextContents();
+
+  await test.step("what begins in the selection is written in pencil, glides too, and shown", async () => {
+    await dragOverRecord(page, 0.2, 0.95);
+    await page.keyboard.press("w");
+    await expect(page.getByText(/^\d+ events written in pencil\./)).toBeVisible();
+    await expect(ways.first()).toHaveAttribute("aria-pressed", "true");
+    const part = page.getByRole("region", { name: "Part" });
+    await expect(part.locator('path[class*="joins"]').first()).toBeVisible();
+    expect((await cells()).length).toBeGreaterThan(3);
+    const lanes = (await page.getByRole("main", { name: "Lanes" }).boundingBox())!;
+    await expect
+      .poll(async () => {
+        const frame = (await part.locator('rect[class*="passage"]').boundingBox())!;
+        return Math.min(frame.y + frame.height, lanes.y + lanes.height) - Math.max(frame.y, lanes.y);
+      })
+      .toBeGreaterThan(100);
+  });
+
+  await test.step("the next way takes its place, and one step of undo takes all of it back", async () => {
+    const first = await cells();
+    await page.keyboard.press("n");
+    await expect(ways.nth(1)).toHaveAttribute("aria-pressed", "true");
+    expect(await cells()).not.toEqual(first);
+    await page.keyboard.press("Control+z");
+    await expect.poll(cells).toEqual(first);
+    await page.keyboard.press("Control+z");
+    await expect.poll(cells).toEqual([]);
+    await expect(benchOf(page)).toContainText("Nothing of it stands in the part now.");
+    await ways.first().click();
+    await expect.poll(cells).toEqual(first);
+    await expect(page.getByText(/^Rubbed out \(/)).toHaveCount(0);
+  });
+
+  await test.step("it is inked, and the text tab shows its slides and pedals as the trade does", async () => {
+    await benchOf(page).getByRole("button", { name: "Ink it" }).click();
+    await expect(benchOf(page)).toContainText(/\d+ events in ink\./);
+    await page.getByRole("button", { name: "Tab out" }).click();
+    await expect(page.getByRole("textbox", { name: "Text tab of the part" })).toHaveValue(
+      /^ ?\d+ [A-G].*[>/\\]\d/m,
+    );
+    await page.keyboard.press("Escape");
+  });
+
+  await test.step("what is inked stays: the same passage again has nothing more to write", async () => {
+    await page.keyboard.press("Escape");
+    await dragOverRecord(page, 0.2, 0.95);
+    await page.keyboard.press("w");
+    await expect(
+      page.getByText(/stands in the part already|Nothing was written|written in pencil/),
+    ).toBeVisible();
+    await waitForSaved(page);
+  });
+
+  await test.step("on a phone it is a section's act, and its ways come up", async () => {
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.goto(songUrl);
+    await waitForPencil(page);
+    await page.getByRole("region", { name: "Sections" }).locator("[data-section]").first().click();
+    await page
+      .getByRole("region", { name: "In hand" })
+      .getByRole("button", { name: "Into the part" })
+      .click();
+    await expect(ways.first()).toBeVisible();
+    await benchOf(page).getByRole("button", { name: "Close" }).click();
+    await expect(ways).toHaveCount(0);
+    await waitForSaved(page);
+  });
+});
+
+/** Listens in on what the page sends out, after all else, and on its media elements. */
+async function listenIn(page: Page) {
+  await page.addInitScript(() => {
+    const caught = window as unknown as Caught;
+    const { connect } = AudioNode.prototype;
+    Object.assign(AudioNode.prototype, {
+      connect(this: AudioNode, to: AudioNode, ...rest: []) {
+        if (to instanceof AudioDestinationNode && this.context instanceof AudioContext) {
+          caught.output ??= new AnalyserNode(this.context, { fftSize: 8192, smoothingTimeConstant: 0 });
+          connect.call(this, caught.output);
+        }
+        return connect.call(this, to, ...rest);
+      },
+    });
+    const Plain = window.Audio;
+    class Kept extends Plain {
+      constructor() {
+        super();
+        caught.media = [...(caught.media ?? []), this];
+      }
+    }
+    Object.assign(window, { Audio: Kept });
+  });
+}
+
+/** Levels now around two frequencies, in dB. */
+function levelsAt(page: Page, frequenciesHz: readonly number[]): Promise<number[]> {
+  return page.evaluate((wanted) => {
+    const { output } = window as unknown as Caught;
+    if (!output) return wanted.map(() => -Infinity);
+    const levels = new Float32Array(output.frequencyBinCount);
+    output.getFloatFrequencyData(levels);
+    return wanted.map((hz) => {
+      const bin = Math.round((hz * output.fftSize) / output.context.sampleRate);
+      return Math.max(...levels.slice(bin - 2, bin + 3));
+    });
+  }, frequenciesHz);
+}
+
+test("a note is heard in the record, all else faint, and the record is where it was", async ({
+  newcomer,
+}) => {
+  const { page } = await newcomer("Rupert");
+  await makeBook(page, "In the record");
+  await listenIn(page);
+  // 440 Hz on the left, 660 Hz on the right.
+  await addAndOpen(page, path.resolve("tests/fixtures/audio/tone.flac"));
+  await page.reload();
+  const media = () =>
+    page.evaluate(() => {
+      const [element] = (window as unknown as Caught).media ?? [];
+      return {
+        timeSec: element?.currentTime ?? -1,
+        isPaused: element?.paused ?? true,
+        rate: element?.playbackRate,
+      };
+    });
+  /** How loud the one tone is, and how far it is ahead of the other, while the page plays what `play` begins. */
+  async function heardWhile(play: () => Promise<void>): Promise<{ level: number; ahead: number }> {
+    if ((await media()).isPaused) await play();
+    const [low = 0, high = 0] = await levelsAt(page, [440, 660]);
+    return { level: low, ahead: Number.isFinite(high) ? low - high : 0 };
+  }
+  const playAll = () => page.getByRole("button", { name: "Play", exact: true }).click();
+  const isWhole = async () => {
+    const { level, ahead } = await heardWhile(playAll);
+    return level > -50 && Math.abs(ahead) < 10;
+  };
+
+  await test.step("with all let through both tones sound, as loud as they are in the file", async () => {
+    await expect(page.getByRole("slider", { name: /speed/ })).toBeVisible();
+    await expect.poll(isWhole, { intervals: [60] }).toBe(true);
+    if (!(await media()).isPaused) await page.getByRole("button", { name: "Pause" }).click();
+  });
+
+  await test.step("a note written on the one lets that one through", async () => {
+    await dragOverRecord(page, 0.2, 0.95);
+    await selectedOf(page).getByRole("button", { name: "Write a steel note here" }).click();
+    await expect(headingOf(page)).toHaveText("Heard note");
+    const name = selectedOf(page).getByRole("status");
+    for (let step = 0; step < 24 && !(await name.textContent())?.includes("A4"); step += 1) {
+      const octave = Number(/[A-G][♭♯]?(\d)/.exec((await name.textContent()) ?? "")?.[1]);
+      await page.keyboard.press(octave < 5 ? "Alt+ArrowUp" : "Alt+ArrowDown");
+    }
+    await expect(name).toContainText("A4");
+    for (let slower = 0; slower < 10; slower += 1) await page.keyboard.press(",");
+    await page.keyboard.press("Home");
+    const before = await media();
+    const picksOut = async () => {
+      const { level, ahead } = await heardWhile(() => page.keyboard.press("r"));
+      return level > -60 && ahead > 25;
+    };
+    await expect.poll(picksOut, { intervals: [60] }).toBe(true);
+    await expect.poll(async () => (await media()).isPaused, { timeout: 30_000 }).toBe(true);
+    const after = await media();
+    expect(after.timeSec).toBeCloseTo(before.timeSec, 2);
+    expect(after.rate).toBeCloseTo(0.5, 6);
+  });
+
+  await test.step("after it all is let through again; a pause ends it at once", async () => {
+    await selectedOf(page).getByRole("button", { name: "Hear it in the record" }).click();
+    await expect(page.getByRole("button", { name: "Pause" })).toBeVisible();
+    await page.getByRole("button", { name: "Pause" }).click();
+    await expect(page.getByRole("button", { name: "Play", exact: true })).toBeVisible();
+    await expect.poll(isWhole, { intervals: [60] }).toBe(true);
+  });
+});

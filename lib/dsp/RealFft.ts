@@ -114,9 +114,12 @@ export class RealFft {
     this.transformAt(this.frame);
   }
 
-  /** Transforms the `size` samples that lie in the memory from `address` on. */
-  transformAt(address: Address): void {
-    const { elements, kernels, joined, spectrum, imBytes } = this;
+  /**
+   * Transforms the `size` samples that lie in the memory from `address` on.
+   * @param spectrum where the result goes, twice `imBytes` of room; where {@link spectrum} lies unless said otherwise
+   */
+  transformAt(address: Address, spectrum = this.spectrum): void {
+    const { elements, kernels, joined, imBytes } = this;
     let [from, to] = this.buffers;
     kernels.lay!(address, this.window, from, elements);
     for (const { twiddles, groups, length } of this.passes) {

@@ -1,9 +1,10 @@
 import type { Hertz } from "@/lib/units/quantities";
+import type { ReadableSignal } from "./ReadableSignal";
 
 const PIECE_SAMPLES = 1 << 16;
 
 /** Mono samples that can be added to without being copied: they lie in pieces. Before and after them is silence. */
-export class Signal {
+export class Signal implements ReadableSignal {
   readonly sampleRateHz: Hertz;
   /** Of {@link PIECE_SAMPLES} each; the last is not full. */
   readonly pieces: readonly Float32Array<ArrayBuffer>[];

@@ -3,7 +3,8 @@ import type { Cents, Hertz, Midi } from "@/lib/units/quantities";
 import { RealFft } from "./RealFft";
 import type { Address, KernelMemory } from "./simd/KernelMemory";
 import { logFrequencyKernel } from "./simd/logFrequencyKernel";
-import { type Kernel, startKernels } from "./simd/startKernels";
+import { startKernels } from "./simd/startKernels";
+import { stereoFrequencyKernel } from "./simd/stereoFrequencyKernel";
 
 /** Which pitches a log-frequency spectrum covers, and how finely. */
 export interface LogFrequencyScale {
@@ -50,6 +51,20 @@ const KERNEL_THRESHOLD = 0.005;
 /** Kernels are looked at this many bins of their own window each way; farther out the Hann window is under the threshold. */
 const KERNEL_REACH = 10;
 
+/** Added to the power of both channels of a bin: no balance is told of silence. */
+const BALANCE_FLOOR = 1e-8;
+
+/** Where the spectra of two channels go, `width` numbers each. */
+export interface StereoSpectra {
+  mid: Address;
+  side: Address;
+  /**
+   * 2 Re(M conj S) / (|M|^2 + |S|^2 + 1e-8) of a bin's complex amplitudes: from -1, all on the right, over 0 to 1, all on
+   * the left, where `side` is left less right.
+   */
+  balance: Address;
+}
+
 /** Real weights of FFT bins from `firstBin` on: centred frames make the kernels of a symmetric window real. */
 interface BinKernel {
   firstBin: number;
@@ -68,10 +83,12 @@ export class LogFrequencyTransform {
   /** Bins of the scale. */
   readonly width: number;
   private readonly fft: RealFft;
-  private readonly run: Kernel;
+  private readonly kernels: ReturnType<typeof startKernels>;
   private readonly table: Address;
   private readonly weights: Address;
   private readonly result: Address;
+  /** The spectrum of a second channel. */
+  private readonly second: Address;
 
   /** @param memory where frames lie; one of its own unless given */
   constructor(scale: LogFrequencyScale, memory?: KernelMemory) {
@@ -82,7 +99,11 @@ export class LogFrequencyTransform {
     }
     this.scale = scale;
     this.fft = new RealFft(scale.longestWindow, null, memory);
-    this.run = startKernels(this.memory, [logFrequencyKernel(this.fft.imBytes)]).logFrequency!;
+    const { imBytes } = this.fft;
+    this.kernels = startKernels(this.memory, [
+      logFrequencyKernel(imBytes),
+      stereoFrequencyKernel(imBytes, BALANCE_FLOOR),
+    ]);
     const kernels = Array.from({ length: this.width }, (_, bin) => this.kernel(bin));
     const table = kernels.flatMap(({ firstBin, weights }) => [4 * firstBin, Math.ceil(weights.length / 4)]);
     this.table = this.memory.keep(new Float32Array(Int32Array.from(table).buffer));
@@ -93,6 +114,7 @@ export class LogFrequencyTransform {
       ]),
     );
     this.result = this.memory.take(this.width);
+    this.second = this.memory.take((2 * imBytes) / 4);
   }
 
   get memory(): KernelMemory {
@@ -112,8 +134,25 @@ export class LogFrequencyTransform {
     this.weigh(into);
   }
 
+  /** Magnitudes and balance of the frames of two channels that lie in the memory from `mid` and from `side` on. */
+  transformStereoAt(mid: Address, side: Address, into: StereoSpectra): void {
+    const { fft, second, table, weights, width } = this;
+    fft.transformAt(mid);
+    fft.transformAt(side, second);
+    this.kernels.stereoFrequency!(
+      fft.spectrum,
+      second,
+      table,
+      weights,
+      into.mid,
+      into.side,
+      into.balance,
+      width,
+    );
+  }
+
   private weigh(into: Address): void {
-    this.run(this.fft.spectrum, this.table, this.weights, into, this.width);
+    this.kernels.logFrequency!(this.fft.spectrum, this.table, this.weights, into, this.width);
   }
 
   /**

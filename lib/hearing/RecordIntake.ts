@@ -1,11 +1,16 @@
+import { PackedSignal } from "@/lib/dsp/PackedSignal";
 import { Resampler } from "@/lib/dsp/Resampler";
 import { Signal } from "@/lib/dsp/Signal";
+import type { StereoSignal } from "@/lib/dsp/StereoSignal";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
 import { HEARING_RATE_HZ, LEVEL } from "./parameters";
 
-/** A record as the ear takes it: mono, at {@link HEARING_RATE_HZ}, brought to the level of LEVEL. */
-export interface RecordSignal {
-  signal: Signal;
+/**
+ * A record as the ear takes it: at {@link HEARING_RATE_HZ}, what its channels share brought to the level of LEVEL, and
+ * what tells two channels apart by the same factor.
+ */
+export interface RecordSignal extends StereoSignal {
+  side: PackedSignal | null;
   durationSec: Seconds;
 }
 
@@ -18,12 +23,11 @@ const BLOCK_SAMPLES = 8192;
  */
 export class RecordIntake {
   private readonly sampleRateHz: Hertz;
-  private readonly signal = new Signal(HEARING_RATE_HZ);
-  private readonly resampler: Resampler;
-  private readonly mono = new Float32Array(BLOCK_SAMPLES);
+  private readonly mid: Track<Signal>;
+  /** None as long as two channels were alike. In 16 bits: it is heard less finely than what they share. */
+  private side: Track<PackedSignal> | null = null;
+  private readonly block = new Float32Array(BLOCK_SAMPLES);
   private length = 0;
-  /** Sum of the squares of all samples. */
-  private power = 0;
 
   /**
    * @param sampleRateHz of what comes, at least 4000
@@ -36,23 +40,21 @@ export class RecordIntake {
       );
     }
     this.sampleRateHz = sampleRateHz;
-    this.resampler = new Resampler(sampleRateHz, HEARING_RATE_HZ, (samples) => this.signal.append(samples));
+    this.mid = new Track(sampleRateHz, new Signal(HEARING_RATE_HZ));
   }
 
   /**
-   * @param channels at least one, at any level; their average is heard
+   * @param channels at least one, at any level; their average is heard, and where there are two, left and right, their
+   * difference
    * @param count samples of each channel
    */
   take(channels: readonly Float32Array[], count: number): void {
     for (let from = 0; from < count; from += BLOCK_SAMPLES) {
-      const length = Math.min(BLOCK_SAMPLES, count - from);
-      const mono = this.mono.subarray(0, length);
-      mixed(channels, from, mono);
-      let { power } = this;
-      for (let i = 0; i < length; i++) power += mono[i]! * mono[i]!;
-      this.power = power;
-      this.resampler.push(mono);
-      this.length += length;
+      const block = this.block.subarray(0, Math.min(BLOCK_SAMPLES, count - from));
+      if (channels.length === 2) this.takeSide(channels, from, block);
+      mixed(channels, from, block);
+      this.mid.push(block);
+      this.length += block.length;
     }
   }
 
@@ -62,14 +64,65 @@ export class RecordIntake {
    */
   finish(): RecordSignal {
     if (this.length === 0) throw new RangeError("The record holds no samples; there is nothing to hear.");
-    const level = Math.sqrt(this.power / this.length);
+    const level = Math.sqrt(this.mid.power / this.length);
     if (!Number.isFinite(level)) {
       throw new RangeError("The record holds samples that are no numbers; decode it again.");
     }
-    this.resampler.finish();
+    const isSilent = level <= LEVEL.silence;
     // All records are heard at one level, so that loudness changes nothing.
-    if (level > LEVEL.silence) this.signal.scale(LEVEL.rms / level);
-    return { signal: this.signal, durationSec: this.length / this.sampleRateHz };
+    const factor = isSilent ? 1 : LEVEL.rms / level;
+    const apart = this.side ? Math.sqrt(this.side.power / this.length) : 0;
+    const isStereo = !isSilent && apart >= LEVEL.stereoFrom * level;
+    const signal = this.mid.finish();
+    const side = isStereo ? (this.side?.finish() ?? null) : null;
+    side?.close();
+    if (factor !== 1) {
+      signal.scale(factor);
+      side?.scale(factor);
+    }
+    return { signal, side, durationSec: this.length / this.sampleRateHz };
+  }
+
+  private takeSide(channels: readonly Float32Array[], from: number, block: Float32Array): void {
+    halfDifference(channels, from, block);
+    if (!this.side) {
+      if (block.every((value) => value === 0)) return;
+      this.side = new Track(this.sampleRateHz, new PackedSignal(HEARING_RATE_HZ));
+      this.side.pushSilence(this.length);
+    }
+    this.side.push(block);
+  }
+}
+
+/** Samples on their way to the ear's rate, and their power. */
+class Track<Kept extends { append(samples: Float32Array): void }> {
+  /** Sum of the squares of all samples. */
+  power = 0;
+  private readonly kept: Kept;
+  private readonly resampler: Resampler;
+
+  constructor(sampleRateHz: Hertz, kept: Kept) {
+    this.kept = kept;
+    this.resampler = new Resampler(sampleRateHz, HEARING_RATE_HZ, (samples) => kept.append(samples));
+  }
+
+  push(samples: Float32Array): void {
+    let { power } = this;
+    for (let i = 0; i < samples.length; i++) power += samples[i]! * samples[i]!;
+    this.power = power;
+    this.resampler.push(samples);
+  }
+
+  pushSilence(count: number): void {
+    const silence = new Float32Array(Math.min(BLOCK_SAMPLES, count));
+    for (let left = count; left > 0; left -= silence.length) {
+      this.resampler.push(silence.subarray(0, Math.min(silence.length, left)));
+    }
+  }
+
+  finish(): Kept {
+    this.resampler.finish();
+    return this.kept;
   }
 }
 
@@ -90,4 +143,10 @@ function mixed(channels: readonly Float32Array[], from: number, into: Float32Arr
     for (const channel of channels) sum += channel[from + i]!;
     into[i] = sum / channels.length;
   }
+}
+
+/** Writes half of what the first of two channels has more than the second, from `from` on. */
+function halfDifference(channels: readonly Float32Array[], from: number, into: Float32Array): void {
+  const [left, right] = channels as [Float32Array, Float32Array];
+  for (let i = 0; i < into.length; i++) into[i] = (left[from + i]! - right[from + i]!) / 2;
 }

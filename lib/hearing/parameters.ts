@@ -94,6 +94,8 @@ export const LEVEL = {
   rms: 0.1,
   /** Under this level (-120 dB) a record is silent. */
   silence: 1e-6,
+  /** A record whose channels differ by less than this share (-60 dB) of what they have in common is heard as mono. Set here. */
+  stereoFrom: 1e-3,
   /** Below, too little of the treble is left to hear chords by. */
   lowestRateHz: 4000,
 } as const;

@@ -147,6 +147,10 @@ export class KernelWriter {
     return this.vectorOp(0xe6);
   }
 
+  divide(): this {
+    return this.vectorOp(0xe7);
+  }
+
   squareRoot(): this {
     return this.vectorOp(0xe3);
   }

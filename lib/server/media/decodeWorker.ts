@@ -34,10 +34,12 @@ async function obey(): Promise<{ answer: MediaAnswers[MediaOrder["kind"]]; trans
     case "take-in": {
       const receiver = new IntakeReceiver();
       await decodeHere(order.path, { ...options, receiver });
-      const { signal, durationSec } = receiver.finish();
+      const { signal, side, durationSec } = receiver.finish();
       const { pieces, length, sampleRateHz } = signal;
-      const answer = { pieces: [...pieces], length, sampleRateHz, durationSec };
-      return { answer, transfer: answer.pieces.map((piece) => piece.buffer) };
+      const sidePieces = side && [...side.pieces];
+      const answer = { pieces: [...pieces], length, sidePieces, sampleRateHz, durationSec };
+      const all = [...pieces, ...(sidePieces ?? []).map(({ samples }) => samples)];
+      return { answer, transfer: all.map(({ buffer }) => buffer) };
     }
     case "inspect":
       return { answer: await inspectHere(order.path, order.declared, options), transfer: [] };

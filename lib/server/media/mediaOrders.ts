@@ -1,3 +1,4 @@
+import type { PackedPiece } from "@/lib/dsp/PackedSignal";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
 import type { Declared } from "./declaredType";
 import type { MediaErrorCode, MediaErrorDetails } from "./MediaError";
@@ -19,6 +20,8 @@ export interface TakenIn {
   /** As {@link Signal} keeps them. */
   pieces: Float32Array<ArrayBuffer>[];
   length: number;
+  /** As {@link PackedSignal} keeps them; null for mono. */
+  sidePieces: PackedPiece[] | null;
   sampleRateHz: Hertz;
   durationSec: Seconds;
 }

@@ -1,3 +1,4 @@
+import { PackedSignal } from "@/lib/dsp/PackedSignal";
 import { Signal } from "@/lib/dsp/Signal";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
 import { inMediaThread, type ReadingOptions } from "./mediaThread";
@@ -10,6 +11,10 @@ import { inMediaThread, type ReadingOptions } from "./mediaThread";
 export async function takeInFile(path: string, options: ReadingOptions): Promise<RecordSignal> {
   const { maxDurationSec, timeLimitSec, ffmpeg = "ffmpeg" } = options;
   const order = { kind: "take-in", path, maxDurationSec, timeLimitSec, ffmpeg } as const;
-  const { pieces, length, sampleRateHz, durationSec } = await inMediaThread(order, options);
-  return { signal: Signal.ofPieces(pieces, length, sampleRateHz), durationSec };
+  const { pieces, length, sidePieces, sampleRateHz, durationSec } = await inMediaThread(order, options);
+  return {
+    signal: Signal.ofPieces(pieces, length, sampleRateHz),
+    side: sidePieces && new PackedSignal(sampleRateHz, sidePieces),
+    durationSec,
+  };
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { ReadableSignal } from "@/lib/dsp/ReadableSignal";
 import { RecordIntake, type RecordSignal } from "@/lib/hearing/RecordIntake";
 import { decodeHere } from "@/lib/server/media/decode";
 import { findFfmpeg } from "@/lib/server/media/findFfmpeg";
@@ -10,14 +11,23 @@ const limits = { maxDurationSec: 60, timeLimitSec: 30 };
 const ffmpeg = await findFfmpeg("ffmpeg");
 const write = scratch();
 
-function samplesOf({ signal }: RecordSignal): Float32Array {
+function samplesOf(signal: ReadableSignal): Float32Array {
   return signal.read(0, new Float32Array(signal.length));
 }
 
-/** Place of the first sample that differs; -1 where none does. */
+/** Place of the first sample that differs, first in what channels share, then in their side; -1 where none does. */
 function firstDifference(found: RecordSignal, wanted: RecordSignal): number {
-  const [a, b] = [samplesOf(found), samplesOf(wanted)];
-  return a.length === b.length ? a.findIndex((value, i) => value !== b[i]) : Math.min(a.length, b.length);
+  if (!found.side !== !wanted.side) return 0;
+  for (const [one, other] of [
+    [found.signal, wanted.signal],
+    [found.side, wanted.side],
+  ]) {
+    if (!one || !other) continue;
+    const [a, b] = [samplesOf(one), samplesOf(other)];
+    const at = a.length === b.length ? a.findIndex((value, i) => value !== b[i]) : a.length;
+    if (at >= 0) return at;
+  }
+  return -1;
 }
 
 /** The same record decoded as a whole first. */
@@ -52,6 +62,12 @@ describe("a record taken in for the ear while it is decoded", () => {
     expect(firstDifference(wav!, await takenInWhole(paths[0]!))).toBe(-1);
     expect(firstDifference(same!, await takenInWhole(paths[1]!))).toBe(-1);
     expect(wav!.signal.length).toBe(20 * 22_050);
+  });
+
+  it("has a side where left and right differ", async () => {
+    const record = await takeInFile(tone("tone.flac"), limits);
+    expect(record.side?.length).toBe(record.signal.length);
+    expect((await takeInFile(tone("tone-mono.mp3"), limits)).side).toBeNull();
   });
 
   it("is refused as decoding refuses it", async () => {

@@ -11,7 +11,7 @@ import { hearTuning } from "@/lib/hearing/tuning";
 
 /** All that the beats and chords of a record are heard from, as the ear finds it. */
 export function harmonyEvidenceOf(
-  { signal, durationSec }: RecordSignal,
+  { signal, durationSec }: Pick<RecordSignal, "signal" | "durationSec">,
   ear: LearnedEar | null,
 ): HarmonyEvidence {
   const learned = ear?.listen(signal) ?? null;

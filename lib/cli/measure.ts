@@ -82,9 +82,9 @@ export async function runMeasure(args: readonly string[], streams: CommandStream
     const song = songOf(songs, recordSha256, labelsPath);
     const record = await readRecording(path);
     lines.at("decode", 1);
-    const ear = await noteEar();
+    const notesEar = await noteEar();
     const { durationSec } = record;
-    const heard = hearNotesOf(record, ear, { startSec: 0, endSec: durationSec }, lines);
-    return { recordSha256, ear: hearingVersion(ear), ...measureNotes(song, heard) };
+    const heard = hearNotesOf(record, notesEar, { startSec: 0, endSec: durationSec }, lines);
+    return { recordSha256, ear: hearingVersion({ notesEar }), ...measureNotes(song, heard) };
   });
 }

@@ -1,5 +1,4 @@
-import type { Signal } from "@/lib/dsp/Signal";
-import type { Hertz, Seconds } from "@/lib/units/quantities";
+import type { Hertz } from "@/lib/units/quantities";
 import { hearBassLine } from "./bass/bassLine";
 import { LowNotes } from "./bass/LowNotes";
 import { learnedBass } from "./bass/learnedBass";
@@ -9,11 +8,12 @@ import { stretchChroma } from "./chroma";
 import { hearOnsets, hearPitchSpectra } from "./evidence";
 import { repeatedChords } from "./form/repeatedChords";
 import { hearForm } from "./form/sections";
-import type { Hearing, HearingProgress } from "./Hearing";
+import type { HeardNote, Hearing, HearingProgress } from "./Hearing";
 import { HearingWatch } from "./HearingWatch";
 import { hearHarmony } from "./harmony";
 import { beatCurves } from "./learned/beatCurves";
-import type { LearnedEar } from "./learned/LearnedEar";
+import type { LearnedEars } from "./learned/LearnedEars";
+import type { NotesEar } from "./learned/NotesEar";
 import { hearNotesInPieces } from "./notes/hearNotesInPieces";
 import { roundNote } from "./notes/roundNote";
 import { beatEvidence } from "./novelty";
@@ -27,19 +27,22 @@ export { HearingStopped } from "./HearingWatch";
 /** Told apart in stored results; raised whenever the method or its numbers change what is heard. */
 export const HEARING_VERSION = "signal-4";
 
-/** Name of the method that {@link hear} uses with and without a learned ear. */
-export function hearingVersion(ear: LearnedEar | null): string {
-  return ear ? `${HEARING_VERSION}+${ear.version}` : HEARING_VERSION;
+/** Name of the method that {@link hear} uses with and without learned ears: each of these once. */
+export function hearingVersion({ ear, notesEar }: Partial<LearnedEars>): string {
+  const ears = [ear, notesEar].flatMap((each) => (each ? [each.version] : []));
+  return [HEARING_VERSION, ...new Set(ears)].join("+");
 }
 
-export interface HearOptions {
+/**
+ * How to hear: with trained networks together with the plain signal, where they are given; without an ear the signal
+ * alone is heard, and without a notes ear no notes.
+ */
+export interface HearOptions extends Partial<LearnedEars> {
   /** Called as each step goes on, steps in the order of HEARING_STEPS, notes after the tuning. */
   onProgress?: HearingProgress;
   /** Asked often; hearing ends with {@link HearingStopped} once it returns true. */
   shouldStop?: () => boolean;
-  /** A trained network, heard together with the plain signal; without one the signal alone is heard. */
-  ear?: LearnedEar | null;
-  /** Hears the notes too, in numbers rounded for keeping; it takes the learned ear. */
+  /** Hears the notes too, in numbers rounded for keeping; it takes the notes ear. */
   notes?: boolean;
 }
 
@@ -61,31 +64,41 @@ export function hear(samples: Float32Array, sampleRateHz: Hertz, options: HearOp
  * The same of a record that was taken in block by block. Its samples are given up on the way: it can be heard once.
  * @throws HearingStopped when `shouldStop` says so
  */
-export function hearRecord({ signal, durationSec }: RecordSignal, options: HearOptions = {}): Hearing {
+export function hearRecord(record: RecordSignal, options: HearOptions = {}): Hearing {
   const watch = new HearingWatch(options.onProgress, options.shouldStop);
-  const ear = options.ear ?? null;
   watch.begin("tuning");
-  const tuning = hearTuning(signal, watch.span(0, 1));
+  const tuning = hearTuning(record.signal, watch.span(0, 1));
   watch.at(1);
-  if (!options.notes) return hearMusic(signal, durationSec, tuning, ear, watch);
-  if (!ear) return { ...hearMusic(signal, durationSec, tuning, ear, watch), notes: null };
-
   // Before all that is held beside the samples.
+  const notes = options.notes ? hearNotesOf(record, tuning, options.notesEar ?? null, watch) : undefined;
+  // Nothing but the notes is heard from it.
+  record.side?.clear();
+  const hearing = hearMusic(record, tuning, options, watch);
+  return notes === undefined ? hearing : { ...hearing, notes };
+}
+
+function hearNotesOf(
+  record: RecordSignal,
+  tuning: HeardTuning,
+  ear: NotesEar | null,
+  watch: HearingWatch,
+): HeardNote[] | null {
+  if (!ear) return null;
   watch.begin("notes");
-  const hearing = { signal, tuningCents: tuning.cents, ear };
+  const { signal, side, durationSec } = record;
+  const hearing = { signal, side, tuningCents: tuning.cents, ear };
   const whole = { startSec: 0, endSec: durationSec };
-  const notes = hearNotesInPieces(hearing, whole, (fraction) => watch.at(fraction)).map(roundNote);
-  return { ...hearMusic(signal, durationSec, tuning, ear, watch), notes };
+  return hearNotesInPieces(hearing, whole, (fraction) => watch.at(fraction)).map(roundNote);
 }
 
 /** Everything but the notes. The samples are given up on the way. */
 function hearMusic(
-  signal: Signal,
-  durationSec: Seconds,
+  { signal, durationSec }: RecordSignal,
   tuning: HeardTuning,
-  ear: LearnedEar | null,
+  ears: Partial<LearnedEars>,
   watch: HearingWatch,
 ): Hearing {
+  const ear = ears.ear ?? null;
   watch.begin("beats");
   const lowNotes = ear && new LowNotes(ear.noteMaps);
   const notesWanted = { onNotes: lowNotes?.hear, noteRange: LowNotes.range };
@@ -137,7 +150,7 @@ function hearMusic(
   watch.at(1);
 
   return {
-    version: hearingVersion(ear),
+    version: hearingVersion(ears),
     durationSec,
     tuningCents: tuning.cents,
     tuningConfidence: tuning.confidence,

@@ -1,4 +1,4 @@
-import type { LearnedEar } from "@/lib/hearing/learned/LearnedEar";
+import type { NotesEar } from "@/lib/hearing/learned/NotesEar";
 import { hearNotesInPieces } from "@/lib/hearing/notes/hearNotesInPieces";
 import { hearTuning } from "@/lib/hearing/tuning";
 import type { ScoredNote } from "@/lib/scoring/scoredNote";
@@ -31,15 +31,16 @@ interface Compared {
   transcriberSec: number;
 }
 
-async function compareOn(subject: Subject, ear: LearnedEar, transcriber: Transcriber): Promise<Compared> {
+async function compareOn(subject: Subject, ear: NotesEar, transcriber: Transcriber): Promise<Compared> {
   const { truth, durationSec } = subject;
   const passage = truth.passage!;
-  const { signal } = await takeSound(soundOf(subject.source));
+  const record = await takeSound(soundOf(subject.source));
+  const { signal, side } = record;
   const samples = signal.read(0, new Float32Array(signal.length));
 
   let since = cpuSec();
   const tuningCents = hearTuning(signal).cents;
-  hearNotesInPieces({ signal, tuningCents, ear }, { startSec: 0, endSec: durationSec });
+  hearNotesInPieces({ signal, side, tuningCents, ear }, { startSec: 0, endSec: durationSec });
   const oursSec = cpuSec() - since;
   since = cpuSec();
   const transcription = await transcriber.transcribe(samples);
@@ -51,7 +52,7 @@ async function compareOn(subject: Subject, ear: LearnedEar, transcriber: Transcr
   const transcriberSec = cpuSec() - since;
   notes.transcriberAsSibling = notesOf(transcription, SIBLINGS_SETTING);
   // As the quality report hears them: the passage alone.
-  notes.ours = predictNotes(signal, ear, passage.span);
+  notes.ours = predictNotes(record, ear, passage.span);
 
   const shift = (truth.tuningCents ?? 0) / 100;
   const score = (given: ScoredNote[]): Figures => ({
@@ -83,7 +84,7 @@ function figureWords(all: readonly Figures[]): string {
 export async function besideTranscriber(
   set: string,
   subjects: readonly Subject[],
-  ear: LearnedEar,
+  ear: NotesEar,
   transcriber: Transcriber,
   onHeard: (id: string) => void = () => {},
 ): Promise<string[]> {

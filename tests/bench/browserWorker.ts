@@ -1,6 +1,7 @@
 /** The body of the worker in the browser: hears the record it is given and times it by the clock on the wall. */
 import * as ort from "onnxruntime-web/wasm";
-import { type EarManifest, loadLearnedEar, loadWeights } from "@/lib/hearing/learned/loadLearnedEar";
+import { EAR, loadLearnedEar } from "@/lib/hearing/learned/loadLearnedEar";
+import { loadWeights, type WeightsManifest } from "@/lib/hearing/learned/loadWeights";
 import { type OnnxRuntime, type RunnerTimes, timeRunners } from "./runners";
 import { quickest, type StageTimes, timeStages } from "./stages";
 
@@ -26,14 +27,14 @@ async function obey({ base, channelCount, sampleRateHz, runs }: BrowserOrder): P
   const channels = Array.from({ length: channelCount }, (_, c) =>
     samples.subarray(c * length, (c + 1) * length),
   );
-  const manifest = (await (await fetch(`${base}/manifest`)).json()) as EarManifest;
+  const manifest = (await (await fetch(`${base}/manifest`)).json()) as WeightsManifest;
   const weights = new Uint8Array(await bytes("weights"));
-  const ear = loadLearnedEar(manifest, weights);
+  const ear = loadLearnedEar({ manifest, bytes: weights });
   const stages = quickest(runs, () => timeStages(channels, sampleRateHz, ear, nowSec));
   ort.env.wasm.wasmPaths = `${base}/ort/`;
   const model = new Uint8Array(await bytes("model"));
   const runners = await timeRunners(
-    loadWeights(manifest, weights),
+    loadWeights(EAR, { manifest, bytes: weights }),
     model,
     ort as unknown as OnnxRuntime,
     nowSec,

@@ -1,4 +1,4 @@
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { findItemSets } from "../quality/itemSets";
 import { ownPassage } from "../quality/own/ownPassage";
 import { OWN_SONGS } from "../quality/own/songs";
@@ -22,8 +22,8 @@ function sets(): SubjectSet[] {
 
 /** Prints our notes beside those of a general transcriber: the same records, machine, run and scorer. */
 export async function tellNotesBeside(): Promise<void> {
-  const ear = await readLearnedEar();
-  if (!ear) throw new Error("No weights of the learned ear are installed, so it hears no notes to measure.");
+  const { notesEar: ear } = await readLearnedEars();
+  if (!ear) throw new Error("No weights of a learned ear are installed, so it hears no notes to measure.");
   const transcriber = await Transcriber.open();
   for (const { name, subjects } of sets()) {
     const told = await besideTranscriber(name, subjects, ear, transcriber, (id) =>

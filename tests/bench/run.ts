@@ -7,14 +7,18 @@
 import { readFile } from "node:fs/promises";
 import path from "node:path";
 import * as ort from "onnxruntime-web";
-import { type EarManifest, loadLearnedEar, loadWeights } from "@/lib/hearing/learned/loadLearnedEar";
+import { EAR, loadLearnedEar } from "@/lib/hearing/learned/loadLearnedEar";
+import { loadWeights, type WeightsManifest } from "@/lib/hearing/learned/loadWeights";
+import { RecordIntake } from "@/lib/hearing/RecordIntake";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { placeSequence } from "@/lib/places/placeSequence";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { renderDemoRecord } from "@/prisma/demo/renderDemo";
 import { earModel } from "../onnx/earModel";
 import { timeInChromium } from "./chromium";
 import { cpuSec } from "./cpuSec";
 import { timeGrowth } from "./growth";
+import { type NotesTimes, timeNotes } from "./notes";
 import { tellPassageAtOnce } from "./passageAtOnce";
 import { sorting, transforms } from "./reference";
 import { type OnnxRuntime, type RunnerTimes, timeRunners } from "./runners";
@@ -48,10 +52,19 @@ function tellRunners(where: string, { ownSec, onnxSec }: RunnerTimes): void {
   );
 }
 
+function tellNotes(durationSec: number, { wholeSec, featuresSec, networkSec }: NotesTimes): void {
+  const [whole, features, network] = [wholeSec, featuresSec, networkSec].map((sec) =>
+    ((60 * sec) / durationSec).toFixed(2),
+  );
+  console.log(
+    `hearing the notes alone in Node, decoding not counted: ${whole} s a minute; of these what the network hears ${features}, the network ${network}`,
+  );
+}
+
 const manifestFile = await readFile(path.join(WEIGHTS, "ear.json"));
 const weightsFile = await readFile(path.join(WEIGHTS, "ear.bin"));
-const manifest = JSON.parse(manifestFile.toString("utf8")) as EarManifest;
-const weights = loadWeights(manifest, weightsFile);
+const manifest = JSON.parse(manifestFile.toString("utf8")) as WeightsManifest;
+const weights = loadWeights(EAR, { manifest, bytes: weightsFile });
 const model = earModel(weights);
 const { channels, sampleRateHz } = renderDemoRecord();
 const durationSec = channels[0]!.length / sampleRateHz;
@@ -61,11 +74,19 @@ if (process.argv.includes("passage")) {
 }
 
 for (const { who, ear } of [
-  { who: "both ears", ear: loadLearnedEar(manifest, weightsFile) },
+  { who: "both ears", ear: loadLearnedEar({ manifest, bytes: weightsFile }) },
   { who: "the signal's ear alone", ear: null },
 ]) {
   const times = quickest(RUNS, () => timeStages(channels, sampleRateHz, ear, cpuSec));
   tellStages(`hearing ${durationSec.toFixed(0)} s of stereo in Node, ${who}`, durationSec, times);
+}
+const { notesEar } = await readLearnedEars();
+if (notesEar) {
+  const intake = new RecordIntake(sampleRateHz);
+  intake.take(channels, channels[0]!.length);
+  const record = intake.finish();
+  const times = Array.from({ length: RUNS }, () => timeNotes(record, notesEar, cpuSec));
+  tellNotes(durationSec, times.toSorted((a, b) => a.wholeSec - b.wholeSec)[0]!);
 }
 tellRunners("Node", await timeRunners(weights, model, ort as unknown as OnnxRuntime, cpuSec));
 

@@ -2,7 +2,7 @@ import { parentPort } from "node:worker_threads";
 import { toAnalysis } from "@/lib/cli/analysisJson";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { hearRecord } from "@/lib/hearing/hear";
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { predictNotes } from "./notes/predictNotes";
 import type { Outcome, Prediction } from "./prediction";
 import type { Source } from "./Subject";
@@ -10,7 +10,7 @@ import { soundOf, takeSound } from "./takeSound";
 import { threadCpuSec } from "./threadCpu";
 
 // The signal alone is heard where this is set to "off".
-const ear = process.env.LIFTBOOK_QUALITY_EAR === "off" ? null : await readLearnedEar();
+const ears = process.env.LIFTBOOK_QUALITY_EAR === "off" ? null : await readLearnedEars();
 
 function since(startSec: number | null): number | null {
   const now = threadCpuSec();
@@ -25,9 +25,9 @@ async function hearSource(source: Source, passage: HeardStretch | null): Promise
     const record = await takeSound(sound);
     const decodedSec = since(startSec);
     // Notes are heard on demand, so they are no part of what hearing a record takes; hearing uses the samples up.
-    const notes = ear && passage ? predictNotes(record.signal, ear, passage) : undefined;
+    const notes = ears?.notesEar && passage ? predictNotes(record, ears.notesEar, passage) : undefined;
     const hearingFromSec = threadCpuSec();
-    const hearing = hearRecord(record, { ear });
+    const hearing = hearRecord(record, { ...ears });
     const hearingSec = since(hearingFromSec);
     const prediction: Prediction = { ...toAnalysis(hearing), hearing, ...(notes && { notes }) };
     const cpuSec = decodedSec === null || hearingSec === null ? null : decodedSec + hearingSec;

@@ -10,7 +10,7 @@
 import { writeFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
 import { hearingVersion } from "@/lib/hearing/hear";
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { dumpPredictions } from "./dump";
 import { type Evaluation, evaluate } from "./evaluate";
 import { findItemSets } from "./itemSets";
@@ -29,8 +29,8 @@ async function main(): Promise<number> {
   const usual = evaluation.length > 0 ? evaluation : [own];
   const named = [...evaluation, own].filter(({ name }) => name === values.set);
   const wanted = values.set === undefined ? usual : named;
-  const ear = process.env.LIFTBOOK_QUALITY_EAR === "off" ? null : await readLearnedEar();
-  const version = hearingVersion(ear);
+  const ears = process.env.LIFTBOOK_QUALITY_EAR === "off" ? {} : await readLearnedEars();
+  const version = hearingVersion(ears);
   if (wanted.length === 0) {
     const names = [...evaluation, own].map(({ name }) => name);
     console.error(`There is no set ${values.set}; there are: ${names.join(", ")}.`);

@@ -1,13 +1,12 @@
 import type { Signal } from "@/lib/dsp/Signal";
 import { EarFeatures } from "./EarFeatures";
 import { EarNetwork } from "./EarNetwork";
+import { type FrameWatcher, feedFrames, ROWS_AT_ONCE } from "./feedFrames";
 import type { NoteMap } from "./layout";
 import type { NetworkWeights } from "./NetworkWeights";
+import { NotesEar } from "./NotesEar";
 import type { ChordStep } from "./stages/ChordHead";
 import type { NoteFrame, SemitoneRange } from "./stages/NoteHead";
-
-/** Frames that go through the network at once: enough to keep its loops long, few enough to stay in cache. */
-const ROWS_AT_ONCE = 32;
 
 /** What the network says of a record. Frame i sounds at {@link frameSec}(i); chord step i spans four frames from 4 i. */
 export interface LearnedEvidence {
@@ -32,12 +31,14 @@ export interface ListenOptions {
   rowsAtOnce?: number;
 }
 
-/** An ear with trained weights. */
+/** The ear with trained weights: it hears beats, chords and bass, and notes where there is no ear of their own for them. */
 export class LearnedEar {
   /** Told apart in stored results. */
   readonly version: string;
   /** What is said of notes, by place in a {@link NoteFrame}. */
   readonly noteMaps: readonly NoteMap[];
+  /** Hears notes with these weights. */
+  readonly notesEar: NotesEar;
   private readonly weights: NetworkWeights;
   private readonly qualities: readonly string[];
 
@@ -46,19 +47,19 @@ export class LearnedEar {
     this.weights = weights;
     this.qualities = qualities;
     this.noteMaps = weights.noteMaps;
+    this.notesEar = new NotesEar(version, weights, false);
   }
 
   /**
    * Runs the network over a record.
    * @param signal at HEARING_RATE_HZ, root-mean-square level 0.1
-   * @param onFrame told each frame's number before it is heard; throw here to stop
    */
   listen(
     signal: Signal,
-    onFrame?: (index: number, count: number) => void,
+    onFrame?: FrameWatcher,
     { onNotes, noteRange, rowsAtOnce = ROWS_AT_ONCE }: ListenOptions = {},
   ): LearnedEvidence {
-    const features = new EarFeatures(signal, rowsAtOnce);
+    const features = new EarFeatures({ signal, side: null }, rowsAtOnce, false);
     const { count } = features;
     const beat = new Float32Array(count);
     const downbeat = new Float32Array(count);
@@ -77,14 +78,7 @@ export class LearnedEar {
       },
       rowsAtOnce,
     );
-    const rows = new Float32Array(rowsAtOnce * EarFeatures.width);
-    for (let first = 0; first < count; first += rowsAtOnce) {
-      const length = Math.min(rowsAtOnce, count - first);
-      for (let i = first; i < first + length; i++) onFrame?.(i, count);
-      features.read(first, length, rows);
-      network.push(rows, length);
-    }
-    network.finish();
+    feedFrames(features, network, onFrame);
     return { beat, downbeat, chordSteps, qualities: this.qualities };
   }
 }

@@ -1,45 +1,44 @@
 import { HEARING_RATE_HZ } from "../parameters";
 
-/** Fixed extents of the network, those that its training shares. */
+/** Fixed extents of the two networks, the ear and the notes ear, those that their training shares. */
 
 /** Semitones from C1 up, 8 octaves. */
 export const SEMITONES = 96;
 export const OCTAVES = 8;
 export const BINS_PER_SEMITONE = 3;
 export const BINS = SEMITONES * BINS_PER_SEMITONE;
-/** Two spectra of each frame, one with long and one with short windows. */
-export const BANKS = 2;
 /** MIDI pitch of semitone 0. */
 export const LOWEST_MIDI = 24;
 /** Frames of silence put before the record and after it. */
 export const PADDING_FRAMES = 8;
 /** Frames to one step of the chord head. */
 export const CHORD_STEP_FRAMES = 4;
+/** Bins by which each spectrum of a frame is moved, a list a spectrum. */
+export type BankShifts = readonly (readonly number[])[];
 /**
- * Bins by which the long and short spectra are moved, so that a note's harmonics lie over its fundamental:
- * harmonics 1/2, 1, 2, 3, 4, 5, 6, 7, then 1, 2, 3, 4 (R. Bittner et al., "Deep salience representations for
- * F0 estimation in polyphonic music", ISMIR 2017).
+ * Bins by which spectra are moved, so that a note's harmonics lie over its fundamental: harmonics 1/2, 1, 2, 3, 4, 5,
+ * 6, 7, or 1, 2, 3, 4 (R. Bittner et al., "Deep salience representations for F0 estimation in polyphonic music",
+ * ISMIR 2017).
  */
-export const LONG_SHIFTS = [-36, 0, 36, 57, 72, 84, 93, 101] as const;
-export const SHORT_SHIFTS = [0, 36, 57, 72] as const;
+const LONG_SHIFTS = [-36, 0, 36, 57, 72, 84, 93, 101] as const;
+const SHORT_SHIFTS = [0, 36, 57, 72] as const;
+const SIDE_SHIFTS = SHORT_SHIFTS;
+const BALANCE_SHIFTS = SHORT_SHIFTS;
+/** The ear hears what channels share in long and in short windows. */
+export const EAR_SHIFTS: BankShifts = [LONG_SHIFTS, SHORT_SHIFTS];
+/** The notes ear also hears in long windows what tells channels apart, and which of them is the louder. */
+export const NOTES_EAR_SHIFTS: BankShifts = [...EAR_SHIFTS, SIDE_SHIFTS, BALANCE_SHIFTS];
 /**
- * What the note head may say of each semitone of a frame, by place; weights say which of these they hold, always the
- * first ones. Onset, frame: a note begins, sounds; steel, melody: it is the steel's, another lead's; arrival: a glide
- * gets there; offset: how far off the semitone it is; steelOnset: the steel is picked anew; bass, bassOnset: a note of
- * the bass line sounds, begins.
+ * What the note heads say of each semitone of a frame. Onset, frame: a note begins, sounds; steel, melody: it is the
+ * steel's, another lead's; arrival: a glide gets there; offset: how far off the semitone it is; steelOnset: the steel is
+ * picked anew; bass, bassOnset: a note of the bass line sounds, begins; pedal: what arrives was moved by a pedal or
+ * lever rather than by the bar, which means something only where something arrives.
  */
-export const NOTE_MAPS = [
-  "onset",
-  "frame",
-  "steel",
-  "offset",
-  "arrival",
-  "melody",
-  "steelOnset",
-  "bass",
-  "bassOnset",
-] as const;
-export type NoteMap = (typeof NOTE_MAPS)[number];
+const SHARED_NOTE_MAPS = ["onset", "frame", "steel", "offset", "arrival", "melody", "steelOnset"] as const;
+/** By place; weights say which of these they hold, always the first ones. */
+export const EAR_NOTE_MAPS = [...SHARED_NOTE_MAPS, "bass", "bassOnset"] as const;
+export const NOTES_EAR_NOTE_MAPS = [...SHARED_NOTE_MAPS, "pedal"] as const;
+export type NoteMap = (typeof EAR_NOTE_MAPS | typeof NOTES_EAR_NOTE_MAPS)[number];
 /** The inverted residual blocks of the trunk: dilation over time and over semitones; 12 sees the octave. */
 export const TRUNK_BLOCKS = [
   { timeDilation: 1, semitoneDilation: 1 },
@@ -73,8 +72,8 @@ export const BANK_WINDOWS = [
 /** Largest distance from the semitone that the offset map can say, in semitones. */
 export const OFFSET_REACH = 0.6;
 
-/** All of this but the note maps, by the names that the training writes beside the weights. */
-export const TRAINED_LAYOUT = {
+/** What both networks share, by the names that the training writes beside the weights. */
+const SHARED_LAYOUT = {
   sampleRate: HEARING_RATE_HZ,
   hop: HOP,
   lowestMidi: LOWEST_MIDI,
@@ -87,8 +86,22 @@ export const TRAINED_LAYOUT = {
   blockDilations: TRUNK_BLOCKS.map(({ timeDilation, semitoneDilation }) => [timeDilation, semitoneDilation]),
   globalAfter: BLOCKS_BEFORE_CONTEXT,
   globalDilations: CONTEXT_DILATIONS,
+  offsetReach: OFFSET_REACH,
+} as const;
+
+/** The ear's layout but its note maps. */
+export const EAR_LAYOUT = {
+  ...SHARED_LAYOUT,
+  format: "ear-weights",
   chordPool: CHORD_STEP_FRAMES,
   chordBlocks: CHORD_BLOCKS,
   beatDilations: BEAT_DILATIONS,
-  offsetReach: OFFSET_REACH,
+} as const;
+
+/** The notes ear's layout but its note maps. */
+export const NOTES_EAR_LAYOUT = {
+  ...SHARED_LAYOUT,
+  format: "notes-ear-weights",
+  sideShifts: SIDE_SHIFTS,
+  balanceShifts: BALANCE_SHIFTS,
 } as const;

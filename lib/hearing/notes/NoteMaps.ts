@@ -55,6 +55,14 @@ export class NoteMaps {
     return plane ? plane[(frame - this.firstFrame) * SEMITONES + semitone]! : 0;
   }
 
+  /**
+   * How likely what arrives here was moved by a pedal or lever rather than by the bar; it means something only where
+   * something arrives. Null where the weights do not tell.
+   */
+  pedalAt(frame: number, semitone: number): number | null {
+    return this.planes.pedal ? this.at("pedal", frame, semitone) : null;
+  }
+
   /** Mean over the frames `from` to `to`, both included. */
   mean(map: NoteMap, from: number, to: number, semitone: number): number {
     let sum = 0;

@@ -1,9 +1,11 @@
+import type { ReadableSignal } from "@/lib/dsp/ReadableSignal";
 import { Signal } from "@/lib/dsp/Signal";
+import type { StereoSignal } from "@/lib/dsp/StereoSignal";
 import type { Cents } from "@/lib/units/quantities";
 import type { HeardNote, HeardStretch } from "../Hearing";
 import { FRAME_RATE_HZ } from "../learned/EarFeatures";
-import type { LearnedEar } from "../learned/LearnedEar";
 import { HOP } from "../learned/layout";
+import type { NotesEar } from "../learned/NotesEar";
 import { hearNotes } from "./hearNotes";
 import { frameAt, NoteMaps } from "./NoteMaps";
 
@@ -15,12 +17,11 @@ const MARGIN_FRAMES = Math.ceil(2 * FRAME_RATE_HZ);
 /** Frames about the passage of which the notes are followed: what sounds on into it, and what leaves it. */
 const CONTEXT_FRAMES = Math.ceil(FRAME_RATE_HZ);
 
-export interface PassageHearing {
-  /** The record at the ear's rate and level. */
-  signal: Signal;
+/** A record at the ear's rate and level, and what its notes are heard with. */
+export interface PassageHearing extends StereoSignal {
   /** How far the record stands from A4 = 440 Hz. */
   tuningCents: Cents;
-  ear: LearnedEar;
+  ear: NotesEar;
 }
 
 /**
@@ -29,7 +30,7 @@ export interface PassageHearing {
  * @throws RangeError for a passage that ends before it begins
  */
 export function hearPassage(
-  { signal, tuningCents, ear }: PassageHearing,
+  { signal, side, tuningCents, ear }: PassageHearing,
   { startSec, endSec }: HeardStretch,
   onFrame?: (index: number, count: number) => void,
 ): HeardNote[] {
@@ -40,15 +41,18 @@ export function hearPassage(
   const to = frameAt(endSec) + CONTEXT_FRAMES;
   const cut = Math.max(0, from - MARGIN_FRAMES);
   const maps = new NoteMaps(ear.noteMaps, from, to);
-  ear.listen(stretchOf(signal, cut * HOP, (to + MARGIN_FRAMES) * HOP), onFrame, {
-    onNotes: ({ index, values, step }) => maps.keep({ index: index + cut, values, step }),
-  });
+  const stretch = (whole: ReadableSignal): Signal => stretchOf(whole, cut * HOP, (to + MARGIN_FRAMES) * HOP);
+  ear.listen(
+    { signal: stretch(signal), side: side && stretch(side) },
+    ({ index, values, step }) => maps.keep({ index: index + cut, values, step }),
+    onFrame,
+  );
   return hearNotes({ maps, signal, tuningCents }).filter(
     (note) => startSec <= note.startSec && note.startSec < endSec,
   );
 }
 
-function stretchOf(signal: Signal, start: number, end: number): Signal {
+function stretchOf(signal: ReadableSignal, start: number, end: number): Signal {
   const samples = new Float32Array(Math.max(0, Math.min(signal.length, end) - start));
   return Signal.of(signal.read(start, samples), signal.sampleRateHz);
 }

@@ -1,8 +1,9 @@
 import { readdir } from "node:fs/promises";
 import path from "node:path";
 import type { EarListing } from "@/lib/contracts/ear";
+import type { WeightFile } from "@/lib/hearing/learned/loadWeights";
 import { AppError } from "../AppError";
-import { readWeightFile, WEIGHTS_FOLDER, type WeightFile, WeightsDamaged } from "./weightFiles";
+import { readWeightFile, WEIGHTS_FOLDER, WeightsDamaged } from "./weightFiles";
 
 /**
  * The files of this installation's ear, for browsers, which hear passages by the same weights. It hangs on the house

@@ -9,7 +9,7 @@ import { IntakeReceiver } from "../media/IntakeReceiver";
 import { PeakMaker } from "../media/peaks";
 import { ToAll } from "../media/SampleReceiver";
 import type { EarOrder, EarWord } from "./earMessages";
-import { readLearnedEar } from "./earWeights";
+import { readLearnedEars } from "./earWeights";
 import type { RunStep } from "./runWeights";
 
 /** The body of a hearing thread: it decodes the record itself, so that no samples travel between threads. */
@@ -55,8 +55,8 @@ async function takeIn(): Promise<RecordSignal> {
 
 try {
   const record = await takeIn();
-  const ear = await readLearnedEar();
-  say({ kind: "heard", hearing: hearRecord(record, { onProgress: progress, ear, notes: true }) });
+  const ears = await readLearnedEars();
+  say({ kind: "heard", hearing: hearRecord(record, { onProgress: progress, ...ears, notes: true }) });
 } catch (fault) {
   say({ kind: "fault", message: fault instanceof Error ? (fault.stack ?? fault.message) : String(fault) });
 }

@@ -3,6 +3,7 @@ import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { z } from "zod";
+import type { WeightFile } from "@/lib/hearing/learned/loadWeights";
 
 /** Where the weights of this installation lie: for each network `NAME.json`, its manifest, and `NAME.bin`. */
 export const WEIGHTS_FOLDER = path.resolve(
@@ -15,18 +16,13 @@ const manifestSchema = z.looseObject({
   dtype: z.enum(["float16", "float32"]),
   byteLength: z.number().int().positive(),
   sha256: z.string().regex(/^[0-9a-f]{64}$/),
-  qualities: z.array(z.string()).min(1),
+  qualities: z.array(z.string()).min(1).optional(),
   noteOutputs: z.array(z.string()).min(1),
+  size: z.record(z.string(), z.unknown()),
   tensors: z.array(
     z.object({ name: z.string(), shape: z.array(z.number().int().positive()), byteOffset: z.number().int() }),
   ),
 });
-
-/** The weights of one network, with what stands beside them. */
-export interface WeightFile {
-  manifest: z.infer<typeof manifestSchema>;
-  bytes: Uint8Array;
-}
 
 /** The weights are there but are not those that their manifest names. */
 export class WeightsDamaged extends Error {}

@@ -5,7 +5,7 @@
  */
 import { certainty, type LogisticModel } from "@/lib/hearing/notes/LogisticModel";
 import { NOTE_ODDS } from "@/lib/hearing/notes/noteOdds";
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { fitLogistic, logLoss, type Observed } from "../fitting/logistic";
 import { findItemSets } from "../itemSets";
 import { takeSound } from "../takeSound";
@@ -43,14 +43,13 @@ function lossLeftOut(name: ModelName, records: readonly NoteExamples[]): number 
   return logLoss(said, records.flatMap(TAUGHT[name]));
 }
 
-const ear = await readLearnedEar();
+const { notesEar: ear } = await readLearnedEars();
 if (!ear) throw new Error("No weights of the learned ear are installed, so there are no note maps to weigh.");
 const records: NoteExamples[] = [];
 for (const { subjects } of findItemSets().evaluation) {
   for (const { id, source, truth } of subjects) {
     if (!truth.passage || source.kind !== "file") continue;
-    const { signal } = await takeSound(source.path);
-    records.push(noteExamples(id, signal, ear, truth.passage));
+    records.push(noteExamples(id, await takeSound(source.path), ear, truth.passage));
     process.stderr.write(`${id}\n`);
   }
 }

@@ -1,5 +1,5 @@
-import type { Signal } from "@/lib/dsp/Signal";
-import type { LearnedEar } from "@/lib/hearing/learned/LearnedEar";
+import type { StereoSignal } from "@/lib/dsp/StereoSignal";
+import type { NotesEar } from "@/lib/hearing/learned/NotesEar";
 import { arrivalCandidates, pickCandidates } from "@/lib/hearing/notes/candidates";
 import { frameAt, NoteMaps } from "@/lib/hearing/notes/NoteMaps";
 import { PartialRise } from "@/lib/hearing/notes/PartialRise";
@@ -33,17 +33,18 @@ const CONTEXT_SEC = 2;
 /** Every candidate within the passage of a record, with what the annotation says of it. */
 export function noteExamples(
   id: string,
-  signal: Signal,
-  ear: LearnedEar,
+  sound: StereoSignal,
+  ear: NotesEar,
   { span, notes }: NonNullable<Truth["passage"]>,
 ): NoteExamples {
+  const { signal } = sound;
   const tuningCents = hearTuning(signal).cents;
   const maps = new NoteMaps(
     ear.noteMaps,
     frameAt(span.startSec - CONTEXT_SEC),
     frameAt(span.endSec + CONTEXT_SEC),
   );
-  ear.listen(signal, undefined, { onNotes: (frame) => maps.keep(frame) });
+  ear.listen(sound, (frame) => maps.keep(frame));
   const picked = notes.filter(({ kind }) => kind === "attack");
   const bySteel = picked.filter(({ role }) => role === "steel");
   const gliding = notes.filter(({ kind }) => kind === "slide");

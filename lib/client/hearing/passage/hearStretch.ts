@@ -1,12 +1,12 @@
 import { Signal } from "@/lib/dsp/Signal";
 import type { HeardNote, HeardStretch } from "@/lib/hearing/Hearing";
+import type { NotesEar } from "@/lib/hearing/learned/NotesEar";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
 import { roundNote } from "@/lib/hearing/notes/roundNote";
 import { LEVEL } from "@/lib/hearing/parameters";
 import { hearTuning } from "@/lib/hearing/tuning";
 import type { Cents, Seconds } from "@/lib/units/quantities";
 import type { RecordStretch } from "../../record/RecordStretch";
-import type { PassageEar } from "./ear";
 
 /** Notes are told in milliseconds (roundNote). */
 const TOLD_SEC: Seconds = 0.001;
@@ -19,19 +19,23 @@ const TOLD_SEC: Seconds = 0.001;
  * @param onFrame told each frame's number before it is heard
  */
 export function hearStretch(
-  ear: PassageEar,
+  ear: NotesEar,
   stretch: RecordStretch,
   passage: HeardStretch,
   tuningCents: Cents | null,
   onFrame?: (index: number, count: number) => void,
 ): HeardNote[] {
-  const { sampleRateHz, startFrame, level, mid } = stretch;
+  const { sampleRateHz, startFrame, level, mid, side: difference } = stretch;
   const signal = Signal.of(mid, sampleRateHz);
-  if (level > LEVEL.silence) signal.scale(LEVEL.rms / level);
+  const side = difference && Signal.of(difference, sampleRateHz);
+  if (level > LEVEL.silence) {
+    signal.scale(LEVEL.rms / level);
+    side?.scale(LEVEL.rms / level);
+  }
   const beforeSec = startFrame / sampleRateHz;
   const here = { startSec: passage.startSec - beforeSec, endSec: passage.endSec - beforeSec };
   const tuning = tuningCents ?? hearTuning(signal).cents;
-  return hearPassage({ signal, tuningCents: tuning, ear }, here, onFrame).map((note) => {
+  return hearPassage({ signal, side, tuningCents: tuning, ear }, here, onFrame).map((note) => {
     const told = roundNote(later(note, beforeSec));
     const { startSec, endSec } = passage;
     return { ...told, startSec: Math.min(endSec - TOLD_SEC, Math.max(startSec, told.startSec)) };

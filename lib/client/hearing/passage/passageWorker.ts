@@ -1,6 +1,7 @@
+import type { NotesEar } from "@/lib/hearing/learned/NotesEar";
 import { HEARING_RATE_HZ } from "@/lib/hearing/parameters";
 import { RequestError } from "../../requests/request";
-import { fetchEar, type PassageEar } from "./ear";
+import { fetchEar } from "./ear";
 import { hearStretch } from "./hearStretch";
 import type { PassageOrder, PassageWord } from "./passageMessages";
 
@@ -9,14 +10,14 @@ const PROGRESS_EVERY_MS = 60;
 /** Heard once before anyone waits for it, so that all code is compiled. */
 const WARMING_SEC = 2;
 
-let ear: Promise<PassageEar> | null = null;
+let ear: Promise<NotesEar> | null = null;
 
 function say(word: PassageWord): void {
   self.postMessage(word);
 }
 
 /** The ear, fetched once; anew where fetching it failed. */
-function theEar(): Promise<PassageEar> {
+function theEar(): Promise<NotesEar> {
   ear ??= fetchEar().catch((fault: unknown) => {
     ear = null;
     throw fault;

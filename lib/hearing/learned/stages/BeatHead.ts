@@ -4,7 +4,7 @@ import { BEAT_DILATIONS, BINS, BINS_PER_SEMITONE, SEMITONES } from "../layout";
 import type { Product, RowBlock } from "../simd/Product";
 import { DelayLine } from "./DelayLine";
 import { semitoneMajor } from "./GlobalContext";
-import { type NetworkParts, pointwise } from "./NetworkParts";
+import { checkRows, type NetworkParts, pointwise } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
 import { TemporalResidual } from "./TemporalResidual";
 
@@ -67,6 +67,7 @@ export class BeatHead implements RowSink {
 
   /** Takes the features of frames, ahead of the trunk's rows of the same frames. */
   hearFeatures(features: Float32Array, rows: number): void {
+    checkRows(this.parts, rows);
     for (let row = 0; row < rows; row++) {
       const { floats } = this.parts.memory;
       const start = this.waiting.incoming.address / 4;

@@ -1,22 +1,12 @@
 import type { Address } from "@/lib/dsp/simd/KernelMemory";
-import { BANKS, BINS, BINS_PER_SEMITONE, LONG_SHIFTS, SEMITONES, SHORT_SHIFTS } from "../layout";
+import { type BankShifts, BINS, BINS_PER_SEMITONE, SEMITONES } from "../layout";
 import { Product } from "../simd/Product";
 import type { NetworkParts } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
 import { TimeWindow } from "./TimeWindow";
 
-const CHANNELS = LONG_SHIFTS.length + SHORT_SHIFTS.length;
-
-/** Bins that a spectrum is moved by at most, either way. */
-const FARTHEST = Math.max(...LONG_SHIFTS.map(Math.abs), ...SHORT_SHIFTS.map(Math.abs));
-/** Where each channel's first bin stands in both spectra with so many zeros before, between and after them. */
-const FROM = [
-  ...LONG_SHIFTS.map((moved) => FARTHEST + moved),
-  ...SHORT_SHIFTS.map((moved) => 2 * FARTHEST + BINS + moved),
-];
-
 /**
- * The first layer: both spectra, standardised, are laid over themselves at the distances of the harmonics, and a
+ * The first layer: the spectra, standardised, are laid over themselves at the distances of the harmonics, and a
  * convolution over 3 frames and 7 bins makes one place a semitone of every three bins.
  */
 export class HarmonicInput {
@@ -24,24 +14,37 @@ export class HarmonicInput {
   private readonly next: RowSink;
   private readonly scale: Float32Array;
   private readonly shift: Float32Array;
-  /** Both spectra of a frame, standardised, with {@link FARTHEST} zeros about each. */
-  private readonly padded = new Float32Array(BANKS * BINS + (BANKS + 1) * FARTHEST);
+  private readonly banks: number;
+  /** Bins that a spectrum is moved by at most, either way. */
+  private readonly farthest: number;
+  /** The spectra of a frame, standardised, with so many zeros before, between and after them. */
+  private readonly padded: Float32Array;
+  /** Where each channel's first bin stands there. */
+  private readonly from: Int32Array;
   private readonly window: TimeWindow;
   /** One product for each frame of the convolution. */
   private readonly taps: Product[];
   private readonly out: Address;
   private readonly margin: number;
 
-  constructor(parts: NetworkParts, next: RowSink) {
+  /** @param shifts bins by which each spectrum is moved to make its channels */
+  constructor(parts: NetworkParts, shifts: BankShifts, next: RowSink) {
     const { memory, kernels, weights, mostRows } = parts;
     this.parts = parts;
     this.next = next;
     this.scale = weights.get("input.scale", 1).data;
     this.shift = weights.get("input.shift", 1).data;
+    this.banks = shifts.length;
+    const farthest = Math.max(...shifts.flat().map(Math.abs));
+    this.farthest = farthest;
+    this.padded = new Float32Array(this.banks * BINS + (this.banks + 1) * farthest);
+    this.from = Int32Array.from(
+      shifts.flatMap((moves, bank) => moves.map((moved) => farthest + bank * (BINS + farthest) + moved)),
+    );
     const { shape, data } = weights.get("stem.weight", 4);
     const [columns, channels, timeTaps, binTaps] = shape as [number, number, number, number];
-    if (channels !== CHANNELS)
-      throw new RangeError(`The first layer takes ${channels} spectra, not ${CHANNELS}.`);
+    if (channels !== this.from.length)
+      throw new RangeError(`The first layer takes ${channels} spectra, not ${this.from.length}.`);
     const bias = weights.get("stem.bias", 1).data;
     this.taps = Array.from({ length: timeTaps }, (_, time) => {
       return new Product(
@@ -56,21 +59,22 @@ export class HarmonicInput {
       );
     });
     this.margin = (binTaps - BINS_PER_SEMITONE) / 2;
-    const rowFloats = (BINS + 2 * this.margin) * CHANNELS;
+    const rowFloats = (BINS + 2 * this.margin) * channels;
     this.window = new TimeWindow(memory, rowFloats, (timeTaps - 1) / 2, mostRows);
     this.out = memory.take(mostRows * SEMITONES * columns);
   }
 
-  /** @param features rows of both spectra of a frame, the long bank's bins first */
+  /** @param features rows of the spectra of a frame, one after another */
   push(features: Float32Array, rows: number): void {
     const { floats } = this.parts.memory;
     const { address, step } = this.window.incoming;
+    const { padded, from } = this;
+    const channels = from.length;
     for (let row = 0; row < rows; row++) {
-      this.standardise(features, 2 * BINS * row);
-      const { padded } = this;
-      let to = address / 4 + row * step + this.margin * CHANNELS;
+      this.standardise(features, this.banks * BINS * row);
+      let to = address / 4 + row * step + this.margin * channels;
       for (let k = 0; k < BINS; k++) {
-        for (let channel = 0; channel < CHANNELS; channel++, to++) floats[to] = padded[FROM[channel]! + k]!;
+        for (let channel = 0; channel < channels; channel++, to++) floats[to] = padded[from[channel]! + k]!;
       }
     }
     this.window.advance(rows, (ready) => this.answer(ready));
@@ -83,10 +87,10 @@ export class HarmonicInput {
   }
 
   private standardise(features: Float32Array, from: number): void {
-    for (let bank = 0; bank < BANKS; bank++) {
+    for (let bank = 0; bank < this.banks; bank++) {
       const scale = this.scale[bank]!;
       const shift = this.shift[bank]!;
-      const to = FARTHEST + bank * (BINS + FARTHEST);
+      const to = this.farthest + bank * (BINS + this.farthest);
       for (let k = 0; k < BINS; k++) this.padded[to + k] = scale * features[from + bank * BINS + k]! + shift;
     }
   }
@@ -98,7 +102,10 @@ export class HarmonicInput {
     for (let row = 0; row < ready; row++) {
       this.taps.forEach((product, time) => {
         product.run(
-          { address: first.address + 4 * (row + time) * first.step, step: BINS_PER_SEMITONE * CHANNELS },
+          {
+            address: first.address + 4 * (row + time) * first.step,
+            step: BINS_PER_SEMITONE * this.from.length,
+          },
           { address: this.out + 4 * row * SEMITONES * width, step: width },
           SEMITONES,
           { addToResult: time > 0, rectify: time === last },

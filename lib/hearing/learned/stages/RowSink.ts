@@ -7,3 +7,15 @@ export interface RowSink {
   /** No more rows come: what lies ahead counts as 0, as before the first row. */
   finish(): void;
 }
+
+/** Hands every row on to several others. */
+export function toAll(sinks: readonly RowSink[]): RowSink {
+  return {
+    push: (block, rows) => {
+      for (const sink of sinks) sink.push(block, rows);
+    },
+    finish: () => {
+      for (const sink of sinks) sink.finish();
+    },
+  };
+}

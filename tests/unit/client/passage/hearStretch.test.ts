@@ -8,13 +8,13 @@ import type { HeardNote, HeardStretch } from "@/lib/hearing/Hearing";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
 import { roundNote } from "@/lib/hearing/notes/roundNote";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { EarCopyMaker } from "@/lib/server/media/EarCopyMaker";
 import { renderDemoRecord } from "@/prisma/demo/renderDemo";
 
 vi.setConfig({ testTimeout: 120_000 });
 
-const ear = (await readLearnedEar())!;
+const ear = (await readLearnedEars()).notesEar!;
 const { channels, sampleRateHz } = renderDemoRecord();
 
 /** The record as the server keeps it for the ear, as if all of it were fetched. */
@@ -38,7 +38,7 @@ function stretchFor(passage: HeardStretch): RecordStretch {
 function asOnTheServer(passage: HeardStretch): HeardNote[] {
   const intake = new RecordIntake(sampleRateHz);
   intake.take(channels, channels[0]!.length);
-  return hearPassage({ signal: intake.finish().signal, tuningCents: 0, ear }, passage).map(roundNote);
+  return hearPassage({ ...intake.finish(), tuningCents: 0, ear }, passage).map(roundNote);
 }
 
 const facts = ({ startSec, endSec, midi, glides }: HeardNote) => ({
@@ -72,7 +72,8 @@ describe("a passage heard from a part of the copy", () => {
   it("brings the record's own level with it: a quiet copy is heard alike", () => {
     const passage = { startSec: 10, endSec: 14 };
     const loud = stretchFor(passage);
-    const quiet = { ...loud, level: loud.level / 8, mid: loud.mid.map((sample) => sample / 8) };
+    const [mid, side] = [loud.mid, loud.side!].map((part) => part.map((sample) => sample / 8));
+    const quiet = { ...loud, level: loud.level / 8, mid: mid!, side: side! };
     expect(hearStretch(ear, quiet, passage, 0)).toEqual(hearStretch(ear, loud, passage, 0));
   });
 

@@ -1,5 +1,5 @@
 import type { NoteMap } from "@/lib/hearing/learned/layout";
-import { LOWEST_MIDI, NOTE_MAPS, SEMITONES } from "@/lib/hearing/learned/layout";
+import { EAR_NOTE_MAPS, LOWEST_MIDI, SEMITONES } from "@/lib/hearing/learned/layout";
 import { NoteMaps } from "@/lib/hearing/notes/NoteMaps";
 
 /** A stretch of one map at one pitch: the values from a frame on. */
@@ -14,7 +14,7 @@ export interface Drawn {
 export function drawnMaps(
   frames: number,
   drawn: readonly Drawn[],
-  names: readonly NoteMap[] = NOTE_MAPS,
+  names: readonly NoteMap[] = EAR_NOTE_MAPS,
 ): NoteMaps {
   const maps = new NoteMaps(names, 0, frames);
   const step = names.length + 1;

@@ -4,7 +4,7 @@ import { HearingStopped, HearingWatch } from "@/lib/hearing/HearingWatch";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
 import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { RATE_HZ } from "../band";
 import { type Played, play } from "./steelSound";
 
@@ -25,8 +25,8 @@ async function listener() {
   const samples = play(LINE);
   const intake = new RecordIntake(RATE_HZ);
   intake.take([samples], samples.length);
-  const ear = await readLearnedEar();
-  return { signal: intake.finish().signal, tuningCents: 0, ear: ear! };
+  const { notesEar } = await readLearnedEars();
+  return { ...intake.finish(), tuningCents: 0, ear: notesEar! };
 }
 
 /** What a note is, without certainties: how likely a steel plays at all depends on all that is heard. */

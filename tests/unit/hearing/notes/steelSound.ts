@@ -2,7 +2,7 @@ import type { HeardNote } from "@/lib/hearing/Hearing";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
 import { hearTuning } from "@/lib/hearing/tuning";
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import type { PitchPoint, Vibrato } from "@/lib/synth/pitchTrack";
 import { seededNoise } from "@/lib/synth/seededNoise";
 import { renderSteel, type SteelNote } from "@/lib/synth/steelVoice";
@@ -60,15 +60,15 @@ export function play(
   );
 }
 
-/** What the ear with the shipped weights hears of it. */
+/** What the notes ear with the shipped weights hears of it. */
 export async function heardIn(samples: Float32Array): Promise<HeardNote[]> {
-  const ear = await readLearnedEar();
+  const { notesEar: ear } = await readLearnedEars();
   if (!ear) throw new Error("The ear's weights are not installed.");
   const intake = new RecordIntake(RATE_HZ);
   intake.take([samples], samples.length);
-  const { signal, durationSec } = intake.finish();
+  const { signal, side, durationSec } = intake.finish();
   const tuningCents = hearTuning(signal).cents;
-  return hearPassage({ signal, tuningCents, ear }, { startSec: 0, endSec: durationSec });
+  return hearPassage({ signal, side, tuningCents, ear }, { startSec: 0, endSec: durationSec });
 }
 
 /** The notes heard to begin within 50 ms and 50 cents of one that was played. */

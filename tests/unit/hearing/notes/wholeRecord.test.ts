@@ -3,7 +3,7 @@ import { HEARING_STEPS, type HearingStep } from "@/lib/hearing/Hearing";
 import { HearingStopped, hear } from "@/lib/hearing/hear";
 import { isSteel } from "@/lib/hearing/notes/isSteel";
 import { roundNote } from "@/lib/hearing/notes/roundNote";
-import { readLearnedEar } from "@/lib/server/hearing/earWeights";
+import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { RATE_HZ } from "../band";
 import { type Played, play } from "./steelSound";
 
@@ -21,11 +21,11 @@ const PAIRS: Played[] = Array.from({ length: 32 }, (_, i) => {
 
 describe("the notes of a whole record", () => {
   it("are heard once the tuning is known, piece by piece, each once, over the borders of the pieces too", async () => {
-    const ear = await readLearnedEar();
+    const ears = await readLearnedEars();
     const steps: HearingStep[] = [];
     const fractions: number[] = [];
     const { notes } = hear(play(PAIRS), RATE_HZ, {
-      ear,
+      ...ears,
       notes: true,
       onProgress: (step, fraction) => {
         if (steps.at(-1) !== step) steps.push(step);
@@ -48,11 +48,11 @@ describe("the notes of a whole record", () => {
   });
 
   it("can be stopped while they are heard", async () => {
-    const ear = await readLearnedEar();
+    const ears = await readLearnedEars();
     let now: HearingStep | undefined;
     const stopped = () =>
       hear(play(PAIRS.slice(0, 8)), RATE_HZ, {
-        ear,
+        ...ears,
         notes: true,
         onProgress: (step) => {
           now = step;

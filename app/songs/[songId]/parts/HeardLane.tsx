@@ -17,7 +17,7 @@ import { useSpanDrag } from "./useSpanDrag";
 
 /** The notes of the steel as they were heard, each at its height and with its glides; the band's on request. */
 export function HeardLane() {
-  const { axis, opened, selection, select, player, band, heardList } = useDesk();
+  const { axis, opened, selection, select, player, band, heardList, isTableOpen, openTable } = useDesk();
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const drag = useSpanDrag(choose);
   const { notes, bandNotes } = opened.song;
@@ -40,7 +40,18 @@ export function HeardLane() {
 
   return (
     <section className={styles.lane} aria-label="Heard">
-      <LaneName name="Heard" note={notes.length > 0 ? "the steel's notes" : ""} />
+      <LaneName name="Heard" note={notes.length > 0 ? "the steel's notes" : ""}>
+        {heardList.length > 0 ? (
+          <button
+            type="button"
+            className={styles.laneAct}
+            aria-expanded={isTableOpen}
+            onClick={() => openTable(!isTableOpen)}
+          >
+            {isTableOpen ? "close list" : "list them"}
+          </button>
+        ) : null}
+      </LaneName>
       <div className={`${styles.track} ${traces.track}`} style={{ height: heightPx }} {...drag}>
         <LaneLayer axis={axis}>
           <HeardNotes

@@ -7,7 +7,7 @@ import { hearAlone, hearInRecord } from "./hearNotes";
 import { keyAt, selectedSpan } from "./selection";
 
 /** More notes than this are not laid out at once: it would take longer than an act may, and nobody would check it. */
-const MOST_NOTES = 400;
+const MOST_NOTES = 200;
 
 /** What can be done with the steel's notes of the selected stretch, as a passage. */
 export function passageActs(desk: Desk) {

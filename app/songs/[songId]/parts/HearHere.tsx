@@ -17,38 +17,32 @@ export function HearHere() {
   const { underWay, fault } = usePassageState(hearer);
   const span = selectedSpan(opened.song, selection, grid);
   if (!mayWrite || !(span || underWay)) return null;
-  if (underWay) {
-    const words = stepWords(underWay.step);
-    return (
-      <div className={`${styles.here} ${styles.underWay}`}>
-        <p>{words}</p>
-        <Bar label={words} fraction={underWay.step.fraction} />
-        <button type="button" className={controls.button} onClick={() => hearer?.cancel()}>
-          Cancel
-        </button>
-      </div>
-    );
-  }
   const whyNot = span && whyNotHeard(span);
-  const last = span
-    ? opened.song.passages.find((each) => each.startSec < span.endSec && each.endSec > span.startSec)
-    : undefined;
+
+  function caption(): string {
+    if (underWay) return stepWords(underWay.step);
+    if (whyNot) return whyNot;
+    const last = opened.song.passages.find(
+      (each) => span && each.startSec < span.endSec && each.endSec > span.startSec,
+    );
+    return last
+      ? `Last heard for ${nameOf(last.by)}, ${momentText(last.atMs)}`
+      : "The machine listens and pencils; ink stays.";
+  }
+
+  // One button for both acts, so that whoever pressed it by the keyboard stays on it.
   return (
-    <div className={styles.here}>
+    <div className={`${styles.here} ${underWay ? styles.underWay : ""}`}>
       <button
         type="button"
         className={controls.button}
-        disabled={whyNot !== null}
-        onClick={() => hearAtOnce(desk)}
+        disabled={!underWay && whyNot !== null}
+        onClick={() => (underWay ? hearer?.cancel() : hearAtOnce(desk))}
       >
-        Hear the notes here
+        {underWay ? "Cancel" : "Hear the notes here"}
       </button>
-      <p>
-        {whyNot ??
-          (last
-            ? `Last heard for ${nameOf(last.by)}, ${momentText(last.atMs)}`
-            : "The machine listens and pencils; ink stays.")}
-      </p>
+      <p>{caption()}</p>
+      {underWay ? <Bar label={caption()} fraction={underWay.step.fraction} /> : null}
       {fault ? <p className={`${controls.fault} ${styles.fault}`}>{fault}</p> : null}
     </div>
   );

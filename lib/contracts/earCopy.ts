@@ -10,7 +10,8 @@ import type { Hertz } from "@/lib/units/quantities";
  *        8   uint32    sample rate, Hz
  *       12   uint32    frames (samples of each channel)
  *       16   float32   root-mean-square level over the whole record of the average of its channels, full scale 1
- *       20   12 bytes  0
+ *       20   float32   the same of half of what the left channel has more than the right one; 0 for one channel
+ *       24   8 bytes   0
  *       32   frames, each an int16 a channel, left first; EAR_COPY_FULL_SCALE stands for full scale
  */
 export interface EarCopyHead {
@@ -19,6 +20,8 @@ export interface EarCopyHead {
   frameCount: number;
   /** Of the record itself, at its own rate: by it the ear brings all records to one level. */
   level: number;
+  /** Of what tells the channels apart, in the same measure: by it the ear takes a record for mono. */
+  sideLevel: number;
 }
 
 /** Half of what 16 bits hold: what decoders and filters let run over full scale is kept. */
@@ -38,7 +41,7 @@ const MAGIC = 0x4345424c; // "LBEC"
 const SAMPLE_BYTES = 2;
 
 export function encodeEarCopyHead(head: EarCopyHead): Uint8Array<ArrayBuffer> {
-  const { channelCount, sampleRateHz, frameCount, level } = head;
+  const { channelCount, sampleRateHz, frameCount, level, sideLevel } = head;
   const view = new DataView(new ArrayBuffer(EAR_COPY_HEAD_BYTES));
   view.setUint32(0, MAGIC, true);
   view.setUint16(4, EAR_COPY_VERSION, true);
@@ -46,6 +49,7 @@ export function encodeEarCopyHead(head: EarCopyHead): Uint8Array<ArrayBuffer> {
   view.setUint32(8, Math.round(sampleRateHz), true);
   view.setUint32(12, frameCount, true);
   view.setFloat32(16, level, true);
+  view.setFloat32(20, sideLevel, true);
   return new Uint8Array(view.buffer);
 }
 
@@ -63,10 +67,11 @@ export function decodeEarCopyHead(bytes: Uint8Array): EarCopyHead {
   const channelCount = view.getUint16(6, true);
   const sampleRateHz = view.getUint32(8, true);
   const level = view.getFloat32(16, true);
-  if ((channelCount !== 1 && channelCount !== 2) || sampleRateHz === 0 || !(level >= 0)) {
+  const sideLevel = view.getFloat32(20, true);
+  if ((channelCount !== 1 && channelCount !== 2) || sampleRateHz === 0 || !(level >= 0 && sideLevel >= 0)) {
     throw new RangeError("The copy of the record is damaged.");
   }
-  return { channelCount, sampleRateHz, frameCount: view.getUint32(12, true), level };
+  return { channelCount, sampleRateHz, frameCount: view.getUint32(12, true), level, sideLevel };
 }
 
 /** Frames of a copy, the first counted and the last not. */

@@ -1,6 +1,6 @@
 import { chromium, type Route } from "@playwright/test";
 import { api } from "@/lib/contracts/api";
-import { readWeightFile } from "@/lib/server/hearing/weightFiles";
+import { openEarFiles } from "@/lib/server/hearing/earFiles";
 import { EarCopyMaker } from "@/lib/server/media/EarCopyMaker";
 import { parseRange } from "@/lib/server/storage/byteRange";
 import { BROWSER_SWITCHES, findBrowser } from "../e2e/browser";
@@ -44,8 +44,8 @@ export async function tellPassageAtOnce(
   channels: readonly Float32Array[],
   sampleRateHz: number,
 ): Promise<void> {
-  const file = await readWeightFile("ear");
-  if (!file) throw new Error("no ear is installed");
+  const files = openEarFiles();
+  const listing = await files.list();
   const copy = copyOf(channels, sampleRateHz);
   const [page, worker] = [
     await bundled("tests/bench/passagePage.ts"),
@@ -56,10 +56,13 @@ export async function tellPassageAtOnce(
     "/": (route) => route.fulfill({ body: PAGE, contentType: "text/html" }),
     "/page.js": (route) => route.fulfill(script(page)),
     "/worker.js": (route) => route.fulfill(script(worker)),
-    [api.ear()]: (route) => route.fulfill({ json: { ear: file.manifest } }),
-    [api.earWeights(file.manifest.sha256)]: (route) => route.fulfill({ body: Buffer.from(file.bytes) }),
+    [api.ear()]: (route) => route.fulfill({ json: listing }),
     [api.earCopy("bench")]: (route) => fulfilRange(route, copy),
   };
+  for (const { sha256 } of Object.values(listing)) {
+    const body = Buffer.from(await files.read(sha256));
+    answers[api.earWeights(sha256)] = (route) => route.fulfill({ body });
+  }
   const browser = await chromium.launch({ executablePath: await findBrowser(), args: BROWSER_SWITCHES });
   try {
     const tab = await browser.newPage();

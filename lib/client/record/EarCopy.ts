@@ -46,8 +46,8 @@ export class EarCopy {
       const wanted = place(head);
       const startFrame = Math.min(head.frameCount, Math.max(0, wanted.startFrame));
       const endFrame = Math.max(startFrame, Math.min(head.frameCount, wanted.endFrame));
-      const { sampleRateHz, level } = head;
-      const whereAndHow = { sampleRateHz, startFrame, level };
+      const { sampleRateHz, level, sideLevel } = head;
+      const whereAndHow = { sampleRateHz, startFrame, level, sideLevel };
       if (startFrame === endFrame) return { ...whereAndHow, mid: new Float32Array(0), side: null };
       const range = bytesOfFrames(head, { startFrame, endFrame });
       const part = await this.fetchPart(range, options.signal, etag);

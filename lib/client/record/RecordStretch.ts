@@ -7,6 +7,8 @@ export interface RecordStretch {
   startFrame: number;
   /** Root-mean-square level of the whole record's average of both channels, full scale 1. */
   level: number;
+  /** The same of what tells the channels apart. */
+  sideLevel: number;
   /** The average of both channels. */
   mid: Float32Array<ArrayBuffer>;
   /** Half of what the left channel has more than the right one; null where the record is mono. */

@@ -61,9 +61,10 @@ export class EarCopyMaker implements SampleReceiver {
   private readonly target: EarCopyTarget;
   private channels: Channel[] = [];
   private frameCount = 0;
-  /** Samples of each channel of the record, and the sum of the squares of their average. */
+  /** Samples of each channel of the record; sums of the squares of their average and of half their difference. */
   private length = 0;
   private power = 0;
+  private sidePower = 0;
 
   constructor(target: EarCopyTarget) {
     this.target = target;
@@ -103,18 +104,22 @@ export class EarCopyMaker implements SampleReceiver {
       sampleRateHz: HEARING_RATE_HZ,
       frameCount: this.frameCount,
       level,
+      sideLevel: Math.sqrt(this.sidePower / this.length),
     };
     this.target.rewriteStart(encodeEarCopyHead(head));
     return head;
   }
 
   private measure([left, right]: readonly Float32Array[], from: number, to: number): void {
-    let { power } = this;
+    let { power, sidePower } = this;
     for (let i = from; i < to; i++) {
       const mid = right ? (left![i]! + right[i]!) / 2 : left![i]!;
+      const side = right ? (left![i]! - right[i]!) / 2 : 0;
       power += mid * mid;
+      sidePower += side * side;
     }
     this.power = power;
+    this.sidePower = sidePower;
     this.length += to - from;
   }
 

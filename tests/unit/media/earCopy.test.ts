@@ -60,6 +60,7 @@ describe("the layout of the copy", () => {
       sampleRateHz: fc.integer({ min: 1, max: 2 ** 32 - 1 }),
       frameCount: fc.integer({ min: 0, max: 2 ** 32 - 1 }),
       level: fc.float({ min: 0, noNaN: true, noDefaultInfinity: true }),
+      sideLevel: fc.float({ min: 0, noNaN: true, noDefaultInfinity: true }),
     });
     fc.assert(
       fc.property(head, (given: EarCopyHead) => {
@@ -72,7 +73,13 @@ describe("the layout of the copy", () => {
   });
 
   it("is refused where it is none, of another version, or cut short", () => {
-    const good = encodeEarCopyHead({ channelCount: 2, sampleRateHz: 22_050, frameCount: 9, level: 0.1 });
+    const good = encodeEarCopyHead({
+      channelCount: 2,
+      sampleRateHz: 22_050,
+      frameCount: 9,
+      level: 0.1,
+      sideLevel: 0,
+    });
     const changed = (at: number, value: number) => good.map((byte, i) => (i === at ? value : byte));
     expect(() => decodeEarCopyHead(changed(0, 0))).toThrow(/do not begin/);
     expect(() => decodeEarCopyHead(good.subarray(0, 31))).toThrow(/do not begin/);
@@ -116,7 +123,11 @@ describe("making a copy", () => {
       intake.take(channels, channels[0]!.length);
       const { signal } = intake.finish();
       expect(head).toMatchObject({ channelCount: 2, sampleRateHz: 22_050, frameCount: signal.length });
-      expect(decodeEarCopyHead(file())).toEqual({ ...head, level: Math.fround(head.level) });
+      expect(decodeEarCopyHead(file())).toEqual({
+        ...head,
+        level: Math.fround(head.level),
+        sideLevel: Math.fround(head.sideLevel),
+      });
       const [left, right] = decodeFrames(file().subarray(32), head);
       expect(left!.length).toBe(signal.length);
       const gain = LEVEL.rms / head.level;
@@ -137,7 +148,7 @@ describe("making a copy", () => {
 
   it("leaves mono mono", () => {
     const { head, file } = makeCopy(tones(4_410, 44_100, [330]), 44_100);
-    expect(head).toMatchObject({ channelCount: 1, frameCount: 2_205 });
+    expect(head).toMatchObject({ channelCount: 1, frameCount: 2_205, sideLevel: 0 });
     expect(file().length).toBe(32 + 2 * 2_205);
   });
 
@@ -145,7 +156,15 @@ describe("making a copy", () => {
     const [left] = tones(4_410, 44_100, [330]);
     expect(makeCopy([left!, left!.map((value) => -value)], 44_100).head.level).toBeLessThan(1e-6);
     const level = Math.sqrt((0.3 ** 2 + 0.2 ** 2) / 2);
-    expect(makeCopy([left!, left!], 44_100).head.level).toBeCloseTo(level, 3);
+    expect(makeCopy([left!, left!], 44_100).head).toMatchObject({
+      level: expect.closeTo(level, 3),
+      sideLevel: 0,
+    });
+    const silence = new Float32Array(left!.length);
+    expect(makeCopy([left!, silence], 44_100).head).toMatchObject({
+      level: expect.closeTo(level / 2, 3),
+      sideLevel: expect.closeTo(level / 2, 3),
+    });
   });
 
   it("refuses a record of nothing, and samples that are no numbers", () => {

@@ -1,4 +1,5 @@
 import { Signal } from "@/lib/dsp/Signal";
+import type { StereoSignal } from "@/lib/dsp/StereoSignal";
 import type { HeardNote, HeardStretch } from "@/lib/hearing/Hearing";
 import type { NotesEar } from "@/lib/hearing/learned/NotesEar";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
@@ -25,13 +26,8 @@ export function hearStretch(
   tuningCents: Cents | null,
   onFrame?: (index: number, count: number) => void,
 ): HeardNote[] {
-  const { sampleRateHz, startFrame, level, mid, side: difference } = stretch;
-  const signal = Signal.of(mid, sampleRateHz);
-  const side = difference && Signal.of(difference, sampleRateHz);
-  if (level > LEVEL.silence) {
-    signal.scale(LEVEL.rms / level);
-    side?.scale(LEVEL.rms / level);
-  }
+  const { sampleRateHz, startFrame } = stretch;
+  const { signal, side } = atEarLevel(stretch);
   const beforeSec = startFrame / sampleRateHz;
   const here = { startSec: passage.startSec - beforeSec, endSec: passage.endSec - beforeSec };
   const tuning = tuningCents ?? hearTuning(signal).cents;
@@ -40,6 +36,17 @@ export function hearStretch(
     const { startSec, endSec } = passage;
     return { ...told, startSec: Math.min(endSec - TOLD_SEC, Math.max(startSec, told.startSec)) };
   });
+}
+
+/** As RecordIntake brings a whole record to the ear's level, and tells mono from stereo. */
+function atEarLevel({ sampleRateHz, level, sideLevel, mid, side }: RecordStretch): StereoSignal {
+  const signal = Signal.of(mid, sampleRateHz);
+  if (level <= LEVEL.silence) return { signal, side: null };
+  const isStereo = side !== null && sideLevel >= LEVEL.stereoFrom * level;
+  const apart = isStereo ? Signal.of(side, sampleRateHz) : null;
+  signal.scale(LEVEL.rms / level);
+  apart?.scale(LEVEL.rms / level);
+  return { signal, side: apart };
 }
 
 function later(note: HeardNote, bySec: Seconds): HeardNote {

@@ -29,7 +29,7 @@ async function obey(order: PassageOrder): Promise<void> {
   const own = await theEar();
   if (order.kind === "warm") {
     const mid = Float32Array.from({ length: WARMING_SEC * HEARING_RATE_HZ }, (_, i) => Math.sin(i / 8) / 8);
-    const sound = { sampleRateHz: HEARING_RATE_HZ, startFrame: 0, level: 0.1, mid, side: null };
+    const sound = { sampleRateHz: HEARING_RATE_HZ, startFrame: 0, level: 0.1, sideLevel: 0, mid, side: null };
     hearStretch(own, sound, { startSec: 0, endSec: WARMING_SEC }, null);
     return say({ kind: "warm" });
   }

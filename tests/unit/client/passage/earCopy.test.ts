@@ -11,7 +11,13 @@ const right = Float32Array.from({ length: COUNT }, (_, i) => (i % 32) / 64);
 
 function fileOf(channels: Float32Array[]): Uint8Array {
   const channelCount = channels.length === 1 ? 1 : 2;
-  const head = encodeEarCopyHead({ channelCount, sampleRateHz: 22_050, frameCount: COUNT, level: 0.25 });
+  const head = encodeEarCopyHead({
+    channelCount,
+    sampleRateHz: 22_050,
+    frameCount: COUNT,
+    level: 0.25,
+    sideLevel: 0.125,
+  });
   return Uint8Array.from([...head, ...encodeFrames(channels, COUNT)]);
 }
 
@@ -68,7 +74,7 @@ describe("a stretch of a record", () => {
     const stretch = await copy.read(() => ({ startFrame: 100, endFrame: 110 }));
     // Four bytes a frame behind a head of 32.
     expect(server.asked).toEqual(["bytes=0-31", "bytes=432-471"]);
-    expect(stretch).toMatchObject({ sampleRateHz: 22_050, startFrame: 100, level: 0.25 });
+    expect(stretch).toMatchObject({ sampleRateHz: 22_050, startFrame: 100, level: 0.25, sideLevel: 0.125 });
     const share = (sign: 1 | -1) =>
       Array.from({ length: 10 }, (_, i) => (left[100 + i]! + sign * right[100 + i]!) / 2);
     expect([...stretch.mid]).toEqual(share(1));

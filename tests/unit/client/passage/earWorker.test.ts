@@ -33,7 +33,14 @@ function made() {
 }
 
 const order = () => ({
-  stretch: { sampleRateHz: 22_050, startFrame: 0, level: 0.1, mid: new Float32Array(8), side: null },
+  stretch: {
+    sampleRateHz: 22_050,
+    startFrame: 0,
+    level: 0.1,
+    sideLevel: 0,
+    mid: new Float32Array(8),
+    side: null,
+  },
   passage: { startSec: 0, endSec: 1 },
   tuningCents: 0,
 });

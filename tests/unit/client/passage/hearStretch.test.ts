@@ -4,7 +4,9 @@ import { framesFor, toldPassage } from "@/lib/client/hearing/passage/passageFram
 import { heardWords, stepWords, whyNotHeard } from "@/lib/client/hearing/passage/passageWords";
 import { midAndSide, type RecordStretch } from "@/lib/client/record/RecordStretch";
 import { decodeFrames } from "@/lib/contracts/earCopy";
+import type { StereoSignal } from "@/lib/dsp/StereoSignal";
 import type { HeardNote, HeardStretch } from "@/lib/hearing/Hearing";
+import type { NotesEar } from "@/lib/hearing/learned/NotesEar";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
 import { roundNote } from "@/lib/hearing/notes/roundNote";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
@@ -18,20 +20,25 @@ const ear = (await readLearnedEars()).notesEar!;
 const { channels, sampleRateHz } = renderDemoRecord();
 
 /** The record as the server keeps it for the ear, as if all of it were fetched. */
-function copied(): { level: number; frames: Float32Array<ArrayBuffer>[] } {
+function copied() {
   const parts: Uint8Array[] = [];
   const maker = new EarCopyMaker({ append: (bytes) => parts.push(bytes), rewriteStart: () => {} });
   maker.begin(channels.length, sampleRateHz);
   maker.take(channels, channels[0]!.length);
-  const { level } = maker.finish();
-  return { level, frames: decodeFrames(new Uint8Array(Buffer.concat(parts.slice(1))), { channelCount: 2 }) };
+  const { level, sideLevel } = maker.finish();
+  return {
+    level,
+    sideLevel,
+    frames: decodeFrames(new Uint8Array(Buffer.concat(parts.slice(1))), { channelCount: 2 }),
+  };
 }
 const copy = copied();
 
 function stretchFor(passage: HeardStretch): RecordStretch {
   const { startFrame, endFrame } = framesFor(passage, 22_050);
   const parts = copy.frames.map((channel) => channel.slice(startFrame, endFrame));
-  return { sampleRateHz: 22_050, startFrame, level: copy.level, ...midAndSide(parts) };
+  const { level, sideLevel } = copy;
+  return { sampleRateHz: 22_050, startFrame, level, sideLevel, ...midAndSide(parts) };
 }
 
 /** As the server hears it: all of the record in memory, in single floats. */
@@ -77,6 +84,23 @@ describe("a passage heard from a part of the copy", () => {
     expect(hearStretch(ear, quiet, passage, 0)).toEqual(hearStretch(ear, loud, passage, 0));
   });
 
+  it.each([
+    ["stereo", 0.01, true],
+    ["mono, for its channels are as good as alike", 0.0001, false],
+  ])("takes the whole record's word for whether it is %s", (_, sideLevel, isStereo) => {
+    const heard: StereoSignal[] = [];
+    const listen = (sound: StereoSignal) => void heard.push(sound);
+    const deaf = { noteMaps: [], listen } as unknown as NotesEar;
+    const sound = new Float32Array(4 * 22_050).fill(0.25);
+    const stretch = { sampleRateHz: 22_050, startFrame: 0, level: 0.5, sideLevel, mid: sound, side: sound };
+    hearStretch(deaf, stretch, { startSec: 0, endSec: 1 }, 0);
+    const { signal, side } = heard[0]!;
+    expect(side !== null).toBe(isStereo);
+    // Both by the factor that brings the record to 0.1.
+    for (const part of [signal, side ?? signal])
+      expect(part.read(22_050, new Float32Array(1))[0]).toBeCloseTo(0.05, 6);
+  });
+
   it("finds the tuning itself where the song does not say it yet", () => {
     const passage = { startSec: 10, endSec: 14 };
     const told = hearStretch(ear, stretchFor(passage), passage, 0);
@@ -103,6 +127,7 @@ describe("a passage heard from a part of the copy", () => {
     const past = {
       sampleRateHz: 22_050,
       startFrame: 900_000,
+      sideLevel: 0,
       level: 0.1,
       mid: new Float32Array(0),
       side: null,

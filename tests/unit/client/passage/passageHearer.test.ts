@@ -9,6 +9,7 @@ const STRETCH: RecordStretch = {
   sampleRateHz: 22_050,
   startFrame: 0,
   level: 0.1,
+  sideLevel: 0,
   mid: new Float32Array(8),
   side: null,
 };
@@ -41,7 +42,9 @@ describe("hearing a passage in the browser", () => {
   it("tells each step, and gives the passage in whole milliseconds with its notes", async () => {
     const { hearer, told } = made({
       read: async (place, { onMaking } = {}) => {
-        expect(place({ channelCount: 2, sampleRateHz: 22_050, frameCount: 9e6, level: 1 })).toMatchObject({
+        expect(
+          place({ channelCount: 2, sampleRateHz: 22_050, frameCount: 9e6, level: 1, sideLevel: 0 }),
+        ).toMatchObject({
           startFrame: expect.any(Number),
         });
         onMaking?.(0.3);

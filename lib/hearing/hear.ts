@@ -25,7 +25,7 @@ import { type HeardTuning, hearTuning } from "./tuning";
 export { HearingStopped } from "./HearingWatch";
 
 /** Told apart in stored results; raised whenever the method or its numbers change what is heard. */
-export const HEARING_VERSION = "signal-4";
+export const HEARING_VERSION = "signal-5";
 
 /** Name of the method that {@link hear} uses with and without learned ears: each of these once. */
 export function hearingVersion({ ear, notesEar }: Partial<LearnedEars>): string {

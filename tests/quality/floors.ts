@@ -50,9 +50,7 @@ export const FLOORS: Readonly<Partial<Record<string, Floor[]>>> = {
     ...{ tuneWithin5: 1, key: 0.97, homes: 0.95, homesChange: 0.8 },
     ...{ beatF: 0.97, beatLevelFree: 0.99, downbeatF: 0.95 },
     ...{ majmin: 0.96, majmin_inv: 0.94, sevenths: 0.93, seg: 0.95 },
-    ...{ leadF: 0.82, glideRecall: 0.8 },
-    // A little under what is measured, which is short of what is meant: 0.80, 0.85, 0.85 and 0.75.
-    ...{ noteF: 0.76, noteP: 0.83, dyadRate: 0.79, glideMechanismClear: 0.6 },
+    ...{ noteF: 0.8, noteP: 0.85, dyadRate: 0.85, leadF: 0.82, glideRecall: 0.8, glideMechanismClear: 0.75 },
   }),
   // A little under what is measured.
   own: floors({

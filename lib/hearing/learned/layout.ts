@@ -32,12 +32,13 @@ export const NOTES_EAR_SHIFTS: BankShifts = [...EAR_SHIFTS, SIDE_SHIFTS, BALANCE
  * What the note heads say of each semitone of a frame. Onset, frame: a note begins, sounds; steel, melody: it is the
  * steel's, another lead's; arrival: a glide gets there; offset: how far off the semitone it is; steelOnset: the steel is
  * picked anew; bass, bassOnset: a note of the bass line sounds, begins; pedal: what arrives was moved by a pedal or
- * lever rather than by the bar, which means something only where something arrives.
+ * lever rather than by the bar, which means something only where something arrives; bandOnset: others than the steel
+ * strike it, perhaps with the steel.
  */
 const SHARED_NOTE_MAPS = ["onset", "frame", "steel", "offset", "arrival", "melody", "steelOnset"] as const;
 /** By place; weights say which of these they hold, always the first ones. */
 export const EAR_NOTE_MAPS = [...SHARED_NOTE_MAPS, "bass", "bassOnset"] as const;
-export const NOTES_EAR_NOTE_MAPS = [...SHARED_NOTE_MAPS, "pedal"] as const;
+export const NOTES_EAR_NOTE_MAPS = [...SHARED_NOTE_MAPS, "pedal", "bandOnset"] as const;
 export type NoteMap = (typeof EAR_NOTE_MAPS | typeof NOTES_EAR_NOTE_MAPS)[number];
 /** The inverted residual blocks of the trunk: dilation over time and over semitones; 12 sees the octave. */
 export const TRUNK_BLOCKS = [

@@ -17,7 +17,7 @@ const GHOST_SHARE = 0.3;
 const SAME_STROKE_FRAMES = 4;
 const OTHER_STROKE_SHARE = 0.6;
 
-/** The kind of every glide: by what the other strings do at the same time. */
+/** The kind of every glide: by what the learned ear says of it and by what the other strings do at the same time. */
 export function glideKinds(maps: NoteMaps, voices: readonly Voice[]): Map<Leg, GlideKind> {
   const kinds = new Map<Leg, GlideKind>();
   for (const voice of voices) {
@@ -25,7 +25,7 @@ export function glideKinds(maps: NoteMaps, voices: readonly Voice[]): Map<Leg, G
       const from = voice.legs[i]!;
       const others = voices.filter((other) => other !== voice);
       const moves = others.flatMap((other) => moveAt(maps, other, voice, leg));
-      kinds.set(leg, mechanismOf(leg.midi - from.midi, moves));
+      kinds.set(leg, mechanismOf(leg.midi - from.midi, moves, maps.pedalAt(leg.frame, leg.semitone)));
     });
   }
   return kinds;

@@ -6,8 +6,10 @@ import { arrivalCandidates, pickCandidates } from "./candidates";
 import { GlideLength } from "./GlideLength";
 import { glideKinds } from "./glideKinds";
 import { glidesTogether } from "./glidesTogether";
+import { STEEL_FROM } from "./isSteel";
+import { certainty } from "./LogisticModel";
 import type { NoteMaps } from "./NoteMaps";
-import { acceptedEvents, weighArrivals, weighPicks } from "./noteEvents";
+import { acceptedEvents, type PickEvent, weighArrivals, weighPicks } from "./noteEvents";
 import { NOTE_ODDS, type NoteOdds } from "./noteOdds";
 import { PartialRise } from "./PartialRise";
 import { ACCEPT, TRACE } from "./parameters";
@@ -26,7 +28,8 @@ export interface NoteHearing {
 
 /**
  * The notes that begin within the maps' stretch, in order: picks weighed by a few kinds of evidence, followed through
- * their glides, with what moved them and how likely they are the steel's.
+ * their glides, with what moved them and how likely they are the steel's. A note that steel and band strike
+ * together is two.
  */
 export function hearNotes(
   { maps, signal, tuningCents }: NoteHearing,
@@ -45,12 +48,25 @@ export function hearNotes(
   glidesTogether(maps, voices, tuningCents);
   const kinds = glideKinds(maps, voices);
   const length = new GlideLength(signal, tuningCents);
-  return voices.map((voice) => toNote(voice, kinds, length));
+  return [...voices, ...struckWithSteel(voices, picks, odds)]
+    .sort((a, b) => a.legs[0]!.timeSec - b.legs[0]!.timeSec)
+    .map((voice) => toNote(voice, kinds, length));
+}
+
+/** The band's strokes on notes that the steel picks at the same time, as notes of their own without glides. */
+function struckWithSteel(voices: readonly Voice[], picks: readonly PickEvent[], odds: NoteOdds): Voice[] {
+  return voices.flatMap(({ legs: [first], steel }) => {
+    const pick = picks.find(({ frame, semitone }) => frame === first!.frame && semitone === first!.semitone);
+    if (!pick || steel < STEEL_FROM) return [];
+    const confidence = certainty(odds.unison, pick.evidence);
+    return confidence < ACCEPT.unison ? [] : [{ legs: [{ ...first!, confidence }], steel: 0 }];
+  });
 }
 
 function toNote(voice: Voice, kinds: ReturnType<typeof glideKinds>, length: GlideLength): HeardNote {
   const [first, ...rest] = voice.legs;
-  const startSec = first!.timeSec;
+  // What sounds from the record's first sample on is centred a little before it.
+  const startSec = Math.max(0, first!.timeSec);
   return {
     startSec,
     endSec: Math.max(frameSec(lastLeg(voice).endFrame), startSec + TRACE.shortestSec),

@@ -1,5 +1,6 @@
 import type { Semitones } from "@/lib/units/quantities";
 import type { Certainty, GlideKind } from "../Hearing";
+import { logOdds } from "../logOdds";
 
 /** What another string that sounds before a glide does at the same time. */
 export interface OtherString {
@@ -25,24 +26,35 @@ const UNDER_BAR = { held: 0.05, alike: 0.9, otherwise: 0.05 };
 const OF_THE_BAND = { held: 0.9, alike: 0.05, otherwise: 0.05 };
 
 /** A kind is told where it is so many times as likely as the other. */
-const TOLD_FROM = 1.5;
+const TOLD_FROM = 1.2;
+/** And so many times where nothing else sounds: then the learned ear has only habit to go by. Set here. */
+const TOLD_ALONE_FROM = 6;
+
+/** What the learned ear says is taken for no surer than this. */
+const SUREST_SAID = 0.001;
 
 /**
  * What moved a string, by Bayes' rule over what the others do, each weighed by how likely it is the steel's: one
  * voice that moves against a held one takes a pedal or lever, voices that all move alike the bar. A string alone
- * cannot tell, unless it goes farther than a pedal pulls.
+ * cannot tell, unless it goes farther than a pedal pulls. What the learned ear says of the glide by itself comes first.
  * @param interval semitones that the string moves
  * @param others what else sounds before the glide and goes on after it
+ * @param said how likely the learned ear takes it for a pedal's; null where it does not tell
  */
-export function mechanismOf(interval: Semitones, others: readonly OtherString[]): GlideKind {
+export function mechanismOf(
+  interval: Semitones,
+  others: readonly OtherString[],
+  said: Certainty | null,
+): GlideKind {
   if (Math.abs(interval) > FARTHEST_PEDAL) return "bar";
-  let odds = 1;
+  let odds = said === null ? 1 : Math.exp(logOdds(said, SUREST_SAID));
   for (const other of others) {
     const does =
       other.interval === 0 ? "held" : Math.abs(other.interval - interval) < ALIKE ? "alike" : "otherwise";
     const band = (1 - other.steel) * OF_THE_BAND[does];
     odds *= (other.steel * UNDER_PEDAL[does] + band) / (other.steel * UNDER_BAR[does] + band);
   }
-  if (odds >= TOLD_FROM) return "pedal";
-  return odds <= 1 / TOLD_FROM ? "bar" : "unsure";
+  const from = others.length > 0 ? TOLD_FROM : TOLD_ALONE_FROM;
+  if (odds >= from) return "pedal";
+  return odds <= 1 / from ? "bar" : "unsure";
 }

@@ -23,10 +23,12 @@ export const RISE = {
 
 /** When a candidate counts. */
 export const ACCEPT = {
-  /** Probability from which a pick is a note. Set here: F changes by a hundredth at most from 0.35 to 0.5. */
-  pick: 0.45,
-  /** Probability from which an arrival is a glide. Set here, on as broad a plateau. */
-  glide: 0.4,
+  /** Probability from which a pick is a note. Set here: F changes by a hundredth at most from 0.4 to 0.5. */
+  pick: 0.43,
+  /** Probability from which an arrival is a glide. Set here, on as broad a plateau from 0.3 to 0.4. */
+  glide: 0.32,
+  /** Probability from which the band is heard to strike what the steel picks. Set here, on a plateau from 0.4 to 0.5. */
+  unison: 0.45,
 } as const;
 
 export const TRACE = {

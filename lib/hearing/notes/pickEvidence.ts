@@ -16,6 +16,9 @@ export type PickEvidence = Evidence<
   | "steel"
   | "melody"
   | "steelOnset"
+  | "bandOnset"
+  | "bandCompany"
+  | "bandAgain"
   | "heldRise"
   | "company"
   | "arrival"
@@ -39,6 +42,9 @@ export function pickEvidence(maps: NoteMaps, rise: PartialRise, peak: MapPeak, m
     steel: mapLogOdds(soon("steel")),
     melody: mapLogOdds(soon("melody")),
     steelOnset: mapLogOdds(maps.most("steelOnset", frame - 1, frame + 1, semitone)),
+    bandOnset: mapLogOdds(maps.most("bandOnset", frame - 1, frame + 1, semitone)),
+    bandCompany: bandCompany(maps, frame, semitone),
+    bandAgain: bandAgain(maps, frame, semitone),
     heldRise: maps.mean("frame", frame - 5, frame - 3, semitone) * rise.at(frame, midi),
     company: company(maps, frame, semitone),
     arrival: mapLogOdds(maps.most("arrival", frame - 3, frame + 3, semitone)),
@@ -55,4 +61,26 @@ function company(maps: NoteMaps, frame: number, semitone: number): number {
     if (onset > 0) sum += onset * maps.mean("steel", frame + 1, frame + 6, s);
   }
   return Math.log1p(sum);
+}
+
+/** How much else the band strikes at the same time. */
+function bandCompany(maps: NoteMaps, frame: number, semitone: number): number {
+  let sum = 0;
+  for (let s = 0; s < SEMITONES; s++) {
+    if (s !== semitone) sum += maps.most("bandOnset", frame - 2, frame + 2, s);
+  }
+  return Math.log1p(sum);
+}
+
+/** Frames to both sides of a pick in which a stroke of the band on the same note is looked for: two seconds. */
+const AGAIN_FRAMES = 86;
+/** Nearer than this it is the pick itself. */
+const ITSELF_FRAMES = 6;
+
+/** How surely the band strikes the note a little before or after: who comps strikes a chord again and again. */
+function bandAgain(maps: NoteMaps, frame: number, semitone: number): number {
+  return Math.max(
+    maps.most("bandOnset", frame - AGAIN_FRAMES, frame - ITSELF_FRAMES, semitone),
+    maps.most("bandOnset", frame + ITSELF_FRAMES, frame + AGAIN_FRAMES, semitone),
+  );
 }

@@ -21,11 +21,18 @@ function labelled(rows: readonly Labelled[], holds: (row: Labelled) => boolean):
   return rows.map((row) => ({ evidence: row.evidence, share: Number(holds(row)), weight }));
 }
 
-/** What a record teaches each model: nothing of the steel's picks where no steel plays. */
+/** What a record teaches each model: nothing of the steel's picks where no steel plays, nor of unisons where one plays alone. */
 const TAUGHT: Record<ModelName, (record: NoteExamples) => Observed[]> = {
   presence: ({ presence, players }) => [{ evidence: presence, share: Number(players !== "band"), weight: 1 }],
   pick: ({ picks }) => labelled(picks, ({ holds }) => holds),
   steelPick: ({ picks, players }) => (players === "band" ? [] : labelled(picks, ({ ofSteel }) => ofSteel)),
+  unison: ({ picks, players }) =>
+    players === "steel and band"
+      ? labelled(
+          picks.filter(({ ofSteel }) => ofSteel),
+          ({ ofBand }) => ofBand,
+        )
+      : [],
   arrival: ({ arrivals }) => labelled(arrivals, ({ holds }) => holds),
 };
 

@@ -17,6 +17,8 @@ export interface Labelled {
   holds: boolean;
   /** It is a pick of the steel. */
   ofSteel: boolean;
+  /** Others strike it, perhaps with the steel. */
+  ofBand: boolean;
 }
 
 /** What one record teaches. */
@@ -47,6 +49,7 @@ export function noteExamples(
   ear.listen(sound, (frame) => maps.keep(frame));
   const picked = notes.filter(({ kind }) => kind === "attack");
   const bySteel = picked.filter(({ role }) => role === "steel");
+  const byBand = picked.filter(({ role }) => role !== "steel");
   const gliding = notes.filter(({ kind }) => kind === "slide");
   const inside = ({ timeSec }: { timeSec: number }) => span.startSec <= timeSec && timeSec < span.endSec;
   const timed = ({ timeSec, midi }: { timeSec: number; midi: number }) => ({
@@ -56,17 +59,24 @@ export function noteExamples(
   });
   const picks = pickCandidates(maps, new PartialRise(signal, tuningCents), tuningCents);
   const arrivals = arrivalCandidates(maps, tuningCents);
-  const [pickOf, steelOf] = [picked, bySteel].map((reference) => matchNotes(reference, picks.map(timed)));
+  const [pickOf, steelOf, bandOf] = [picked, bySteel, byBand].map((reference) =>
+    matchNotes(reference, picks.map(timed)),
+  );
   const glideOf = matchNotes(gliding, arrivals.map(timed), SLIDE_WINDOW_SEC);
   return {
     id,
     players: bySteel.length === 0 ? "band" : bySteel.length === picked.length ? "steel" : "steel and band",
     presence: presenceEvidence(maps),
     picks: picks
-      .map((pick, i) => ({ ...pick, holds: pickOf![i]! >= 0, ofSteel: steelOf![i]! >= 0 }))
+      .map((pick, i) => ({
+        ...pick,
+        holds: pickOf![i]! >= 0,
+        ofSteel: steelOf![i]! >= 0,
+        ofBand: bandOf![i]! >= 0,
+      }))
       .filter(inside),
     arrivals: arrivals
-      .map((arrival, i) => ({ ...arrival, holds: glideOf[i]! >= 0, ofSteel: false }))
+      .map((arrival, i) => ({ ...arrival, holds: glideOf[i]! >= 0, ofSteel: false, ofBand: false }))
       .filter(inside),
   };
 }

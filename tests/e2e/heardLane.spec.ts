@@ -244,7 +244,7 @@ test("a heard passage goes into the part in one act, and its ways are walked thr
 async function listenIn(page: Page) {
   await page.addInitScript(() => {
     const caught = window as unknown as Caught;
-    const { connect } = AudioNode.prototype;
+    const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode, ...rest: []) => AudioNode;
     Object.assign(AudioNode.prototype, {
       connect(this: AudioNode, to: AudioNode, ...rest: []) {
         if (to instanceof AudioDestinationNode && this.context instanceof AudioContext) {

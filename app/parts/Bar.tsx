@@ -12,7 +12,7 @@ export function Bar({ label, fraction }: { label: string; fraction: number }) {
       aria-valuemax={100}
       aria-valuenow={percent}
     >
-      <div className={styles.done} style={{ width: `${percent}%` }} />
+      <div className={styles.done} style={{ transform: `scaleX(${percent / 100})` }} />
     </div>
   );
 }

@@ -22,16 +22,18 @@ export function Spans() {
     <div className={styles.overlay} aria-hidden="true">
       <LaneLayer axis={axis}>
         {selection?.kind === "span" ? <div className={styles.span} style={placed(selection)} /> : null}
-        {underWay ? <div className={styles.hearingSpan} style={placed(heardOf(underWay))} /> : null}
+        {underWay ? (
+          <div className={styles.hearingSpan} style={placed(underWay.passage)}>
+            <div style={{ transform: `translateX(${100 * (fractionOf(underWay) - 1)}%)` }} />
+          </div>
+        ) : null}
         {loop ? <div className={styles.loopSpan} style={placed(loop)} /> : null}
       </LaneLayer>
     </div>
   );
 }
 
-/** As far as the ear has come. */
-function heardOf({ passage, step }: NonNullable<PassageState["underWay"]>) {
-  const { startSec, endSec } = passage;
-  const fraction = step.name === "hear" ? step.fraction : 0;
-  return { startSec, endSec: startSec + fraction * (endSec - startSec) };
+/** How far the ear has come. */
+function fractionOf({ step }: NonNullable<PassageState["underWay"]>): number {
+  return step.name === "hear" ? step.fraction : 0;
 }

@@ -6,7 +6,7 @@ import { hearStretch } from "./hearStretch";
 import type { PassageOrder, PassageWord } from "./passageMessages";
 
 /** The body of the worker that hears passages: one order after another, by one ear. */
-const PROGRESS_EVERY_MS = 60;
+const PROGRESS_EVERY_MS = 200;
 /** Heard once before anyone waits for it, so that all code is compiled. */
 const WARMING_SEC = 2;
 

@@ -151,6 +151,10 @@ export class KernelWriter {
     return this.vectorOp(0xe7);
   }
 
+  absolute(): this {
+    return this.vectorOp(0xe0);
+  }
+
   squareRoot(): this {
     return this.vectorOp(0xe3);
   }
@@ -186,6 +190,31 @@ export class KernelWriter {
       .vectorOp(0x0d)
       .put(...bytes)
       .set(to);
+  }
+
+  /** Puts rows where columns were: four vectors of four; four others are written over. */
+  transposed(x: readonly Local[], spare: readonly Local[]): this {
+    const [a, b, c, d] = x as [Local, Local, Local, Local];
+    const [p, q, r, s] = spare as [Local, Local, Local, Local];
+    this.picked(p, a, b, [0, 4, 1, 5]).picked(q, c, d, [0, 4, 1, 5]);
+    this.picked(r, a, b, [2, 6, 3, 7]).picked(s, c, d, [2, 6, 3, 7]);
+    this.picked(a, p, q, [0, 1, 4, 5]).picked(b, p, q, [2, 3, 6, 7]);
+    return this.picked(c, r, s, [0, 1, 4, 5]).picked(d, r, s, [2, 3, 6, 7]);
+  }
+
+  /** Four whole numbers of 32 bits, each the sum of two products of neighbours among eight and eight others of 16 bits. */
+  multiplyPairs(): this {
+    return this.vectorOp(0xba);
+  }
+
+  /** Eight whole numbers of 16 bits from four and four others of 32, kept within bounds. */
+  narrow(): this {
+    return this.vectorOp(0x85);
+  }
+
+  /** Four whole numbers and four others. */
+  addWholes(): this {
+    return this.vectorOp(0xae);
   }
 
   /** Four whole numbers less four others. */

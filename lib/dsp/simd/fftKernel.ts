@@ -38,16 +38,6 @@ function fourPoints(writer: KernelWriter, out: Pair[], x: Pair[], spare: Pair[])
   writer.subtracted(fourth.re, evenLess.re, oddLess.im).added(fourth.im, evenLess.im, oddLess.re);
 }
 
-/** Puts rows where columns were: four vectors of four. */
-function transposed(writer: KernelWriter, x: Local[], spare: Local[]): void {
-  const [a, b, c, d] = x as [Local, Local, Local, Local];
-  const [p, q, r, s] = spare as [Local, Local, Local, Local];
-  writer.picked(p, a, b, [0, 4, 1, 5]).picked(q, c, d, [0, 4, 1, 5]);
-  writer.picked(r, a, b, [2, 6, 3, 7]).picked(s, c, d, [2, 6, 3, 7]);
-  writer.picked(a, p, q, [0, 1, 4, 5]).picked(b, p, q, [2, 3, 6, 7]);
-  writer.picked(c, r, s, [0, 1, 4, 5]).picked(d, r, s, [2, 3, 6, 7]);
-}
-
 /**
  * Real samples times a window, read as complex numbers (even ones real, odd ones imaginary), laid as elements.
  * Parameters: samples, window, out, elements.
@@ -155,8 +145,7 @@ export function joinKernel(elements: number, imBytes: number): KernelFunction {
       parts.forEach((local, k) => {
         writer.load(from, ELEMENT_BYTES * k + (part === "re" ? 0 : IM)).set(local);
       });
-      transposed(
-        writer,
+      writer.transposed(
         parts,
         spare.map((pair) => pair[part]),
       );

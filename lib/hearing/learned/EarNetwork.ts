@@ -28,7 +28,7 @@ export class EarNetwork {
 
   /** @param mostRows most frames given at once */
   constructor(weights: NetworkWeights, listener: EarListener, mostRows: number) {
-    const parts = newParts(weights, mostRows);
+    const parts = newParts(weights, mostRows, false);
     this.beats = new BeatHead(parts, Trunk.delay, listener.onBeat);
     const heads = [new ChordHead(parts, listener.onChords), this.beats];
     const { onNotes, noteRange } = listener;

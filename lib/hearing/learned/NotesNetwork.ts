@@ -12,14 +12,16 @@ export class NotesNetwork {
    * @param stereo whether the weights are those of the notes ear, which hears the side too; else those of the ear
    * @param onNotes told each frame in order; it is used again for the next
    * @param mostRows most frames given at once
+   * @param rounded whether the trunk rounds what it multiplies to 16 bits: as the notes ear does unless said otherwise
    */
   constructor(
     weights: NetworkWeights,
     stereo: boolean,
     onNotes: (frame: NoteFrame) => void,
     mostRows: number,
+    rounded = stereo,
   ) {
-    const parts = newParts(weights, mostRows);
+    const parts = newParts(weights, mostRows, rounded);
     this.trunk = new Trunk(parts, stereo ? NOTES_EAR_SHIFTS : EAR_SHIFTS, new NoteHead(parts, onNotes));
   }
 

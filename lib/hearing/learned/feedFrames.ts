@@ -1,7 +1,7 @@
 import type { EarFeatures } from "./EarFeatures";
 
 /** Frames that go through a network at once: enough to keep its loops long, few enough to stay in cache. */
-export const ROWS_AT_ONCE = 32;
+export const ROWS_AT_ONCE = 16;
 
 /** Told each frame's number before it is heard; what it throws stops the hearing. */
 export type FrameWatcher = (index: number, count: number) => void;

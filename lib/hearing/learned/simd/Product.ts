@@ -16,11 +16,23 @@ export interface ProductOptions {
   rectify?: boolean;
 }
 
+export interface ProductExtents {
+  /** Numbers that a row of input gives to the sum. */
+  terms: number;
+  columns: number;
+}
+
+/** A matrix of weights that rows are multiplied with; results are `width` wide. */
+export interface RowProduct extends ProductExtents {
+  readonly width: number;
+  run(x: RowBlock, out: RowBlock, rows: number, options?: ProductOptions): void;
+}
+
 /**
- * A matrix of weights that rows are multiplied with. Columns are kept in panels of eight, the last of four
+ * A matrix of weights that rows are multiplied with, in single floats. Columns are kept in panels of eight, the last of four
  * where no more are needed; results are therefore `width` wide, a multiple of 4, with zeros after `columns`.
  */
-export class Product {
+export class Product implements RowProduct {
   /** Numbers that a row of input gives to the sum, a multiple of 4. */
   readonly terms: number;
   readonly columns: number;
@@ -35,7 +47,7 @@ export class Product {
   constructor(
     memory: KernelMemory,
     kernels: NetworkKernels,
-    extents: { terms: number; columns: number },
+    extents: ProductExtents,
     weightAt: (term: number, column: number) => number,
     bias: ArrayLike<number> | null,
   ) {

@@ -1,7 +1,8 @@
 import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { type BankShifts, BINS, BINS_PER_SEMITONE, SEMITONES } from "../layout";
-import { Product } from "../simd/Product";
-import type { NetworkParts } from "./NetworkParts";
+import type { InterleaveCall } from "../simd/networkKernels";
+import type { RowProduct } from "../simd/Product";
+import { type NetworkParts, trunkProduct } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
 import { TimeWindow } from "./TimeWindow";
 
@@ -18,12 +19,12 @@ export class HarmonicInput {
   /** Bins that a spectrum is moved by at most, either way. */
   private readonly farthest: number;
   /** The spectra of a frame, standardised, with so many zeros before, between and after them. */
-  private readonly padded: Float32Array;
-  /** Where each channel's first bin stands there. */
-  private readonly from: Int32Array;
+  private readonly padded: Address;
+  private readonly interleave: InterleaveCall;
+  private readonly channels: number;
   private readonly window: TimeWindow;
   /** One product for each frame of the convolution. */
-  private readonly taps: Product[];
+  private readonly taps: RowProduct[];
   private readonly out: Address;
   private readonly margin: number;
 
@@ -37,25 +38,27 @@ export class HarmonicInput {
     this.banks = shifts.length;
     const farthest = Math.max(...shifts.flat().map(Math.abs));
     this.farthest = farthest;
-    this.padded = new Float32Array(this.banks * BINS + (this.banks + 1) * farthest);
-    this.from = Int32Array.from(
-      shifts.flatMap((moves, bank) => moves.map((moved) => farthest + bank * (BINS + farthest) + moved)),
+    this.padded = memory.take(this.banks * BINS + (this.banks + 1) * farthest);
+    const starts = shifts.flatMap((moves, bank) =>
+      moves.map((moved) => farthest + bank * (BINS + farthest) + moved),
     );
+    this.interleave = kernels.interleave(starts);
+    this.channels = starts.length;
     const { shape, data } = weights.get("stem.weight", 4);
     const [columns, channels, timeTaps, binTaps] = shape as [number, number, number, number];
-    if (channels !== this.from.length)
-      throw new RangeError(`The first layer takes ${channels} spectra, not ${this.from.length}.`);
+    if (channels !== this.channels)
+      throw new RangeError(`The first layer takes ${channels} spectra, not ${this.channels}.`);
     const bias = weights.get("stem.bias", 1).data;
     this.taps = Array.from({ length: timeTaps }, (_, time) => {
-      return new Product(
-        memory,
-        kernels,
+      return trunkProduct(
+        parts,
         { terms: binTaps * channels, columns },
         (term, column) => {
           const [bin, channel] = [Math.floor(term / channels), term % channels];
           return data[((column * channels + channel) * timeTaps + time) * binTaps + bin]!;
         },
         time === 0 ? bias : null,
+        ((SEMITONES - 1) * BINS_PER_SEMITONE + binTaps) * channels,
       );
     });
     this.margin = (binTaps - BINS_PER_SEMITONE) / 2;
@@ -66,16 +69,10 @@ export class HarmonicInput {
 
   /** @param features rows of the spectra of a frame, one after another */
   push(features: Float32Array, rows: number): void {
-    const { floats } = this.parts.memory;
     const { address, step } = this.window.incoming;
-    const { padded, from } = this;
-    const channels = from.length;
     for (let row = 0; row < rows; row++) {
       this.standardise(features, this.banks * BINS * row);
-      let to = address / 4 + row * step + this.margin * channels;
-      for (let k = 0; k < BINS; k++) {
-        for (let channel = 0; channel < channels; channel++, to++) floats[to] = padded[from[channel]! + k]!;
-      }
+      this.interleave(this.padded, address + 4 * (row * step + this.margin * this.channels), BINS / 4);
     }
     this.window.advance(rows, (ready) => this.answer(ready));
   }
@@ -87,11 +84,12 @@ export class HarmonicInput {
   }
 
   private standardise(features: Float32Array, from: number): void {
+    const { floats } = this.parts.memory;
     for (let bank = 0; bank < this.banks; bank++) {
       const scale = this.scale[bank]!;
       const shift = this.shift[bank]!;
-      const to = this.farthest + bank * (BINS + this.farthest);
-      for (let k = 0; k < BINS; k++) this.padded[to + k] = scale * features[from + bank * BINS + k]! + shift;
+      const to = this.padded / 4 + this.farthest + bank * (BINS + this.farthest);
+      for (let k = 0; k < BINS; k++) floats[to + k] = scale * features[from + bank * BINS + k]! + shift;
     }
   }
 
@@ -104,7 +102,7 @@ export class HarmonicInput {
         product.run(
           {
             address: first.address + 4 * (row + time) * first.step,
-            step: BINS_PER_SEMITONE * this.from.length,
+            step: BINS_PER_SEMITONE * this.channels,
           },
           { address: this.out + 4 * row * SEMITONES * width, step: width },
           SEMITONES,

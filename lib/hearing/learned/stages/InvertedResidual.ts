@@ -1,9 +1,9 @@
 import type { Address } from "@/lib/dsp/simd/KernelMemory";
 import { SEMITONES } from "../layout";
 import type { DepthwiseCall } from "../simd/networkKernels";
-import type { Product, RowBlock } from "../simd/Product";
+import type { RowBlock, RowProduct } from "../simd/Product";
 import { DelayLine } from "./DelayLine";
-import { type NetworkParts, pointwise } from "./NetworkParts";
+import { type NetworkParts, trunkPointwise } from "./NetworkParts";
 import type { RowSink } from "./RowSink";
 import { TimeWindow } from "./TimeWindow";
 
@@ -22,8 +22,8 @@ export interface BlockShape {
 export class InvertedResidual implements RowSink {
   private readonly shape: BlockShape;
   private readonly next: RowSink;
-  private readonly expand: Product;
-  private readonly project: Product;
+  private readonly expand: RowProduct;
+  private readonly project: RowProduct;
   private readonly depthwise: DepthwiseCall;
   private readonly taps: Address;
   private readonly bias: Address;
@@ -37,8 +37,8 @@ export class InvertedResidual implements RowSink {
     const { memory, kernels, weights, mostRows } = parts;
     this.shape = shape;
     this.next = next;
-    this.expand = pointwise(parts, `${name}.expand`);
-    this.project = pointwise(parts, `${name}.project`);
+    this.expand = trunkPointwise(parts, `${name}.expand`, SEMITONES);
+    this.project = trunkPointwise(parts, `${name}.project`, SEMITONES);
     const { shape: extents, data } = weights.get(`${name}.depth.weight`, 3);
     const [inner, timeTaps, bandTaps] = extents as [number, number, number];
     this.inner = inner;

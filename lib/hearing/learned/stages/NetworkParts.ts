@@ -1,7 +1,8 @@
 import { KernelMemory } from "@/lib/dsp/simd/KernelMemory";
 import type { NetworkWeights } from "../NetworkWeights";
 import { type NetworkKernels, networkKernels } from "../simd/networkKernels";
-import { Product } from "../simd/Product";
+import { Product, type ProductExtents, type RowProduct } from "../simd/Product";
+import { RoundedProduct } from "../simd/RoundedProduct";
 
 /** What every stage is made from. */
 export interface NetworkParts {
@@ -10,12 +11,14 @@ export interface NetworkParts {
   weights: NetworkWeights;
   /** Largest number of rows that come at once. */
   mostRows: number;
+  /** Whether the trunk rounds what it multiplies to 16 bits, which is about twice as fast. */
+  rounded: boolean;
 }
 
 /** Parts for one network, with a memory of its own. */
-export function newParts(weights: NetworkWeights, mostRows: number): NetworkParts {
+export function newParts(weights: NetworkWeights, mostRows: number, rounded: boolean): NetworkParts {
   const memory = new KernelMemory();
-  return { memory, kernels: networkKernels(memory), weights, mostRows };
+  return { memory, kernels: networkKernels(memory), weights, mostRows, rounded };
 }
 
 /** @throws RangeError where more rows come at once than the parts were made for */
@@ -38,4 +41,29 @@ export function pointwise(
     (term, column) => data[column * terms + reorder(term)]!,
     weights.get(`${name}.bias`, 1).data,
   );
+}
+
+/**
+ * A product of the trunk.
+ * @param mostFloats numbers of x from the first row to the end of the last, at most
+ */
+export function trunkProduct(
+  { memory, kernels, rounded }: NetworkParts,
+  extents: ProductExtents,
+  weightAt: (term: number, column: number) => number,
+  bias: ArrayLike<number> | null,
+  mostFloats: number,
+): RowProduct {
+  return rounded
+    ? new RoundedProduct(memory, kernels, extents, weightAt, bias, mostFloats)
+    : new Product(memory, kernels, extents, weightAt, bias);
+}
+
+/** A convolution of the trunk over one place only, for `places` of them at once. */
+export function trunkPointwise(parts: NetworkParts, name: string, places: number): RowProduct {
+  const { shape, data } = parts.weights.get(`${name}.weight`, 2);
+  const [columns, terms] = [shape[0]!, shape[1]!];
+  const weightAt = (term: number, column: number): number => data[column * terms + term]!;
+  const bias = parts.weights.get(`${name}.bias`, 1).data;
+  return trunkProduct(parts, { terms, columns }, weightAt, bias, places * terms);
 }

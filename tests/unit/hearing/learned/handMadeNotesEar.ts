@@ -32,7 +32,7 @@ function shapesOf(c: number, e: number): [string, number[]][] {
   ];
 }
 
-/** @param expanded channels of the widened trunk; like `channels` a multiple of 4 */
+/** @param expanded channels of the widened trunk; like `channels` a multiple of 8 */
 export function handMadeNotesEar(channels: number, expanded: number): HandMade {
   let state = 20_251;
   const chance = (): number => {

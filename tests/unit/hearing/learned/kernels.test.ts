@@ -4,6 +4,7 @@ import { moduleBytes, signed, unsigned } from "@/lib/dsp/simd/wasmModule";
 import { type DepthwiseShape, depthwiseKernel } from "@/lib/hearing/learned/simd/depthwiseKernel";
 import { networkKernels } from "@/lib/hearing/learned/simd/networkKernels";
 import { Product } from "@/lib/hearing/learned/simd/Product";
+import { RoundedProduct } from "@/lib/hearing/learned/simd/RoundedProduct";
 
 /** Numbers from -0.5 to 0.5 that look like chance and are always the same. */
 function numbers(count: number, seed: number): Float32Array {
@@ -71,6 +72,88 @@ describe("the product of rows and weights", () => {
     const memory = new KernelMemory();
     const make = () => new Product(memory, networkKernels(memory), { terms: 6, columns: 4 }, () => 0, null);
     expect(make).toThrow(/6 terms/);
+  });
+});
+
+describe("the product of rows and weights in 16 bits", () => {
+  const [terms, xStep, columns, rows] = [12, 4, 16, 7];
+
+  function made(at: (term: number, column: number) => number, bias: Float32Array, memory: KernelMemory) {
+    const mostFloats = (rows + 1) * xStep + terms;
+    return new RoundedProduct(
+      memory,
+      networkKernels(memory),
+      { terms, columns },
+      at,
+      bias,
+      mostFloats + 8 - (mostFloats % 8),
+    );
+  }
+
+  it("equals plain sums but for rounding, of overlapping rows", () => {
+    const memory = new KernelMemory();
+    const weights = numbers(terms * columns, 3);
+    const bias = numbers(columns, 5);
+    const x = numbers(xStep * rows + terms, 7);
+    const at = (term: number, column: number): number => weights[term * columns + column]!;
+    const product = made(at, bias, memory);
+    const from = { address: memory.keep(x), step: xStep };
+    const to = { address: memory.take(rows * product.width), step: product.width };
+    // Rows of 4 steps with 12 terms: 36 numbers are no whole blocks of 8, 40 are.
+    expect(() => product.run(from, to, rows)).toThrow(/blocks of 8, not 36/);
+    product.run(from, to, rows + 1);
+    product.run(from, to, rows + 1, { addToResult: true, rectify: true });
+    for (let row = 0; row < rows; row++) {
+      for (let column = 0; column < columns; column++) {
+        let sum = bias[column]!;
+        for (let k = 0; k < terms; k++) sum += x[row * xStep + k]! * at(k, column);
+        const found = memory.floats[to.address / 4 + row * product.width + column]!;
+        expect(Math.abs(found - Math.max(0, 2 * sum))).toBeLessThan(5e-4);
+      }
+    }
+  });
+
+  it("has room for the largest sums there are: all numbers as large as the largest, of one sign", () => {
+    const memory = new KernelMemory();
+    const product = made(() => -0.75, new Float32Array(columns), memory);
+    const from = { address: memory.keep(new Float32Array(xStep * rows + terms).fill(1e6)), step: xStep };
+    const to = { address: memory.take((rows + 1) * product.width), step: product.width };
+    product.run(from, to, rows + 1);
+    const [found] = memory.floats.subarray(to.address / 4);
+    expect(found! / (-0.75e6 * terms)).toBeCloseTo(1, 3);
+  });
+
+  it("gives the bias for rows of nothing", () => {
+    const memory = new KernelMemory();
+    const bias = numbers(columns, 5);
+    const product = made(() => 0, bias, memory);
+    const from = { address: memory.keep(new Float32Array(xStep * rows + terms)), step: xStep };
+    const to = { address: memory.take((rows + 1) * product.width), step: product.width };
+    product.run(from, to, rows + 1);
+    expect(memory.floats.subarray(to.address / 4, to.address / 4 + columns)).toEqual(bias);
+  });
+
+  it("refuses extents that do not fit vectors", () => {
+    const memory = new KernelMemory();
+    const make = () =>
+      new RoundedProduct(memory, networkKernels(memory), { terms: 8, columns: 12 }, () => 0, null, 8);
+    expect(make).toThrow(/12 columns/);
+  });
+});
+
+describe("rows laid side by side", () => {
+  it("begin each where it is said to", () => {
+    const memory = new KernelMemory();
+    const starts = [0, 9, 3, 3, 12, 1, 5, 7];
+    const from = numbers(24, 19);
+    const out = memory.take(8 * starts.length);
+    networkKernels(memory).interleave(starts)(memory.keep(from), out, 2);
+    for (let k = 0; k < 8; k++) {
+      starts.forEach((start, channel) => {
+        expect(memory.floats[out / 4 + k * starts.length + channel]).toBe(from[k + start]);
+      });
+    }
+    expect(() => networkKernels(memory).interleave([0, 1, 2])).toThrow(/3 channels/);
   });
 });
 

@@ -86,6 +86,7 @@ function notesByOurs(): number[] {
           notes[(map * FRAMES + index) * SEMITONES + s] = values[s * step + map]!;
     },
     32,
+    false,
   );
   feed(network, 4);
   return notes;

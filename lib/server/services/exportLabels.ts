@@ -60,7 +60,7 @@ async function songToLabel({ db, hub }: ExportLabelsDeps, songId: string): Promi
   });
   if (!song) return null;
   const runId = await hub.edit(songId, (doc) => readHeard(doc)?.runId ?? null);
-  const band = runId === null ? null : await bandOf(db, runId);
+  const band = runId === null ? null : await bandOf(db, songId, runId);
   return hub.edit(songId, (doc) => ({
     ...song,
     tuningCents: readKind(doc, "tuning").shown?.tuningCents ?? null,
@@ -69,9 +69,12 @@ async function songToLabel({ db, hub }: ExportLabelsDeps, songId: string): Promi
   }));
 }
 
-/** All notes of a run, of which the shared song holds the steel's only; null where it heard none. */
-async function bandOf(db: Db, runId: string): Promise<BandHearing | null> {
-  const run = await db.hearingRun.findUnique({ where: { id: runId }, select: { result: true } });
+/**
+ * All notes of a run, of which the shared song holds the steel's only; null where it heard none. The run's name is read
+ * off the shared song, where every writer could put another: a run of another song is passed over.
+ */
+async function bandOf(db: Db, songId: string, runId: string): Promise<BandHearing | null> {
+  const run = await db.hearingRun.findUnique({ where: { id: runId, songId }, select: { result: true } });
   const hearing = run?.result as Pick<Hearing, "notes" | "version"> | null | undefined;
   return hearing?.notes ? { notes: hearing.notes, version: hearing.version } : null;
 }

@@ -10,10 +10,13 @@ import type { CommandContext } from "@/lib/document/commands/act";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
 import { writeHearing } from "@/lib/document/commands/writeHearing";
 import { readSong } from "@/lib/document/read/readSong";
+import { readHeard } from "@/lib/document/read/settle";
+import { songMap } from "@/lib/document/records/storage";
 import type { HeardNote, Hearing } from "@/lib/hearing/Hearing";
 import type { Auth } from "@/lib/server/auth/auth";
 import type { Actor } from "@/lib/server/auth/session";
 import { openHouse } from "@/lib/server/house";
+import { exportSongLabels } from "@/lib/server/services/exportLabels";
 import { actorOf, addTestUser } from "../testHouse";
 import { endlessEar, openSongHouse, type SongHouse } from "./songHouse";
 
@@ -186,4 +189,15 @@ test("in a book's file a person has one number, and each song the name of its ow
   expect(songs.map(({ recordSha256 }) => recordSha256)).toEqual([SHA256, MAKERS_SHA256]);
   expect(songs[0]!.labels.note!.at(-1)!.by).toEqual([2]);
   expect(songs[1]!.labels.note!.map(({ by }) => by)).toEqual([[2]]);
+});
+
+test("a run that a song names but that heard another one is passed over", async () => {
+  const { id: runId } = await house.db.hearingRun.findFirstOrThrow({ where: { songId } });
+  const own = await addSong(house.student, "c".repeat(64), []);
+  await actIn(own, house.student, (ctx) => {
+    addNote(ctx, { startSec: 6, endSec: 6.9, midi: 48, glides: [] });
+    songMap(ctx.doc).set("heard", { ...readHeard(ctx.doc), runId });
+  });
+  const { songs } = await exportSongLabels(house, house.student, own, ["note"]);
+  expect(songs[0]!.labels.note!.map(({ act, proposed }) => [act, proposed])).toEqual([["added", null]]);
 });

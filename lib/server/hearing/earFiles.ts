@@ -30,11 +30,13 @@ export function openEarFiles(folder = WEIGHTS_FOLDER): EarFiles {
     return all;
   }
 
-  /** Kept in memory once they were found good. */
+  /** Kept in memory once some were found, and all of them good. */
   async function files(): Promise<Map<string, WeightFile>> {
     reading ??= readAll();
     try {
-      return await reading;
+      const all = await reading;
+      if (all.size === 0) reading = null;
+      return all;
     } catch (fault) {
       reading = null;
       throw fault instanceof WeightsDamaged ? new AppError("ear-damaged", {}, { cause: fault }) : fault;

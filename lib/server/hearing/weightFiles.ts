@@ -24,8 +24,24 @@ const manifestSchema = z.looseObject({
   ),
 });
 
-/** The weights are there but are not those that their manifest names. */
-export class WeightsDamaged extends Error {}
+/** The weights are there but are not those that their manifest names, or that cannot be read. */
+export class WeightsDamaged extends Error {
+  constructor(folder: string, how: string, options?: ErrorOptions) {
+    super(
+      `The ear's weights in ${folder} are damaged: ${how}. Nothing was heard; install Liftbook anew to mend them.`,
+      options,
+    );
+  }
+}
+
+/** @throws {WeightsDamaged} */
+function readManifest(text: string, file: string, folder: string): z.infer<typeof manifestSchema> {
+  try {
+    return manifestSchema.parse(JSON.parse(text));
+  } catch (cause) {
+    throw new WeightsDamaged(folder, `${file} cannot be read`, { cause });
+  }
+}
 
 /**
  * Reads the weights of a network.
@@ -42,12 +58,10 @@ export async function readWeightFile(name: string, folder = WEIGHTS_FOLDER): Pro
     if ((fault as NodeJS.ErrnoException).code === "ENOENT") return null;
     throw fault;
   }
-  const manifest = manifestSchema.parse(JSON.parse(text));
+  const manifest = readManifest(text, `${name}.json`, folder);
   const found = createHash("sha256").update(bytes).digest("hex");
   if (found !== manifest.sha256) {
-    throw new WeightsDamaged(
-      `The ear's weights in ${folder} are damaged: their checksum is ${found}, not ${manifest.sha256}. Nothing was heard; install Liftbook anew to mend them.`,
-    );
+    throw new WeightsDamaged(folder, `their checksum is ${found}, not ${manifest.sha256}`);
   }
   return { manifest, bytes };
 }

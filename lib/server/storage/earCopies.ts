@@ -81,22 +81,24 @@ export function createEarCopies(deps: EarCopiesDeps): EarCopies {
     return making;
   }
 
-  /** What is under way of it; a failure is told once, and the next who asks has it tried again. */
   function sayUnderWay(recordSha256: string): EarCopyStatus | null {
     const making = underWay.get(recordSha256);
-    if (!making) return null;
-    if (!making.hasFailed) return { state: "making", fraction: making.fraction };
-    underWay.delete(recordSha256);
-    throw new AppError("ear-copy-failed");
+    return making && !making.hasFailed ? { state: "making", fraction: making.fraction } : null;
   }
 
   return {
     async want(recordSha256) {
       const told = sayUnderWay(recordSha256);
       if (told) return told;
-      if (await findEarCopy(db, blobs, recordSha256)) return { state: "ready", fraction: 1 };
+      const isThere = (await findEarCopy(db, blobs, recordSha256)) !== null;
       // Another may have asked meanwhile.
-      return sayUnderWay(recordSha256) ?? { state: "making", fraction: begin(recordSha256).fraction };
+      const toldSince = sayUnderWay(recordSha256);
+      if (toldSince) return toldSince;
+      // A failure is told once, and not where a hearing has made the copy since; who asks next has it tried again.
+      const hasFailed = underWay.delete(recordSha256);
+      if (isThere) return { state: "ready", fraction: 1 };
+      if (hasFailed) throw new AppError("ear-copy-failed");
+      return { state: "making", fraction: begin(recordSha256).fraction };
     },
 
     async stop() {

@@ -132,7 +132,11 @@ async function hearRecord(
           });
         },
         earCopy: async () => {
-          if (order.earCopyPath) await keepEarCopy(db, blobs, sha256, order.earCopyPath);
+          if (order.earCopyPath === null) return;
+          // It is made anew when it is asked for, so that no hearing fails for it.
+          await keepEarCopy(db, blobs, sha256, order.earCopyPath).catch((err) =>
+            log.warn({ err, runId: run.id }, "a copy for the ear was not kept"),
+          );
         },
       },
       signal,

@@ -1,5 +1,5 @@
 import { EAR_COPY_MEDIA_TYPE, EAR_COPY_VERSION } from "@/lib/contracts/earCopy";
-import type { PrismaClient } from "../db/generated/client";
+import type { Prisma, PrismaClient } from "../db/generated/client";
 import type { BlobStore } from "./BlobStore";
 import { forgetUnused, lockBlobs } from "./blobRows";
 
@@ -39,7 +39,7 @@ export async function keepEarCopy(
   const incoming = await blobs.receiveFile(path, { maxBytes: Number.POSITIVE_INFINITY });
   try {
     const { sha256 } = incoming;
-    const replaced = await db.$transaction(async (tx) => {
+    const keep = async (tx: Prisma.TransactionClient) => {
       await lockBlobs(tx, [recordSha256, sha256]);
       if ((await tx.blob.count({ where: { sha256: recordSha256 } })) === 0) return null;
       const before = await tx.earCopy.findUnique({ where: { recordSha256 } });
@@ -57,7 +57,9 @@ export async function keepEarCopy(
         update: copy,
       });
       return before;
-    });
+    };
+    // As long as adding a song may take: the machine hears meanwhile.
+    const replaced = await db.$transaction(keep, { maxWait: 10_000, timeout: 30_000 });
     if (replaced && replaced.sha256 !== sha256) await forgetUnused(db, blobs, [replaced.sha256]);
   } finally {
     await blobs.discard(incoming);

@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { writeFile } from "node:fs/promises";
+import { rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import pino from "pino";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
@@ -156,6 +156,20 @@ test("a run: progress is told, peaks and answer are stored, pencil is written, a
   const fractions = told.map(({ fraction }) => fraction);
   expect(fractions).toEqual([...fractions].sort((a, b) => a - b));
   expect(jobs).toBeDefined();
+});
+
+test("a run whose copy for the ear cannot be kept is done all the same", async () => {
+  const { runId, sha256 } = await makeRun();
+  let wasAsked = false;
+  await openJobs(async (order, events) => {
+    await rm(order.earCopyPath!, { force: true });
+    await events.earCopy();
+    wasAsked = true;
+    return HEARD;
+  });
+  await untilState(runId, "done");
+  expect(wasAsked).toBe(true);
+  expect(await house.db.earCopy.count({ where: { recordSha256: sha256 } })).toBe(0);
 });
 
 test("startHearing in a transaction: queued only if that commits", async () => {

@@ -23,7 +23,8 @@ interface BandNodes {
  */
 export class NoteFilter {
   private readonly through: GainNode;
-  private bands: BandNodes[] = [];
+  /** By the id of the band. */
+  private readonly bands = new Map<number, BandNodes>();
 
   constructor(
     private readonly context: AudioContext,
@@ -34,41 +35,41 @@ export class NoteFilter {
     from.connect(this.through).connect(to);
   }
 
-  /** Lets only these bands through; called again as they move. */
+  /** Lets only these bands through; called again as they move, come and go. */
   letThrough(bands: readonly Band[]): void {
     const { currentTime } = this.context;
-    if (bands.length !== this.bands.length) {
-      this.dropBands();
-      this.bands = bands.map((band) => this.makeBand(band));
-    }
     this.through.gain.setTargetAtTime(REST_GAIN, currentTime, FADE_SEC);
-    bands.forEach(({ frequencyHz, gain }, index) => {
-      const nodes = this.bands[index]!;
+    const wanted = new Set(bands.map(({ id }) => id));
+    for (const id of this.bands.keys()) if (!wanted.has(id)) this.dropBand(id);
+    for (const band of bands) {
+      const nodes = this.bands.get(band.id) ?? this.makeBand(band);
       for (const filter of nodes.filters)
-        filter.frequency.setTargetAtTime(frequencyHz, currentTime, FOLLOW_SEC);
-      nodes.gain.gain.setTargetAtTime(gain, currentTime, FADE_SEC);
-    });
+        filter.frequency.setTargetAtTime(band.frequencyHz, currentTime, FOLLOW_SEC);
+      nodes.gain.gain.setTargetAtTime(band.gain, currentTime, FADE_SEC);
+    }
   }
 
   letAllThrough(): void {
-    this.dropBands();
+    for (const id of this.bands.keys()) this.dropBand(id);
     this.through.gain.setTargetAtTime(1, this.context.currentTime, FADE_SEC);
   }
 
-  private makeBand({ frequencyHz }: Band): BandNodes {
+  private makeBand({ id, frequencyHz }: Band): BandNodes {
     const options = { type: "bandpass", frequency: frequencyHz, Q: SHARPNESS } as const;
     const first = new BiquadFilterNode(this.context, options);
     const second = new BiquadFilterNode(this.context, options);
     const gain = new GainNode(this.context, { gain: 0 });
     this.from.connect(first).connect(second).connect(gain).connect(this.to);
-    return { filters: [first, second], gain };
+    const nodes: BandNodes = { filters: [first, second], gain };
+    this.bands.set(id, nodes);
+    return nodes;
   }
 
-  private dropBands(): void {
-    for (const { filters, gain } of this.bands) {
-      this.from.disconnect(filters[0]);
-      gain.disconnect();
-    }
-    this.bands = [];
+  private dropBand(id: number): void {
+    const nodes = this.bands.get(id);
+    if (!nodes) return;
+    this.from.disconnect(nodes.filters[0]);
+    nodes.gain.disconnect();
+    this.bands.delete(id);
   }
 }

@@ -167,11 +167,32 @@ describe("the bands of notes", () => {
     expect(at(5.9)[0]).toBeCloseTo(2 * fundamental, 6);
   });
 
-  it("are open while the note sounds, a little longer to either side, and as many all the while", () => {
+  it("are open while the note sounds, and a little longer to either side", () => {
     expect(open(bandsAt([NOTE], 4, 0))).toEqual([]);
     expect(open(bandsAt([NOTE], 5 - BEFORE_SEC / 2, 0))).toHaveLength(6);
     expect(open(bandsAt([NOTE], 6 + 2 * AFTER_SEC, 0))).toEqual([]);
-    expect(bandsAt([NOTE], 4, 0)).toHaveLength(bandsAt([NOTE], 5.5, 0).length);
+  });
+
+  it("keep their names and stand closed at first and at last, so that they fade", () => {
+    const names = (timeSec: number) => bandsAt([NOTE], timeSec, 0).map(({ id }) => id);
+    const before = 5 - BEFORE_SEC - 0.1;
+    expect(open(bandsAt([NOTE], before, 0))).toEqual([]);
+    expect(names(before)).toEqual(names(5.5));
+    expect(names(6 + AFTER_SEC + 0.1)).toEqual(names(5.5));
+    expect(new Set(names(5.5)).size).toBe(6);
+  });
+
+  it("are no more than those about this moment, however many notes there are", () => {
+    const song = Array.from({ length: 600 }, (_, at) => ({
+      ...NOTE,
+      startSec: at,
+      endSec: at + 0.9,
+      glides: [],
+    }));
+    const bands = bandsAt(song, 300.5, 0);
+    expect(bands.length).toBeGreaterThan(0);
+    expect(bands.length).toBeLessThanOrEqual(3 * 6);
+    expect(new Set(bands.map(({ id }) => id)).size).toBe(bands.length);
   });
 
   it("hold what two notes share once, so that nothing is doubled", () => {

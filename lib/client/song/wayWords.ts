@@ -46,10 +46,11 @@ export function wayWords({ picks, slides, pulls, moves, changes }: WayTraits): s
   const counts = [
     plural(picks, "pick"),
     slides > 0 ? plural(slides, "slide") : "",
-    pulls > 0 ? plural(pulls, "pedal move") : "",
+    pulls > 0 ? plural(pulls, "pedal or lever move") : "",
   ];
-  const bar = moves === 0 ? "the bar stays between them" : `the bar moves ${times(moves)} between them`;
-  return `${counts.filter((words) => words !== "").join(", ")}; ${bar}. ${changes.length === 0 ? "No pedals." : `With ${changes.join(", ")}.`}`;
+  const bar = moves === 0 ? "; the bar stays between picks" : `; the bar moves ${times(moves)} between picks`;
+  const use = changes.length === 0 ? "No pedals or levers." : `With ${changes.join(", ")}.`;
+  return `${counts.filter((words) => words !== "").join(", ")}${picks > 1 ? bar : ""}. ${use}`;
 }
 
 /** What comes out of an event while it rings: "then A pressed", "then slid to 7", "then A let off". */

@@ -19,14 +19,18 @@ describe("a way to play a passage, in words", () => {
     ];
     const traits = wayTraits({ events, cost: 0 });
     expect(wayPlace(traits)).toBe("frets 3 to 10");
-    expect(wayWords(traits)).toBe("3 picks, 1 slide, 1 pedal move; the bar moves once between them. With A.");
+    expect(wayWords(traits)).toBe(
+      "3 picks, 1 slide, 1 pedal or lever move; the bar moves once between picks. With A.",
+    );
   });
 
   it("says so where nothing moves, and where strings stay open", () => {
     const still = wayTraits({ events: [event(0, {}), event(1, {})], cost: 0 });
     expect(wayPlace(still)).toBe("fret 3");
-    expect(wayWords(still)).toBe("2 picks; the bar stays between them. No pedals.");
-    expect(wayPlace(wayTraits({ events: [event(0, { fret: 0 })], cost: 0 }))).toBe("open strings");
+    expect(wayWords(still)).toBe("2 picks; the bar stays between picks. No pedals or levers.");
+    const one = wayTraits({ events: [event(0, { fret: 0 })], cost: 0 });
+    expect(wayPlace(one)).toBe("open strings");
+    expect(wayWords(one)).toBe("1 pick. No pedals or levers.");
   });
 
   it("says what a ringing string does next", () => {

@@ -58,6 +58,9 @@ export function DeskFrame({ word }: { word: string | null }) {
         <div className={styles.middle}>
           <HearingBar />
           <Lanes />
+          <p className={styles.word} role="status" aria-live="polite">
+            {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
+          </p>
         </div>
         <div className={foldable("selected", styles.right)}>
           <Details />
@@ -68,9 +71,6 @@ export function DeskFrame({ word }: { word: string | null }) {
       <div className={foldable("bench", styles.below)}>
         <Bench />
       </div>
-      <p className={styles.word} role="status" aria-live="polite">
-        {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
-      </p>
       <Transport
         folds={
           <nav className={styles.folds} aria-label="Sheets">

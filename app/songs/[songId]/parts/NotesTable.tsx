@@ -1,6 +1,6 @@
 "use client";
 
-import { type KeyboardEvent, useEffect, useRef, useState } from "react";
+import { type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { PAGE_ROWS, pageAt, pageOf } from "@/lib/client/song/notePages";
 import { useDesk } from "./DeskContext";
@@ -20,6 +20,7 @@ export function NotesTable() {
   const { chosen, choose } = noteActs(desk);
   const [asked, setAsked] = useState(() => pageAt(heardList, chosen?.startSec ?? axis.now().startSec));
   const table = useRef<HTMLTableElement>(null);
+  const panel = useRef<HTMLElement>(null);
   const focusAt = useRef<"first" | "last" | null>(null);
   const { page, first, rows, count } = pageOf(heardList, asked);
 
@@ -34,8 +35,17 @@ export function NotesTable() {
 
   const chosenAt = chosen ? heardList.findIndex(({ id }) => id === chosen.id) : -1;
   useEffect(() => {
-    if (chosenAt >= 0) setAsked(pageOf(heardList, Math.floor(chosenAt / PAGE_ROWS)).page);
-  }, [chosenAt, heardList]);
+    if (chosenAt >= 0) setAsked(Math.floor(chosenAt / PAGE_ROWS));
+  }, [chosenAt]);
+
+  // Whoever closes it from within is led back to where it was opened, not to the top of the page.
+  useLayoutEffect(() => {
+    const opener = document.activeElement;
+    const own = panel.current;
+    return () => {
+      if (own?.contains(document.activeElement) && opener instanceof HTMLElement) opener.focus();
+    };
+  }, []);
 
   function onKeyDown(event: KeyboardEvent<HTMLElement>) {
     if (event.key === "Escape") {
@@ -59,7 +69,7 @@ export function NotesTable() {
   }
 
   return (
-    <section className={styles.panel} aria-label="List of heard notes" onKeyDown={onKeyDown}>
+    <section ref={panel} className={styles.panel} aria-label="List of heard notes" onKeyDown={onKeyDown}>
       <div className={styles.head}>
         <h2>Heard notes</h2>
         <p role="status">

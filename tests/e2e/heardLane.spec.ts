@@ -1,5 +1,5 @@
 import path from "node:path";
-import type { Page } from "@playwright/test";
+import type { Locator, Page } from "@playwright/test";
 import {
   addAndOpen,
   dragOverRecord,
@@ -159,6 +159,11 @@ test("the band's notes are taken in hand and given to the steel, and back; all a
     }
     await page.keyboard.press("Escape");
     await expect(table).toBeHidden();
+    const list = stepsOf(page).getByRole("button", { name: "List them" });
+    await list.press("Enter");
+    await table.getByRole("button", { name: "Close" }).press("Enter");
+    await expect(table).toBeHidden();
+    await expect(list).toBeFocused();
   });
 });
 
@@ -175,7 +180,9 @@ test("a heard passage goes into the part in one act, and its ways are walked thr
   await test.step("what begins in the selection is written in pencil, glides too, and shown", async () => {
     await dragOverRecord(page, 0.2, 0.95);
     await page.keyboard.press("w");
-    await expect(page.getByText(/^\d+ events written in pencil\./)).toBeVisible();
+    const said = page.getByText(/^\d+ events written in pencil\./);
+    await expect(said).toBeVisible();
+    await expectOverLanes(page, said);
     await expect(ways.first()).toHaveAttribute("aria-pressed", "true");
     const part = page.getByRole("region", { name: "Part" });
     await expect(part.locator('path[class*="joins"]').first()).toBeVisible();
@@ -194,6 +201,12 @@ test("a heard passage goes into the part in one act, and its ways are walked thr
     await page.keyboard.press("n");
     await expect(ways.nth(1)).toHaveAttribute("aria-pressed", "true");
     expect(await cells()).not.toEqual(first);
+    const second = await cells();
+    await page.keyboard.press("Control+z");
+    await expect.poll(cells).toEqual(first);
+    await expect(ways.first()).toHaveAttribute("aria-pressed", "true");
+    await page.keyboard.press("n");
+    await expect.poll(cells).toEqual(second);
     await page.keyboard.press("Control+z");
     await expect.poll(cells).toEqual(first);
     await page.keyboard.press("Control+z");
@@ -207,6 +220,10 @@ test("a heard passage goes into the part in one act, and its ways are walked thr
   await test.step("it is inked, and the text tab shows its slides and pedals as the trade does", async () => {
     await benchOf(page).getByRole("button", { name: "Ink it" }).click();
     await expect(benchOf(page)).toContainText(/\d+ events in ink\./);
+    const inked = await cells();
+    await ways.nth(1).click();
+    await expect(page.getByText("Some of it stands in ink, which stays.")).toBeVisible();
+    expect(await cells()).toEqual(inked);
     await page.getByRole("button", { name: "Tab out" }).click();
     await expect(page.getByRole("textbox", { name: "Text tab of the part" })).toHaveValue(
       /^ ?\d+ [A-G].*[>/\\]\d/m,
@@ -216,11 +233,11 @@ test("a heard passage goes into the part in one act, and its ways are walked thr
 
   await test.step("what is inked stays: the same passage again has nothing more to write", async () => {
     await page.keyboard.press("Escape");
+    const inked = await cells();
     await dragOverRecord(page, 0.2, 0.95);
     await page.keyboard.press("w");
-    await expect(
-      page.getByText(/stands in the part already|Nothing was written|written in pencil/),
-    ).toBeVisible();
+    await expect(page.getByText("All of it stands in the part already. Nothing was written.")).toBeVisible();
+    expect(await cells()).toEqual(inked);
     await waitForSaved(page);
   });
 
@@ -234,11 +251,22 @@ test("a heard passage goes into the part in one act, and its ways are walked thr
       .getByRole("button", { name: "Into the part" })
       .click();
     await expect(ways.first()).toBeVisible();
+    await expectOverLanes(page, page.getByText(/stands in the part already|written in pencil/));
     await benchOf(page).getByRole("button", { name: "Close" }).click();
     await expect(ways).toHaveCount(0);
     await waitForSaved(page);
   });
 });
+
+/** What is said stands over the lanes, and covers neither bench nor transport. */
+async function expectOverLanes(page: Page, said: Locator) {
+  const lanes = (await page.getByRole("main", { name: "Lanes" }).boundingBox())!;
+  const box = (await said.boundingBox())!;
+  expect(box.y).toBeGreaterThanOrEqual(lanes.y);
+  expect(box.y + box.height).toBeLessThanOrEqual(lanes.y + lanes.height);
+  expect(box.x).toBeGreaterThanOrEqual(lanes.x);
+  expect(box.x + box.width).toBeLessThanOrEqual(lanes.x + lanes.width);
+}
 
 /** Listens in on what the page sends out, after all else, and on its media elements. */
 async function listenIn(page: Page) {

@@ -26,9 +26,8 @@ export interface LaidOut {
   startSec: Seconds;
   endSec: Seconds;
   ways: readonly PassageWay[];
-  /** Which way was written last, and as which events. */
-  chosen: number;
-  ids: readonly string[];
+  /** For each way the ids of the events it was written as, each time; undo and redo say which of them stand now. */
+  ids: readonly (readonly string[])[];
   /** Notes that are in no way of them. */
   leftOutCount: number;
 }
@@ -65,7 +64,7 @@ export interface Desk {
   /** Whether the table of heard notes is open. */
   isTableOpen: boolean;
   openTable(isOpen: boolean): void;
-  /** Says something in the line above the transport, and to screen readers; null takes it away. */
+  /** Says something over the foot of the lanes, and to screen readers; null takes it away. */
   say(words: string | null): void;
   /** Name of a person of the book, "the machine", or "someone who left". */
   nameOf(userId: string): string;

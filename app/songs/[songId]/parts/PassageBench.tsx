@@ -11,11 +11,11 @@ import { passageActs } from "./passageActs";
 /** A passage that was written into the part in pencil, and the other ways to play it, easiest first. */
 export function PassageBench() {
   const desk = useDesk();
-  const { laidOut, grid, mayWrite, opened, layOut } = desk;
+  const { laidOut, grid, mayWrite, layOut } = desk;
   const acts = passageActs(desk);
   if (!laidOut) return null;
-  const { startSec, endSec, ways, chosen, ids, leftOutCount } = laidOut;
-  const written = opened.song.part.filter(({ id }) => ids.includes(id));
+  const { startSec, endSec, ways, leftOutCount } = laidOut;
+  const { written, standing } = acts;
   const hasPencil = written.some(({ mark }) => mark === "pencil");
   return (
     <section className={styles.bench} aria-label="Where it lies">
@@ -42,11 +42,11 @@ export function PassageBench() {
       <ol className={styles.places}>
         {ways.map((way, index) => (
           <WayCard
-            key={way.cost}
+            key={wayKey(way)}
             way={way}
             number={index + 1}
             ease={easeOfWay(way, ways[0]!)}
-            isChosen={index === chosen && written.length > 0}
+            isChosen={index === standing}
             disabled={!mayWrite}
             onChoose={() => acts.choose(index)}
           />
@@ -97,6 +97,11 @@ function WayCard({
       </button>
     </li>
   );
+}
+
+/** Two ways may cost the same, but never lie the same. */
+function wayKey({ events }: LaidOut["ways"][number]): string {
+  return events.map(({ strings, fret, changes }) => [fret, ...strings, ...changes].join(".")).join(" ");
 }
 
 /** Ease against the easiest, 0 to 100: half a point of cost more an event halves it. */

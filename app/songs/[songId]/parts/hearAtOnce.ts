@@ -7,7 +7,7 @@ import { selectedSpan } from "./selection";
 export async function hearAtOnce(desk: Desk): Promise<void> {
   const { opened, selection, grid, hearer, band, mayWrite, say } = desk;
   if (!hearer || !mayWrite) return;
-  const { song, acts } = { song: opened.song, acts: opened.acts };
+  const { song, acts } = opened;
   const span = selectedSpan(song, selection, grid);
   const whyNot = span ? whyNotHeard(span) : "Select a passage first, such as a few bars of the record.";
   if (!span || whyNot) return say(whyNot);

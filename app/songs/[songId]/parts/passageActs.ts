@@ -1,5 +1,6 @@
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { partAround } from "@/lib/client/song/partAround";
+import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import { type PlacedPassage, placePassage } from "@/lib/client/song/placePassage";
 import { addPartEvents, inkPartEvents } from "@/lib/document/commands/part";
 import type { Desk, LaidOut } from "./DeskContext";
@@ -17,6 +18,10 @@ export function passageActs(desk: Desk) {
   const span = selectedSpan(song, selection, grid);
   const notes = span ? beginningWithin(song.notes, span) : [];
 
+  const written = laidOut ? song.part.filter(({ id }) => laidOut.ids.flat().includes(id)) : [];
+  /** Which way stands in the part now; -1 where none does. */
+  const standing = laidOut?.ids.findIndex((ids) => written.some(({ id }) => ids.includes(id))) ?? -1;
+
   /** Writes one way in pencil, in place of the pencil that this person has there; gives the ids of the events. */
   function pencil(way: LaidOut["ways"][number], instead: readonly string[]): readonly string[] | null {
     return run((ctx) => addPartEvents(ctx, way.events, "pencil", instead));
@@ -24,12 +29,24 @@ export function passageActs(desk: Desk) {
 
   function choose(chosen: number) {
     const way = laidOut?.ways[chosen];
-    const ids = laidOut && way && pencil(way, laidOut.ids);
-    if (ids) layOut({ ...laidOut, chosen, ids });
+    if (!laidOut || !way) return;
+    if (written.some(({ mark }) => mark === "ink")) {
+      say(
+        "Some of it stands in ink, which stays. Nothing was written; rub the ink out, or take it back, first.",
+      );
+      return;
+    }
+    // Undo may have brought back what an earlier way, or the first writing, had replaced.
+    const instead = [...laidOut.ids.flat(), ...partAround(song.part, laidOut, page.me.id).instead];
+    const added = pencil(way, instead);
+    if (!added) return;
+    layOut({ ...laidOut, ids: laidOut.ids.map((ids, at) => (at === chosen ? [...ids, ...added] : ids)) });
   }
 
   return {
     notes,
+    written,
+    standing,
     hear(where: "alone" | "record") {
       if (notes.length === 0) say("No notes of the steel begin here.");
       else if (where === "alone") hearAlone(desk, notes);
@@ -59,28 +76,28 @@ export function passageActs(desk: Desk) {
         );
         return;
       }
-      const ids = pencil(easiest, instead);
-      if (!ids) return;
+      const added = pencil(easiest, instead);
+      if (!added) return;
       const { startSec, endSec } = span;
       const { ways, leftOutCount } = placed;
-      layOut({ startSec, endSec, ways, chosen: 0, ids, leftOutCount });
+      layOut({
+        startSec,
+        endSec,
+        ways,
+        ids: ways.map((way) => (way === easiest ? added : [])),
+        leftOutCount,
+      });
       say(writtenWords(placed));
     },
     /** Writes another of the ways instead. */
     choose,
     nextWay() {
-      if (laidOut) choose((laidOut.chosen + 1) % laidOut.ways.length);
+      if (laidOut) choose((standing + 1) % laidOut.ways.length);
     },
     /** Inks what was written of the passage. */
     ink() {
-      const pencilled = song.part.filter(({ id, mark }) => mark === "pencil" && laidOut?.ids.includes(id));
-      if (pencilled.length > 0)
-        run((ctx) =>
-          inkPartEvents(
-            ctx,
-            pencilled.map(({ id }) => id),
-          ),
-        );
+      const ids = pencilledIds(written);
+      if (ids.length > 0) run((ctx) => inkPartEvents(ctx, ids));
     },
   };
 }
@@ -93,5 +110,5 @@ function writtenWords({ ways, leftOutCount }: PlacedPassage): string {
     leftOutCount === 0
       ? ""
       : ` ${leftOutCount === 1 ? "1 note was" : `${leftOutCount} notes were`} left out.`;
-  return `${events} written in pencil.${leftOut}${ways.length > 1 ? " N goes to the next way to play it." : ""}`;
+  return `${events} written in pencil.${leftOut}${ways.length > 1 ? " Other ways to play it stand below." : ""}`;
 }

@@ -12,6 +12,7 @@ import { type House, openHouse } from "@/lib/server/house";
 import { ownOrigins } from "@/lib/server/http/ownOrigins";
 import { createJobs } from "@/lib/server/jobs/jobs";
 import { songMember } from "@/lib/server/services/memberOf";
+import { forgetAllUnused } from "@/lib/server/storage/blobRows";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
 import { createEarCopies } from "@/lib/server/storage/earCopies";
 import { createIntake } from "@/lib/server/storage/intake";
@@ -74,6 +75,9 @@ async function open(options: ServeOptions, closers: Closers): Promise<Omit<Runni
   const secret = await keptSecret(config.dataFolder, "auth-secret");
   const auth = createAuth({ config, db, log, secret, origins });
   const blobs = await openDiskBlobs(config.dataFolder);
+  await forgetAllUnused(db, blobs).catch((err) =>
+    log.warn({ err }, "recordings that nothing uses were not removed"),
+  );
   const intake = createIntake(config, blobs);
   const earCopies = createEarCopies({ config, db, blobs, log });
   closers.add("the copies for the ear", () => earCopies.stop());

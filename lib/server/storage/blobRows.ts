@@ -11,6 +11,8 @@ export async function lockBlobs(tx: Prisma.TransactionClient, names: readonly st
   for (const sha256 of [...new Set(names)].sort()) await lockBlob(tx, sha256);
 }
 
+const UNUSED = { songs: { none: {} }, listened: { none: {} }, earCopies: { none: {} } };
+
 /** Forgets bytes that nothing uses any more, with their row, their waveform and the copy that was made of them. */
 export async function forgetUnused(
   db: PrismaClient,
@@ -21,16 +23,23 @@ export async function forgetUnused(
     const copy = await db.$transaction(async (tx) => {
       await lockBlob(tx, sha256);
       const copy = await tx.earCopy.findUnique({ where: { recordSha256: sha256 } });
-      const unused = { songs: { none: {} }, listened: { none: {} }, earCopies: { none: {} } };
-      await tx.blob.deleteMany({ where: { sha256, ...unused } });
-      return copy;
-    });
-    await db.$transaction(async (tx) => {
-      await lockBlob(tx, sha256);
-      if ((await tx.blob.count({ where: { sha256 } })) > 0) return;
+      await tx.blob.deleteMany({ where: { sha256, ...UNUSED } });
+      if ((await tx.blob.count({ where: { sha256 } })) > 0) return copy;
       await tx.peaks.deleteMany({ where: { sha256 } });
+      // Before the row is gone for good: bytes that a kill leaves have a row by which the next start finds them.
       await blobs.remove(sha256);
+      return copy;
     });
     if (copy) await forgetUnused(db, blobs, [copy.sha256]);
   }
+}
+
+/** Forgets what a killed server had begun to forget: nobody's record stays longer than its songs. */
+export async function forgetAllUnused(db: PrismaClient, blobs: BlobStore): Promise<void> {
+  const left = await db.blob.findMany({ where: UNUSED, select: { sha256: true } });
+  await forgetUnused(
+    db,
+    blobs,
+    left.map(({ sha256 }) => sha256),
+  );
 }

@@ -18,6 +18,7 @@ import { openHouse } from "@/lib/server/house";
 import { makeEarCopy } from "@/lib/server/media/earCopy";
 import { addUploadedSong } from "@/lib/server/services/addSong";
 import { removeSong } from "@/lib/server/services/removeSong";
+import { forgetAllUnused } from "@/lib/server/storage/blobRows";
 import { createEarCopies } from "@/lib/server/storage/earCopies";
 import { endlessEar, openSongHouse, refusal, type SongHouse } from "./songHouse";
 import { asAiff, toneFile } from "./toneFile";
@@ -190,6 +191,27 @@ test("it goes with the last song of its record, and not before", async () => {
   expect(existsSync(path)).toBe(false);
   expect(await house.db.blob.count({ where: { sha256 } })).toBe(0);
   expect(await house.db.earCopy.count({ where: { sha256 } })).toBe(0);
+});
+
+test("what a server had not forgotten when it was killed is forgotten at the next start, and nothing else", async () => {
+  const [gone, kept] = [
+    await addSong(toneFile(1, { level: 0.15 })),
+    await addSong(toneFile(1, { level: 0.6 })),
+  ];
+  await untilReady(gone);
+  await untilReady(kept);
+  const { recordSha256 } = await house.db.song.findUniqueOrThrow({ where: { id: gone } });
+  const copySha256 = (await get(gone)).headers.get("etag")!.slice(1, -1);
+  const paths = await Promise.all([recordSha256, copySha256].map((sha256) => house.blobs.pathOf(sha256)));
+  const remove = () => Promise.reject(new Error("killed"));
+  const killed = { ...house, blobs: { ...house.blobs, remove } };
+  await expect(removeSong(killed, house.maker, gone)).rejects.toThrow("killed");
+  expect(paths.map((path) => existsSync(path))).toEqual([true, true]);
+
+  await forgetAllUnused(house.db, house.blobs);
+  expect(paths.map((path) => existsSync(path))).toEqual([false, false]);
+  expect(await house.db.blob.count({ where: { sha256: { in: [recordSha256, copySha256] } } })).toBe(0);
+  expect((await get(kept)).status).toBe(200);
 });
 
 test("of two records that sound alike the copy stays for as long as one is there", async () => {

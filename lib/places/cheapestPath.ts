@@ -19,8 +19,8 @@ export interface CheapestPath {
 
 /**
  * The cheapest path through layers of states, exact, by dynamic programming forwards and backwards
- * (R. Bellman, Dynamic Programming, 1957). Costs may be negative; a step that cannot be made costs infinitely. Time grows with the number of layers times
- * the square of their size.
+ * (R. Bellman, Dynamic Programming, 1957). Costs may be negative; a step that cannot be made costs infinitely. Time
+ * grows with the number of layers times the square of their size.
  */
 export function cheapestPath({ states, step }: LayeredCosts): CheapestPath {
   const forward: number[][] = [];

@@ -19,8 +19,8 @@ const LIMIT_RATIO = 20;
 export const METER_SIZE = 2048;
 
 /**
- * The filter for notes, then level, then a limiter, then a hard ceiling. The Web Audio compressor adds make-up gain of its own (0.6 of the
- * reduction at full scale, Web Audio API, "Computing the makeup gain"); it is taken off again.
+ * The filter for notes, then level, then a limiter, then a hard ceiling. The Web Audio compressor adds make-up gain of
+ * its own (0.6 of the reduction at full scale, Web Audio API, "Computing the makeup gain"); it is taken off again.
  */
 export function openOutputChain(media: HTMLMediaElement): OutputChain {
   const context = new AudioContext();

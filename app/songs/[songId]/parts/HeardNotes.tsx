@@ -14,7 +14,8 @@ import traces from "./traces.module.css";
 
 /**
  * The notes that are drawn now, each as the way of its pitch: dashed in pencil and solid in ink, the band's faint
- * beneath, those a little darker that a person gave to it, and numbers of home where they fit. Four paths hold all lines, so that a whole song is drawn quickly.
+ * beneath, those a little darker that a person gave to it, and numbers of home where they fit. Four paths hold all
+ * lines, so that a whole song is drawn quickly.
  */
 export function HeardNotes({
   notes,

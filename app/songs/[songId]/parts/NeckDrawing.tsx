@@ -8,7 +8,10 @@ const HEIGHT = 40;
 /** Frets that bear a mark on most necks. */
 const MARKED = [3, 5, 7, 9, 12, 15, 17, 19, 21, 24];
 
-/** The neck from above, string 1 on top, the bar at its fret, or at each where there are several. Frets are drawn evenly: it is a map, not a ruler. */
+/**
+ * The neck from above, string 1 on top, the bar at its fret, or at each where there are several. Frets are drawn
+ * evenly: it is a map, not a ruler.
+ */
 export function NeckDrawing({ places }: { places: readonly Pick<Placed, "fret" | "strings">[] }) {
   const x = (fret: number) => 4 + (fret / FRETS) * (WIDTH - 8);
   const y = (string: number) => 4 + ((string - 1) / (STRINGS - 1)) * (HEIGHT - 8);

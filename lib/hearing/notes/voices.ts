@@ -36,9 +36,13 @@ const LEAVING_FROM = 0.05;
 /** What it counts that a note of the steel might leave its pitch unheard. Set here. */
 const UNHEARD_LEAVING = 0.3;
 
+/** Arrivals at one time that are shared out, and voices that each may come from: more are no hand's, and all ways are tried. */
+const MOST_TOGETHER = 6;
+const MOST_ORIGINS = 5;
+
 /**
  * Follows notes from event to event. An arrival goes on with the note that is heard to leave a pitch nearby at that
- * time; arrivals at one time share the notes out among them, the surest and nearest first. Where no note is left, an
+ * time; arrivals at one time share the notes out among them so that all together fit best. Where no note is left, an
  * arrival goes on with a pick that was too faint to count by itself (a swell, a slide into the note), else it stands
  * as a note of its own.
  * @param events picks and arrivals that count, in order
@@ -84,6 +88,16 @@ function atOneTime(events: readonly NoteEvent[]): NoteEvent[][] {
   return groups;
 }
 
+/** A voice that may go on with an arrival. */
+interface Continuation {
+  voice: Voice;
+  /** Semitones that it would go, up or down. */
+  interval: number;
+  /** How well it goes on by itself, and how well beside another that goes by the same interval, as under one bar. */
+  alone: number;
+  alike: number;
+}
+
 /** Goes on with voices at the arrivals, each voice once; gives back the arrivals for which none is left. */
 function goOn(
   maps: NoteMaps,
@@ -91,23 +105,56 @@ function goOn(
   arrivals: readonly ArrivalEvent[],
   leg: (event: NoteEvent) => Leg,
 ): ArrivalEvent[] {
-  const pairs = arrivals
-    .flatMap((arrival) =>
-      voices
-        .filter((voice) => !isTaken(voices, lastLeg(voice)))
-        .map((voice) => ({ arrival, voice, score: continuation(maps, voice, arrival) })),
-    )
-    .filter(({ score }) => score > LEAVING_FROM)
-    .sort((a, b) => b.score - a.score);
-  const gone = new Set<Voice>();
+  const surest = [...arrivals].sort((a, b) => b.confidence - a.confidence).slice(0, MOST_TOGETHER);
+  const options = surest.map((arrival) =>
+    voices
+      .filter((voice) => !isTaken(voices, lastLeg(voice)))
+      .map((voice) => continuation(maps, voice, arrival))
+      .filter(({ alike }) => alike > LEAVING_FROM)
+      .sort((a, b) => b.alike - a.alike)
+      .slice(0, MOST_ORIGINS),
+  );
+  const chosen = bestSharing(options);
   const arrived = new Set<ArrivalEvent>();
-  for (const { arrival, voice } of pairs) {
-    if (gone.has(voice) || arrived.has(arrival)) continue;
-    gone.add(voice);
+  surest.forEach((arrival, i) => {
+    const found = chosen[i];
+    if (!found) return;
+    goTo(found.voice, leg(arrival));
     arrived.add(arrival);
-    goTo(voice, leg(arrival));
-  }
+  });
   return arrivals.filter((arrival) => !arrived.has(arrival));
+}
+
+/**
+ * Shares voices out among arrivals, each voice once at most, so that the scores sum up highest: one voice must not take
+ * what is near at the price of another that then goes without.
+ * @param options for each arrival the voices that may go on with it
+ * @returns for each arrival the one that does, or null
+ */
+function bestSharing(options: readonly (readonly Continuation[])[]): (Continuation | null)[] {
+  let best: (Continuation | null)[] = options.map(() => null);
+  let most = 0;
+  const share = (chosen: readonly (Continuation | null)[]): void => {
+    if (chosen.length < options.length) {
+      share([...chosen, null]);
+      for (const option of options[chosen.length]!) {
+        if (!chosen.some((other) => other?.voice === option.voice)) share([...chosen, option]);
+      }
+      return;
+    }
+    const scores = chosen.flatMap((option) => (option ? [scoreAmong(option, chosen)] : []));
+    const total = scores.every((score) => score > LEAVING_FROM)
+      ? scores.reduce((sum, score) => sum + score, 0)
+      : 0;
+    if (total > most) [best, most] = [[...chosen], total];
+  };
+  share([]);
+  return best;
+}
+
+function scoreAmong(option: Continuation, chosen: readonly (Continuation | null)[]): number {
+  const isAlike = chosen.some((other) => other && other !== option && other.interval === option.interval);
+  return isAlike ? option.alike : option.alone;
 }
 
 /** Whether a later note took over the semitone. */
@@ -139,16 +186,22 @@ function legOf(maps: NoteMaps, events: readonly NoteEvent[], event: NoteEvent, t
   return { semitone, midi, frame, endFrame, timeSec, confidence };
 }
 
-/** How well a voice goes on with an arrival. */
-function continuation(maps: NoteMaps, voice: Voice, { frame, semitone }: ArrivalEvent): number {
+function continuation(maps: NoteMaps, voice: Voice, { frame, semitone }: ArrivalEvent): Continuation {
   const from = lastLeg(voice);
-  const span = Math.abs(from.semitone - semitone);
-  if (span === 0 || span > TRACE.glideReach) return 0;
-  if (from.frame > frame - 2 || from.endFrame < frame - TRACE.leaveFrames) return 0;
+  const interval = semitone - from.semitone;
+  const span = Math.abs(interval);
+  const isOver = from.frame > frame - 2 || from.endFrame < frame - TRACE.leaveFrames;
+  if (span === 0 || span > TRACE.glideReach || isOver) return { voice, interval, alone: 0, alike: 0 };
   const left = leaving(maps, frame, from.semitone, from.frame) * (0.7 + 0.3 * voice.steel);
   // The band may hold the pitch that the steel leaves, or the string may have faded before it moves.
-  const unheard = span <= TRACE.unheardReach ? UNHEARD_LEAVING * voice.steel : 0;
-  return Math.max(left, unheard) - COST_PER_SEMITONE * span;
+  const unheard = UNHEARD_LEAVING * voice.steel;
+  return {
+    voice,
+    interval,
+    alone: Math.max(left, span <= TRACE.unheardReach ? unheard : 0) - COST_PER_SEMITONE * span,
+    // However far the bar goes, it takes the strings along.
+    alike: Math.max(left, unheard) - COST_PER_SEMITONE,
+  };
 }
 
 function fromFaint(

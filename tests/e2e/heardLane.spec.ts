@@ -1,60 +1,31 @@
-import path from "node:path";
 import type { Locator, Page } from "@playwright/test";
 import {
   addAndOpen,
   dragOverRecord,
   expect,
   headingOf,
+  heardOf,
   inviteInto,
   makeBook,
   selectedOf,
+  startOf,
+  steelCount,
+  stepsOf,
   test,
   testRecording,
-  toBassUnder,
+  toNoteUnder,
   waitForPencil,
   waitForSaved,
 } from "./liftbook";
 
-/** What a page sends to the ears, kept for looking at. */
-interface Caught {
-  output?: AnalyserNode;
-  /** Media elements that were made. */
-  media?: HTMLMediaElement[];
-}
-
-const stepsOf = (page: Page) => page.getByRole("region", { name: "Passage" });
-const heardOf = (page: Page) => page.getByRole("region", { name: "Heard" });
 const tableOf = (page: Page) => page.getByRole("region", { name: "List of heard notes" });
 const benchOf = (page: Page) => page.getByRole("region", { name: "Where it lies" });
-
-/** How many notes are the steel's. */
-async function steelCount(page: Page): Promise<number> {
-  const words = (await stepsOf(page).textContent()) ?? "";
-  return Number(/\d+ of the steel's (\d+) in ink/.exec(words)?.[1]);
-}
-
-async function toNoteUnder(page: Page, change: number) {
-  await toBassUnder(page, change);
-  await page.keyboard.press("ArrowDown");
-  await expect(headingOf(page)).toHaveText("Heard note");
-}
 
 /** On from the selected note to the first of the band. */
 async function walkToBand(page: Page) {
   for (let step = 0; step < 60 && (await headingOf(page).textContent()) !== "Note of the band"; step += 1)
     await page.keyboard.press("ArrowRight");
   await expect(headingOf(page)).toHaveText("Note of the band");
-}
-
-/** Where the first trace of a drawn path begins, on the screen. */
-async function startOf(page: Page, which: string): Promise<{ x: number; y: number }> {
-  return heardOf(page)
-    .locator(`[data-notes="${which}"]`)
-    .evaluate((drawn) => {
-      if (!(drawn instanceof SVGPathElement)) throw new Error("no trace is drawn");
-      const at = drawn.getPointAtLength(3).matrixTransform(drawn.getScreenCTM() ?? undefined);
-      return { x: at.x, y: at.y };
-    });
 }
 
 test("the band's notes are taken in hand and given to the steel, and back; all are listed", async ({
@@ -84,8 +55,8 @@ test("the band's notes are taken in hand and given to the steel, and back; all a
 
   await test.step("shown, they are tapped and walked to, and say what they are and how likely the steel's", async () => {
     await show.click();
-    await expect(heardOf(page).locator('[data-notes="band"]')).toHaveAttribute("d", /^M.*L/);
-    const { x, y } = await startOf(page, "band");
+    await expect(heardOf(page, "band")).toHaveAttribute("d", /^M.*L/);
+    const { x, y } = await startOf(heardOf(page, "band"));
     await page.mouse.click(x, y);
     await expect(headingOf(page)).toHaveText("Note of the band");
     await page.keyboard.press("Escape");
@@ -267,111 +238,3 @@ async function expectOverLanes(page: Page, said: Locator) {
   expect(box.x).toBeGreaterThanOrEqual(lanes.x);
   expect(box.x + box.width).toBeLessThanOrEqual(lanes.x + lanes.width);
 }
-
-/** Listens in on what the page sends out, after all else, and on its media elements. */
-async function listenIn(page: Page) {
-  await page.addInitScript(() => {
-    const caught = window as unknown as Caught;
-    const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode, ...rest: []) => AudioNode;
-    Object.assign(AudioNode.prototype, {
-      connect(this: AudioNode, to: AudioNode, ...rest: []) {
-        if (to instanceof AudioDestinationNode && this.context instanceof AudioContext) {
-          caught.output ??= new AnalyserNode(this.context, { fftSize: 8192, smoothingTimeConstant: 0 });
-          connect.call(this, caught.output);
-        }
-        return connect.call(this, to, ...rest);
-      },
-    });
-    const Plain = window.Audio;
-    class Kept extends Plain {
-      constructor() {
-        super();
-        caught.media = [...(caught.media ?? []), this];
-      }
-    }
-    Object.assign(window, { Audio: Kept });
-  });
-}
-
-/** Levels now around two frequencies, in dB. */
-function levelsAt(page: Page, frequenciesHz: readonly number[]): Promise<number[]> {
-  return page.evaluate((wanted) => {
-    const { output } = window as unknown as Caught;
-    if (!output) return wanted.map(() => -Infinity);
-    const levels = new Float32Array(output.frequencyBinCount);
-    output.getFloatFrequencyData(levels);
-    return wanted.map((hz) => {
-      const bin = Math.round((hz * output.fftSize) / output.context.sampleRate);
-      return Math.max(...levels.slice(bin - 2, bin + 3));
-    });
-  }, frequenciesHz);
-}
-
-test("a note is heard in the record, all else faint, and the record is where it was", async ({
-  newcomer,
-}) => {
-  const { page } = await newcomer("Rupert");
-  await makeBook(page, "In the record");
-  await listenIn(page);
-  // 440 Hz on the left, 660 Hz on the right.
-  await addAndOpen(page, path.resolve("tests/fixtures/audio/tone.flac"));
-  await page.reload();
-  const media = () =>
-    page.evaluate(() => {
-      const [element] = (window as unknown as Caught).media ?? [];
-      return {
-        timeSec: element?.currentTime ?? -1,
-        isPaused: element?.paused ?? true,
-        rate: element?.playbackRate,
-      };
-    });
-  /** How loud the one tone is, and how far it is ahead of the other, while the page plays what `play` begins. */
-  async function heardWhile(play: () => Promise<void>): Promise<{ level: number; ahead: number }> {
-    if ((await media()).isPaused) await play();
-    const [low = 0, high = 0] = await levelsAt(page, [440, 660]);
-    return { level: low, ahead: Number.isFinite(high) ? low - high : 0 };
-  }
-  const playAll = () => page.getByRole("button", { name: "Play", exact: true }).click();
-  const isWhole = async () => {
-    const { level, ahead } = await heardWhile(playAll);
-    return level > -50 && Math.abs(ahead) < 10;
-  };
-
-  await test.step("with all let through both tones sound, as loud as they are in the file", async () => {
-    await expect(page.getByRole("slider", { name: /speed/ })).toBeVisible();
-    await expect.poll(isWhole, { intervals: [60] }).toBe(true);
-    if (!(await media()).isPaused) await page.getByRole("button", { name: "Pause" }).click();
-  });
-
-  await test.step("a note written on the one lets that one through", async () => {
-    await dragOverRecord(page, 0.2, 0.95);
-    await selectedOf(page).getByRole("button", { name: "Write a steel note here" }).click();
-    await expect(headingOf(page)).toHaveText("Heard note");
-    const name = selectedOf(page).getByRole("status");
-    for (let step = 0; step < 24 && !(await name.textContent())?.includes("A4"); step += 1) {
-      const octave = Number(/[A-G][♭♯]?(\d)/.exec((await name.textContent()) ?? "")?.[1]);
-      await page.keyboard.press(octave < 5 ? "Alt+ArrowUp" : "Alt+ArrowDown");
-    }
-    await expect(name).toContainText("A4");
-    for (let slower = 0; slower < 10; slower += 1) await page.keyboard.press(",");
-    await page.keyboard.press("Home");
-    const before = await media();
-    const picksOut = async () => {
-      const { level, ahead } = await heardWhile(() => page.keyboard.press("r"));
-      return level > -60 && ahead > 25;
-    };
-    await expect.poll(picksOut, { intervals: [60] }).toBe(true);
-    await expect.poll(async () => (await media()).isPaused, { timeout: 30_000 }).toBe(true);
-    const after = await media();
-    expect(after.timeSec).toBeCloseTo(before.timeSec, 2);
-    expect(after.rate).toBeCloseTo(0.5, 6);
-  });
-
-  await test.step("after it all is let through again; a pause ends it at once", async () => {
-    await selectedOf(page).getByRole("button", { name: "Hear it in the record" }).click();
-    await expect(page.getByRole("button", { name: "Pause" })).toBeVisible();
-    await page.getByRole("button", { name: "Pause" }).click();
-    await expect(page.getByRole("button", { name: "Play", exact: true })).toBeVisible();
-    await expect.poll(isWhole, { intervals: [60] }).toBe(true);
-  });
-});

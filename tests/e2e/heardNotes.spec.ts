@@ -1,40 +1,24 @@
-import type { Locator, Page } from "@playwright/test";
+import type { Page } from "@playwright/test";
 import {
   addAndOpen,
   changesOf,
   dragOverRecord,
   expect,
   headingOf,
+  heardOf,
   inviteInto,
   makeBook,
   selectedOf,
+  startOf,
+  stepsOf,
   test,
   testRecording,
-  toBassUnder,
+  toNoteUnder,
   waitForPencil,
   waitForSaved,
 } from "./liftbook";
 
-const stepsOf = (page: Page) => page.getByRole("region", { name: "Passage" });
-const heardOf = (page: Page, which: "pencil" | "band") =>
-  page.getByRole("region", { name: "Heard" }).locator(`[data-notes="${which}"]`);
 const bigOf = (page: Page) => selectedOf(page).getByRole("status");
-
-/** From nothing selected to the first heard note under a change, by keys alone. */
-async function toNoteUnder(page: Page, change: number) {
-  await toBassUnder(page, change);
-  await page.keyboard.press("ArrowDown");
-  await expect(headingOf(page)).toHaveText("Heard note");
-}
-
-/** Where the first trace of a drawn path begins, on the screen. */
-async function startOf(path: Locator): Promise<{ x: number; y: number }> {
-  return path.evaluate((drawn) => {
-    if (!(drawn instanceof SVGPathElement)) throw new Error("no trace is drawn");
-    const at = drawn.getPointAtLength(3).matrixTransform(drawn.getScreenCTM() ?? undefined);
-    return { x: at.x, y: at.y };
-  });
-}
 
 test("the steel's notes stand in pencil, are put right, shared, and written into the part", async ({
   newcomer,

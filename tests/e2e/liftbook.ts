@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
 import path from "node:path";
-import { type BrowserContext, test as base, expect, type Page } from "@playwright/test";
+import { type BrowserContext, test as base, expect, type Locator, type Page } from "@playwright/test";
 import { BROWSER_SWITCHES, findBrowser } from "./browser";
 import { newDataFolder, type RunningServer, removeDataFolder, startServer } from "./server";
 
@@ -129,6 +129,31 @@ export function headingOf(page: Page) {
   return selectedOf(page).getByRole("heading", { level: 2 });
 }
 
+/** The column of the steps of a passage. */
+export function stepsOf(page: Page) {
+  return page.getByRole("region", { name: "Passage" });
+}
+
+/** How many of the steel's notes stand in the song, as the steps say; 0 where there are none. */
+export async function steelCount(page: Page): Promise<number> {
+  const words = (await stepsOf(page).textContent()) ?? "";
+  return Number(/\d+ of the steel's (\d+) in ink/.exec(words)?.[1] ?? 0);
+}
+
+/** The traces of heard notes that are drawn as one path. */
+export function heardOf(page: Page, which: "pencil" | "band") {
+  return page.getByRole("region", { name: "Heard" }).locator(`[data-notes="${which}"]`);
+}
+
+/** Where the first trace of a drawn path begins, on the screen. */
+export async function startOf(drawnPath: Locator): Promise<{ x: number; y: number }> {
+  return drawnPath.evaluate((drawn) => {
+    if (!(drawn instanceof SVGPathElement)) throw new Error("no trace is drawn");
+    const at = drawn.getPointAtLength(3).matrixTransform(drawn.getScreenCTM() ?? undefined);
+    return { x: at.x, y: at.y };
+  });
+}
+
 /** Selects a stretch of the record with the mouse, between two shares of the lane's width. */
 export async function dragOverRecord(page: Page, from: number, to: number): Promise<void> {
   const record = (await page.getByRole("region", { name: "Record" }).boundingBox())!;
@@ -145,6 +170,13 @@ export async function toBassUnder(page: Page, change: number): Promise<void> {
   await changesOf(page).nth(change).click();
   await page.keyboard.press("ArrowDown");
   await expect(headingOf(page)).toHaveText("Bass note");
+}
+
+/** From nothing selected to the first heard note under a change, by keys alone. */
+export async function toNoteUnder(page: Page, change: number): Promise<void> {
+  await toBassUnder(page, change);
+  await page.keyboard.press("ArrowDown");
+  await expect(headingOf(page)).toHaveText("Heard note");
 }
 
 export async function waitForPencil(page: Page): Promise<void> {

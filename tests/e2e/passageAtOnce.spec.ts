@@ -6,20 +6,15 @@ import {
   inviteInto,
   makeBook,
   selectedOf,
+  steelCount,
+  stepsOf,
   test,
   testRecording,
   waitForSaved,
 } from "./liftbook";
 
-const stepsOf = (page: Page) => page.getByRole("region", { name: "Passage" });
 const hearHere = (page: Page) => selectedOf(page).getByRole("button", { name: "Hear the notes here" });
 const NONE = "None of the steel's heard so far.";
-
-/** How many of the steel's notes stand in the song; 0 where there are none. */
-async function countOf(page: Page): Promise<number> {
-  const text = (await stepsOf(page).textContent()) ?? "";
-  return Number(/\d+ of the steel's (\d+) in ink/.exec(text)?.[1] ?? 0);
-}
 
 test("a passage of a song that nobody has heard is heard at once, shared, and taken back in one step", async ({
   newcomer,
@@ -56,8 +51,8 @@ test("a passage of a song that nobody has heard is heard at once, shared, and ta
   await test.step("by the button: the steel's notes stand in pencil, heard by the machine", async () => {
     await dragOverRecord(page, 0.1, 0.6);
     await hearHere(page).click();
-    await expect.poll(() => countOf(page), { timeout: 60_000 }).toBeGreaterThan(0);
-    count = await countOf(page);
+    await expect.poll(() => steelCount(page), { timeout: 60_000 }).toBeGreaterThan(0);
+    count = await steelCount(page);
     await expect(page.getByText(/note.? of the steel heard here, in pencil\./)).toBeVisible();
     await expect(selectedOf(page)).toContainText(/Last heard for you, \d/);
     await expect(page.getByRole("region", { name: "Heard" }).locator("path[class*=pencil]")).toHaveAttribute(
@@ -68,7 +63,7 @@ test("a passage of a song that nobody has heard is heard at once, shared, and ta
   });
 
   await test.step("the other sees them, and who had them heard", async () => {
-    await expect.poll(() => countOf(student.page)).toBe(count);
+    await expect.poll(() => steelCount(student.page)).toBe(count);
     await dragOverRecord(student.page, 0.1, 0.6);
     await expect(selectedOf(student.page)).toContainText("Last heard for Ottoline");
   });
@@ -78,7 +73,7 @@ test("a passage of a song that nobody has heard is heard at once, shared, and ta
     await expect(stepsOf(page)).toContainText(NONE);
     await expect(stepsOf(student.page)).toContainText(NONE);
     await page.keyboard.press("Control+Shift+z");
-    await expect.poll(() => countOf(student.page)).toBe(count);
+    await expect.poll(() => steelCount(student.page)).toBe(count);
   });
 
   await test.step("by the key: what was inked is left as it is", async () => {
@@ -115,7 +110,7 @@ test("a passage of a song that nobody has heard is heard at once, shared, and ta
     const listener = await newcomer("Quirin");
     await inviteInto(teacher, listener, bookUrl, "listener");
     await listener.page.goto(songUrl);
-    await expect.poll(() => countOf(listener.page)).toBe(count);
+    await expect.poll(() => steelCount(listener.page)).toBe(count);
     await dragOverRecord(listener.page, 0.1, 0.6);
     await expect(selectedOf(listener.page).getByRole("heading", { level: 2 })).toHaveText("Selection");
     await expect(hearHere(listener.page)).toHaveCount(0);

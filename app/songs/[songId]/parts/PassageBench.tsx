@@ -5,6 +5,7 @@ import { wayPlace, wayTraits, wayWords } from "@/lib/client/song/wayWords";
 import styles from "./bench.module.css";
 import { capital, stretchWords } from "./changeWords";
 import { type LaidOut, useDesk } from "./DeskContext";
+import { EaseGauge } from "./EaseGauge";
 import { NeckDrawing } from "./NeckDrawing";
 import { passageActs } from "./passageActs";
 
@@ -87,13 +88,7 @@ function WayCard({
         </strong>
         <span className={styles.reason}>{capital(wayWords(traits))}</span>
         <NeckDrawing places={way.events} />
-        <span className={styles.ease}>
-          <span>ease of the whole</span>
-          <span>{ease}</span>
-        </span>
-        <span className={styles.easeBar} aria-hidden="true">
-          <i style={{ width: `${ease}%` }} />
-        </span>
+        <EaseGauge of="ease of the whole" ease={ease} />
       </button>
     </li>
   );

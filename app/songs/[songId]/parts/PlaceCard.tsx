@@ -1,6 +1,7 @@
 import type { RankedPlace } from "@/lib/places/rankPlaces";
 import styles from "./bench.module.css";
 import { capital } from "./changeWords";
+import { EaseGauge } from "./EaseGauge";
 import { NeckDrawing } from "./NeckDrawing";
 
 /** One place on the neck: strings, fret, pedals, why, where it is, and how easy. */
@@ -42,13 +43,7 @@ export function PlaceCard({
           {place.reason}
         </span>
         <NeckDrawing places={[place]} />
-        <span className={styles.ease}>
-          <span>ease of reach</span>
-          <span>{ease}</span>
-        </span>
-        <span className={styles.easeBar} aria-hidden="true">
-          <i style={{ width: `${ease}%` }} />
-        </span>
+        <EaseGauge of="ease of reach" ease={ease} />
       </button>
     </li>
   );

@@ -31,7 +31,7 @@ async function main(): Promise<number> {
   }
   const generated = await commandSuite("generate", "tsx", ["lib/cli/start/generate.ts"]).run();
   if (generated.failed > 0) return 1;
-  let total: Tally = { passed: 0, failed: 0, skipped: 0 };
+  let total: Tally = { passed: 0, failed: 0, skipped: 0, faults: [] };
   for (const suite of suites) {
     if (wanted.length > 0 && !wanted.includes(suite.name)) continue;
     console.log(`\n== ${suite.name}`);
@@ -44,6 +44,7 @@ async function main(): Promise<number> {
     total = addTallies(total, tally);
   }
   const skipped = total.skipped > 0 ? `, ${total.skipped} skipped` : "";
+  for (const fault of total.faults) console.log(`failed: ${fault}`);
   console.log(`\n${total.passed} passed, ${total.failed} failed${skipped}`);
   return total.failed > 0 || total.passed === 0 ? 1 : 0;
 }

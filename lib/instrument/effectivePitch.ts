@@ -1,5 +1,5 @@
 import type { Midi, Semitones } from "@/lib/units/quantities";
-import type { Copedent } from "./Copedent";
+import type { Combination, Copedent } from "./Copedent";
 import { engagedStages, type Stage, type StageId } from "./stages";
 
 /**
@@ -13,6 +13,8 @@ export function stringOffset(
   stringNumber: number,
   stages: readonly Stage[],
 ): Semitones | null {
+  const tuned = combinationOn(copedent, stringNumber, stages);
+  if (tuned !== null) return tuned.semitones;
   let raise = 0;
   let lower = 0;
   for (const { pulls } of stages) {
@@ -24,8 +26,22 @@ export function stringOffset(
   return raise + lower;
 }
 
+function combinationOn(
+  copedent: Copedent,
+  stringNumber: number,
+  stages: readonly Stage[],
+): Combination | null {
+  let closest: Combination | null = null;
+  for (const combination of copedent.combinations) {
+    if (combination.string !== stringNumber) continue;
+    if (!combination.stages.every((id) => stages.some((stage) => stage.id === id))) continue;
+    if (closest === null || combination.stages.length > closest.stages.length) closest = combination;
+  }
+  return closest;
+}
+
 /**
- * The pitch of a string behind the bar.
+ * The pitch of a string behind the bar or the finger.
  * @param fret 0 (open) upwards
  * @param changes ids of the engaged stages
  * @returns MIDI pitch, or null where the instrument has no such string or the changes give no dependable pitch
@@ -39,5 +55,28 @@ export function effectiveMidi(
 ): Midi | null {
   const open = copedent.strings.find((string) => string.number === stringNumber);
   const offset = stringOffset(copedent, stringNumber, engagedStages(copedent, changes));
-  return open === undefined || offset === null ? null : open.openMidi + fret + offset;
+  if (open === undefined || offset === null) return null;
+  const stoppedFret = fret - (open.beginsAtFret ?? 0);
+  // A short string sounds open wherever the hand has nothing on it: fret 0 is open for every string.
+  if (fret !== 0 && stoppedFret < 0) return null;
+  return open.openMidi + Math.max(0, stoppedFret) + offset;
+}
+
+/** Strings held down: all at one fret, or each at its own, as under a slanted bar or fingers. */
+export interface Stopped {
+  /** Of the bar, 0 = open; where `frets` is given, the lowest of them that is not open. */
+  fret: number;
+  /** For each of `strings` its own fret; null or left out where one fret holds for all. */
+  frets?: readonly number[] | null;
+  strings: readonly number[];
+  changes: readonly StageId[];
+}
+
+/**
+ * The pitches of strings held down, one for each of `strings`; null where a string gives none.
+ * @throws UnknownChangeError on an id that the copedent lacks
+ */
+export function stoppedPitches(copedent: Copedent, stopped: Stopped): (Midi | null)[] {
+  const { strings, fret, frets, changes } = stopped;
+  return strings.map((string, at) => effectiveMidi(copedent, string, frets?.[at] ?? fret, changes));
 }

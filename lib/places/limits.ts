@@ -1,3 +1,4 @@
+import type { Slot } from "@/lib/instrument/Copedent";
 import type { Stage } from "@/lib/instrument/stages";
 
 /**
@@ -25,19 +26,29 @@ export function handCanPick(
 }
 
 /**
- * Whether left foot and knees can hold these stages together: at most two pedals, and those neighbours; one
- * throw for each knee; one stage of each change; one string pulled by hand.
+ * Whether left foot and knees can hold these stages together: at most two pedals, and those neighbours; a knee goes left
+ * or right, never both, and may be lifted with either (common practice, no source: with a lever it is awkward, not
+ * impossible); one stage of each change; one string pulled by hand. Locks hold themselves.
  */
 export function feetAndKneesCanHold(stages: readonly Stage[]): boolean {
   const pedals: number[] = [];
   const taken = new Set<string>();
   for (const { change } of stages) {
-    const limb = change.slot.kind === "knee" ? `${change.slot.knee} knee` : change.slot.kind;
-    if (change.slot.kind === "pedal") pedals.push(change.slot.place);
-    else if (taken.has(limb)) return false;
     if (taken.has(`change ${change.id}`)) return false;
-    taken.add(limb).add(`change ${change.id}`);
+    taken.add(`change ${change.id}`);
+    const limb = limbOf(change.slot);
+    if (change.slot.kind === "pedal") pedals.push(change.slot.place);
+    if (limb === null) continue;
+    if (taken.has(limb)) return false;
+    taken.add(limb);
   }
   if (pedals.length > HARD_LIMITS.pedalsAtOnce) return false;
   return pedals.length < 2 || Math.max(...pedals) - Math.min(...pedals) === 1;
+}
+
+/** What is used up by working a change there; null where several can be worked at once. */
+function limbOf(slot: Slot): string | null {
+  if (slot.kind === "hand") return "hand";
+  if (slot.kind !== "knee") return null;
+  return slot.throw === "up" ? `${slot.knee} knee up` : `${slot.knee} knee`;
 }

@@ -3,6 +3,8 @@ export interface Tally {
   passed: number;
   failed: number;
   skipped: number;
+  /** What failed, a line each: the test's name and the first line of why. Told again at the end of a long run. */
+  faults: string[];
 }
 
 /** One part of `npm test`. */
@@ -13,5 +15,14 @@ export interface Suite {
 }
 
 export function addTallies(a: Tally, b: Tally): Tally {
-  return { passed: a.passed + b.passed, failed: a.failed + b.failed, skipped: a.skipped + b.skipped };
+  return {
+    passed: a.passed + b.passed,
+    failed: a.failed + b.failed,
+    skipped: a.skipped + b.skipped,
+    faults: [...a.faults, ...b.faults],
+  };
+}
+
+export function firstLine(text: string): string {
+  return text.trim().split("\n", 1)[0] ?? "";
 }

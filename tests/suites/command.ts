@@ -30,7 +30,12 @@ export function commandSuite(name: string, tool: string, args: readonly string[]
     name,
     async run(): Promise<Tally> {
       const code = await runTool(tool, args);
-      return { passed: code === 0 ? 1 : 0, failed: code === 0 ? 0 : 1, skipped: 0 };
+      return {
+        passed: code === 0 ? 1 : 0,
+        failed: code === 0 ? 0 : 1,
+        skipped: 0,
+        faults: code === 0 ? [] : [`${tool} ${args.join(" ")} ended with ${code}`],
+      };
     },
   };
 }

@@ -12,10 +12,13 @@ export function qualitySuite(): Suite {
           console.log(`${check.passed ? "held " : "FAILED"} ${check.name}: ${check.detail}`);
         const passed = checks.filter((check) => check.passed).length;
         if (checks.length === 0) throw new Error("no quality check ran");
-        return { passed, failed: checks.length - passed, skipped: 0 };
+        const faults = checks
+          .filter((check) => !check.passed)
+          .map(({ name, detail }) => `${name}: ${detail}`);
+        return { passed, failed: faults.length, skipped: 0, faults };
       } catch (fault) {
         console.error(fault);
-        return { passed: 0, failed: 1, skipped: 0 };
+        return { passed: 0, failed: 1, skipped: 0, faults: [String(fault)] };
       }
     },
   };

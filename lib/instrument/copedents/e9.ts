@@ -21,6 +21,7 @@ export const E9: Copedent = {
   name: "E9, ten strings, three pedals and six levers",
   source:
     "b0b.com (B. Lee), guitarlicks.net, steelguitaramerica.com, steelc6th.com (D. Stewart), howcast.com",
+  stoppedBy: "bar",
   strings: [
     { number: 1, openMidi: 66 },
     { number: 2, openMidi: 63 },
@@ -75,6 +76,7 @@ export const E9: Copedent = {
     },
   ],
   splits: [5, 6, 10],
+  combinations: [],
   footRest: [1, 2],
   grips: [
     [3, 4, 5],

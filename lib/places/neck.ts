@@ -1,9 +1,9 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { stringOffset } from "@/lib/instrument/effectivePitch";
-import { allStages, type Stage, type StageId } from "@/lib/instrument/stages";
+import { holdableSets } from "@/lib/instrument/holdable";
+import type { Stage, StageId } from "@/lib/instrument/stages";
 import { midiToPitchClass } from "@/lib/units/pitch";
 import type { Midi } from "@/lib/units/quantities";
-import { feetAndKneesCanHold } from "./limits";
 
 /** One set of stages that feet and knees can hold, and what the open strings become under it. */
 export interface HeldSet {
@@ -26,7 +26,7 @@ export interface Neck {
 /** Necks that were laid out before: it takes some milliseconds, and a copedent is data that never changes. */
 const necks = new WeakMap<Copedent, Neck>();
 
-/** Lays out every set of changes that feet and knees can hold (E9: 120). */
+/** Lays out every set of changes that feet and knees can hold (E9: 288). */
 export function layOutNeck(copedent: Copedent): Neck {
   const known = necks.get(copedent) ?? makeNeck(copedent);
   necks.set(copedent, known);
@@ -34,13 +34,7 @@ export function layOutNeck(copedent: Copedent): Neck {
 }
 
 function makeNeck(copedent: Copedent): Neck {
-  let found: Stage[][] = [[]];
-  for (const change of copedent.changes) {
-    const stages = allStages(copedent).filter((stage) => stage.change === change);
-    const joined = found.flatMap((held) => stages.map((stage) => [...held, stage]));
-    found = [...found, ...joined.filter(feetAndKneesCanHold)];
-  }
-  const sets = found.map((stages) => describeSet(copedent, stages));
+  const sets = holdableSets(copedent).map((stages) => describeSet(copedent, stages));
   return { copedent, sets: sets.sort((a, b) => a.stages.length - b.stages.length) };
 }
 

@@ -14,7 +14,7 @@ export type Articulation =
   | "slidePress";
 
 /**
- * One thing the player does: strings sounding at one fret with one set of changes engaged.
+ * One thing the player does: strings sounding at one fret, or each at its own, with one set of changes engaged.
  * `strings` are string numbers as the player counts them; `changes` are ids of the copedent.
  */
 export interface PartEvent {
@@ -22,7 +22,10 @@ export interface PartEvent {
   startSec: Seconds;
   endSec: Seconds;
   strings: number[];
+  /** 0 = open; where `frets` is given, the lowest of them that is not open. */
   fret: number;
+  /** For each of `strings` its own fret, as under fingers or a slanted bar; null or left out where one holds for all. */
+  frets?: number[] | null;
   changes: string[];
   articulation: Articulation;
 }

@@ -3,8 +3,10 @@ import type { Midi } from "@/lib/units/quantities";
 
 /** Where the hands, feet and knees are: what a part event writes down. */
 export interface Placed {
-  /** 0 = open strings. */
+  /** Of the bar, 0 = open strings; where `frets` is given, the lowest of them that is not open. */
   fret: number;
+  /** For each of `strings` its own fret, under fingers or a slanted bar; null or left out where one holds for all. */
+  frets?: readonly number[] | null;
   /** Engaged stages, in the copedent's order. */
   changes: readonly StageId[];
   /** String numbers as the player counts them. */

@@ -105,6 +105,7 @@ function event(dice: Dice) {
     endSec: startSec + dice.next() * 2,
     strings,
     fret: dice.below(13),
+    frets: dice.of([null, null, strings.map(() => dice.below(13))]),
     changes,
     articulation,
   };
@@ -200,8 +201,13 @@ export const ACTS: Readonly<Record<string, Act>> = {
   addPartEvent: (on, dice) => addPartEvent(on.ctx, event(dice), dice.of(["ink", "ink", "pencil"])),
   editPartEvent: (on, dice) => {
     const { startSec, endSec, ...rest } = event(dice);
-    const name = dice.of(["startSec", "endSec", "fret", "strings", "changes"] as const);
-    return editPartEvent(on.ctx, eventId(on, dice), { [name]: { startSec, endSec, ...rest }[name] });
+    const name = dice.of(["startSec", "endSec", "fret", "strings", "changes", "frets"] as const);
+    const id = eventId(on, dice);
+    if (name === "frets") {
+      const strings = readSong(on.doc).part.find((each) => each.id === id)?.writtenStrings ?? [];
+      return editPartEvent(on.ctx, id, { frets: strings.map(() => dice.below(6)) });
+    }
+    return editPartEvent(on.ctx, id, { [name]: { startSec, endSec, ...rest }[name] });
   },
   inkPartEvents: (on, dice) => inkPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
   addPartEvents: (on, dice) =>

@@ -88,6 +88,10 @@ describe("part events", () => {
     [{ fret: -1 }, "badFret"],
     [{ fret: Number.NaN }, "badFret"],
     [{ fret: 37 }, "badFret"],
+    [{ frets: [3] }, "badFrets"],
+    [{ frets: [3, -1] }, "badFrets"],
+    [{ frets: [3, "4" as unknown as number] }, "badFrets"],
+    [{ frets: "34" as unknown as number[] }, "badFrets"],
     [{ changes: ["A", "A"] }, "badChanges"],
     [{ changes: ["*"] }, "badChanges"],
     [{ articulation: "bow" as "pick" }, "badArticulation"],
@@ -98,6 +102,79 @@ describe("part events", () => {
     expect(addPartEvent(ann.ctx, event(wrong))).toMatchObject({ ok: false, reason });
     expect(editPartEvent(ann.ctx, id!, wrong)).toMatchObject({ ok: false, reason });
     expect(registers(ann.doc)).toEqual(before);
+  });
+});
+
+describe("strings at frets of their own", () => {
+  const held = (on: Replica) =>
+    readSong(on.doc).part.map(({ strings, fret, frets }) => [strings, fret, frets]);
+
+  it("D37: each string keeps its fret, whatever the order they are given in; alike they are one fret", () => {
+    const ann = replica("ann", 1);
+    done(addPartEvent(ann.ctx, event({ strings: [3, 2], frets: [4, 5] })));
+    done(addPartEvent(ann.ctx, event({ startSec: 2, endSec: 3, strings: [1, 2, 3], frets: [0, 3, 2] })));
+    done(addPartEvent(ann.ctx, event({ startSec: 3, endSec: 4, frets: [7, 7] })));
+    expect(held(ann)).toEqual([
+      [[2, 3], 4, [5, 4]],
+      [[1, 2, 3], 2, [0, 3, 2]],
+      [[5, 6], 7, null],
+    ]);
+  });
+
+  it("D37: one person's frets and another's strings both stand; a string without one lies at the event's", () => {
+    const [ann, ben] = [replica("ann", 1), replica("ben", 2)];
+    const [id] = done(addPartEvent(ann.ctx, event({ strings: [2, 3], frets: [5, 4] })));
+    meet(ann, ben);
+    done(editPartEvent(ann.ctx, id!, { frets: [7, 6] }));
+    done(editPartEvent(ben.ctx, id!, { strings: [1, 2], changes: ["A"] }));
+    meet(ann, ben);
+    // String 1 lies at the event's fret, 6, the lowest that Ann gave; string 2 keeps the one that she gave it.
+    for (const each of [ann, ben]) expect(held(each)).toEqual([[[1, 2], 6, [6, 7]]]);
+  });
+
+  it("D37: a fret edited alone lays all strings at it; another field leaves the frets", () => {
+    const ann = replica("ann", 1);
+    const [id] = done(addPartEvent(ann.ctx, event({ strings: [2, 3], frets: [5, 4] }), "pencil"));
+    done(editPartEvent(ann.ctx, id!, { changes: ["B"] }));
+    expect(held(ann)).toEqual([[[2, 3], 4, [5, 4]]]);
+    done(editPartEvent(ann.ctx, id!, { strings: [2, 3, 5] }));
+    expect(held(ann)).toEqual([[[2, 3, 5], 4, [5, 4, 4]]]);
+    done(editPartEvent(ann.ctx, id!, { fret: 8 }));
+    expect(held(ann)).toEqual([[[2, 3, 5], 8, null]]);
+    done(editPartEvent(ann.ctx, id!, { frets: [8, 7, 6] }));
+    done(editPartEvent(ann.ctx, id!, { frets: null }));
+    expect(held(ann)).toEqual([[[2, 3, 5], 6, null]]);
+  });
+
+  it("D37: an event of an older version, without frets, lies at its one fret, and can be given others", () => {
+    const ann = replica("ann", 1);
+    const { frets, ...values } = { ...event(), frets: null };
+    const stamp = { atMs: 1, madeBy: "ann", madeAtMs: 1 };
+    ann.doc.getMap("part").set("old.ink.ann", { stamp: "s", ...stamp, values });
+    ann.doc
+      .getMap("part")
+      .set("guess.pencil", {
+        by: "ann",
+        atMs: 1,
+        confidence: null,
+        values: { ...values, startSec: 5, endSec: 6 },
+      });
+    expect(held(ann)).toEqual([
+      [[5, 6], 3, null],
+      [[5, 6], 3, null],
+    ]);
+    done(editPartEvent(ann.ctx, "old", { frets: [3, 5] }));
+    expect(held(ann)[0]).toEqual([[5, 6], 3, [3, 5]]);
+  });
+
+  it("D14: an event that loses a string keeps the frets of the others", () => {
+    const ann = replica("ann", 1);
+    done(addPartEvent({ ...ann.ctx, nowMs: 10 }, event({ strings: [2, 3, 4], frets: [5, 3, 4] })));
+    done(addPartEvent({ ...ann.ctx, nowMs: 20 }, event({ strings: [3] })));
+    expect(held(ann)).toEqual([
+      [[2, 4], 4, [5, 4]],
+      [[3], 3, null],
+    ]);
   });
 });
 

@@ -7,6 +7,7 @@ import { readSong } from "@/lib/document/read/readSong";
 import { readStretches } from "@/lib/document/read/readStretches";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import type { ChangeRecord, HomeRecord, PartRecord, RecordBase } from "@/lib/document/records/records";
+import { settleFrets } from "@/lib/instrument/frets";
 import { expectValid } from "./validSong";
 
 /** Times on a coarse raster, so that edges often meet, with some a few milliseconds off. */
@@ -43,11 +44,15 @@ const homes: fc.Arbitrary<HomeRecord[]> = records(
 );
 const part: fc.Arbitrary<PartRecord[]> = records(
   fc
-    .tuple(stretch, fc.uniqueArray(fc.integer({ min: 1, max: 4 }), { minLength: 1, maxLength: 3 }))
-    .map(([each, strings]) => ({
+    .tuple(
+      stretch,
+      fc.uniqueArray(fc.integer({ min: 1, max: 4 }), { minLength: 1, maxLength: 3 }),
+      fc.array(fc.integer({ min: 0, max: 3 }), { minLength: 3, maxLength: 3 }),
+    )
+    .map(([each, strings, frets]) => ({
       ...each,
       strings: strings.sort((a, b) => a - b),
-      fret: 3,
+      ...settleFrets(frets.slice(0, strings.length)),
       changes: [],
       articulation: "pick" as const,
     })),

@@ -66,6 +66,11 @@ export function expectValid(song: SongSnapshot): void {
   }
   for (const event of song.part) {
     expect(event.strings.length).toBeGreaterThan(0);
+    if (event.frets) {
+      expect(event.frets).toHaveLength(event.strings.length);
+      expect(new Set(event.frets).size).toBeGreaterThan(1);
+      expect(event.fret).toBe(Math.min(...event.frets.filter((fret) => fret !== 0)));
+    }
     expect(event.endSec - event.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
   }
   for (const string of new Set(song.part.flatMap((event) => event.strings))) {

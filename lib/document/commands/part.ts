@@ -1,3 +1,4 @@
+import { settleFrets } from "@/lib/instrument/frets";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import { isArticulation, isChangeIds, isFret, isStrings } from "../records/guards";
 import type { Registers } from "../records/registers";
@@ -39,7 +40,10 @@ export function addPartEvents(
   });
 }
 
-/** Changes some fields of an event, which makes it ink. */
+/**
+ * Changes some fields of an event, which makes it ink. A `fret` given alone lays all strings at it; strings given alone
+ * keep the frets they have, and new ones lie at the event's (rule D37).
+ */
 export function editPartEvent(
   ctx: CommandContext,
   id: string,
@@ -48,8 +52,13 @@ export function editPartEvent(
   return act(ctx, (writes) => {
     const pen = new Pen(ctx, "part", writes);
     const event = findStanding(pen.sheet, id);
-    const { startSec, endSec } = event.record;
-    return pen.ink(event, checkEvent({ ...event.values, startSec, endSec, ...given(fields) }));
+    const { startSec, endSec, strings } = event.record;
+    const { frets, ...values } = event.values;
+    const { frets: newFrets, ...others } = given(fields);
+    const whole = { ...values, startSec, endSec, strings, ...others };
+    const isLaidAnew = newFrets !== undefined || others.fret !== undefined;
+    const edits = checkEvent({ ...whole, frets: newFrets ?? null });
+    return pen.ink(event, isLaidAnew ? edits : { ...edits, frets });
   });
 }
 
@@ -64,17 +73,21 @@ export function rubOutPartEvent(ctx: CommandContext, id: string): CommandResult 
 }
 
 function checkEvent(event: PartEventFields): Registers["part"] {
-  const { strings, fret, changes, articulation } = event;
+  const { strings, fret, frets = null, changes, articulation } = event;
   const { startSec, endSec } = checkStretch(event);
   if (!isStrings(strings)) throw new Refused("badStrings");
   if (!isFret(fret)) throw new Refused("badFret");
+  if (frets !== null && !(Array.isArray(frets) && frets.length === strings.length && frets.every(isFret)))
+    throw new Refused("badFrets");
+  const held = frets === null ? { fret, frets } : settleFrets(frets);
   if (!isChangeIds(changes)) throw new Refused("badChanges");
   if (!isArticulation(articulation)) throw new Refused("badArticulation");
   return {
     startSec,
     endSec,
     strings: [...strings].sort((a, b) => a - b),
-    fret,
+    fret: held.fret,
+    frets: held.frets && Object.fromEntries(strings.map((string, at) => [string, held.frets![at]!])),
     changes: [...changes],
     articulation,
   };

@@ -25,6 +25,7 @@ export const REFUSALS = {
   badName: "A section needs a name of 1 to 40 characters. Nothing was changed.",
   badStrings: "Give one or more different string numbers, from 1. Nothing was changed.",
   badFret: "The fret must be a number from 0 to 36. Nothing was changed.",
+  badFrets: "Give each string a fret of its own, from 0 to 36. Nothing was changed.",
   badChanges: "Pedals and levers are named by letters, each once. Nothing was changed.",
   badArticulation: "A note is picked, slid, pressed, let off, or slid and pressed. Nothing was changed.",
   badHearing: "What the machine heard cannot be read, so nothing was written. Hear the record again.",

@@ -1,4 +1,5 @@
 import type { Certainty } from "@/lib/hearing/Hearing";
+import { settleFrets } from "@/lib/instrument/frets";
 import type { Seconds } from "@/lib/units/quantities";
 import { SHORTEST_SEC } from "../records/guards";
 import type { NoteRole, RecordBase, RecordKind, RecordKinds } from "../records/records";
@@ -42,11 +43,11 @@ const FLATTEN: Flatten = {
     const glides = values.glides.filter(({ atSec }) => startSec <= atSec && atSec <= endSec);
     return { ...values, startSec, endSec, glides, steel: machine?.aside?.steel ?? null, role };
   },
-  part: (values) => ({
-    ...values,
-    ...inOrder(values),
-    strings: [...values.strings].sort((a, b) => a - b),
-  }),
+  part: (values) => {
+    const strings = [...values.strings].sort((a, b) => a - b);
+    const held = settleFrets(strings.map((string) => values.frets?.[string] ?? values.fret));
+    return { ...values, ...inOrder(values), strings, ...held };
+  },
 };
 
 /** The machine's own proposal, then its next best (rule D23); none where it proposed nothing. */

@@ -1,3 +1,4 @@
+import { fretOn, settleFrets } from "@/lib/instrument/frets";
 import type { Seconds } from "@/lib/units/quantities";
 import { SHORTEST_SEC } from "../records/guards";
 import type { PartRecord } from "../records/records";
@@ -28,7 +29,10 @@ export function readPart(records: readonly PartRecord[]): ShownPart[] {
       const strings = (kept.get(event.id) ?? []).sort((a, b) => a - b);
       const endSec = cutSec.get(event.id);
       if (endSec === undefined) return [];
-      return [{ ...event, strings, endSec, writtenEndSec: event.endSec, writtenStrings: event.strings }];
+      const { endSec: writtenEndSec, strings: writtenStrings } = event;
+      const held =
+        event.frets && strings.length > 0 ? settleFrets(strings.map((string) => fretOn(event, string))) : {};
+      return [{ ...event, ...held, strings, endSec, writtenEndSec, writtenStrings }];
     })
     .sort((a, b) => a.startSec - b.startSec || a.strings[0]! - b.strings[0]! || compareText(a.id, b.id));
 }

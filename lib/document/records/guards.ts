@@ -2,7 +2,7 @@ import type { GlideKind, HeardGlide } from "@/lib/hearing/Hearing";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { parseHarte } from "@/lib/theory/harte";
 import type { RecordKind } from "./records";
-import type { GridBeats, HomeKey, Registers } from "./registers";
+import type { GridBeats, HomeKey, Registers, StringFrets } from "./registers";
 
 /** The shortest stretch that is shown, in seconds; below it two edges count as one. */
 export const SHORTEST_SEC = 0.02;
@@ -117,6 +117,14 @@ export function isFret(value: unknown): value is number {
   return isFiniteNumber(value) && value >= 0 && value <= FRET_MAX;
 }
 
+/** Frets by string number, of one string or more; null where one fret holds for all. */
+export function isStringFrets(value: unknown): value is StringFrets | null {
+  if (value === null) return true;
+  if (!isObject(value)) return false;
+  const strings = Object.keys(value);
+  return isStrings(strings.map(Number)) && strings.every((string) => isFret(value[string]));
+}
+
 /** Different ids of a copedent's pedals and levers; may be empty. */
 export function isChangeIds(value: unknown): value is string[] {
   return isListOf(value, (each) => typeof each === "string" && /^[A-Za-z][A-Za-z0-9]{0,15}$/.test(each));
@@ -149,6 +157,7 @@ export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
     endSec: isTime,
     strings: isStrings,
     fret: isFret,
+    frets: isStringFrets,
     changes: isChangeIds,
     articulation: isArticulation,
   },

@@ -25,10 +25,17 @@ import type {
 import { MACHINE } from "./Stamp";
 import { isRecordId, RECORD_KINDS } from "./storage";
 
+/** What older versions, which did not write a register, meant by leaving it out (rule D37). */
+const LEFT_OUT: { readonly [K in RecordKind]?: Readonly<Record<string, unknown>> } = {
+  part: { frets: null },
+};
+
 /** All registers of a record out of an unknown value; null unless every one is there and valid. */
 export function readValues<K extends RecordKind>(kind: K, value: unknown): Registers[K] | null {
   if (!isObject(value)) return null;
-  const values = readThose(kind, (name) => (Object.hasOwn(value, name) ? value[name] : undefined));
+  const values = readThose(kind, (name) =>
+    Object.hasOwn(value, name) ? value[name] : LEFT_OUT[kind]?.[name],
+  );
   return Object.keys(values).length === registerNames(kind).length ? (values as Registers[K]) : null;
 }
 

@@ -25,6 +25,12 @@ export interface HomeKey {
 }
 
 /**
+ * Frets by string number, for strings that are held at frets of their own. They name their strings themselves, so that
+ * they still say the same where someone else gives the event other strings (rule D37).
+ */
+export type StringFrets = Readonly<Record<number, number>>;
+
+/**
  * What each kind of record holds, one entry a register: the smallest things that merge one by one (rule D3).
  */
 export interface Registers {
@@ -35,7 +41,7 @@ export interface Registers {
   bass: { startSec: Seconds; endSec: Seconds; midi: Midi };
   section: { startSec: Seconds; endSec: Seconds; label: string; transposedSemitones: Semitones };
   note: { startSec: Seconds; endSec: Seconds; midi: Midi; glides: HeardGlide[] };
-  part: Omit<PartEvent, "id">;
+  part: Omit<PartEvent, "id" | "frets"> & { frets: StringFrets | null };
 }
 
 /** What the machine says of a proposal beside its values (rule D23); null for kinds of which it says no more. */

@@ -66,7 +66,15 @@ export async function openDiskBlobs(dataFolder: string): Promise<BlobStore> {
   return {
     receive,
 
-    receiveFile: (path, limits) => receive(createReadStream(path), limits),
+    // Opened before it is read: a stream that opens it by itself would throw a missing file where nobody listens yet.
+    async receiveFile(path, limits) {
+      const file = await open(path, "r");
+      try {
+        return await receive(file.createReadStream({ autoClose: false }), limits);
+      } finally {
+        await file.close();
+      }
+    },
 
     scratchPath: (ending) => join(incomingFolder, `${randomUUID()}${ending}`),
 

@@ -69,6 +69,19 @@ test("a file is taken in and stays where it is; what an earlier run left is remo
   expect(await waiting()).toEqual([]);
 });
 
+test("a file that is gone is refused to whom it was wanted by, and ends nothing else", async () => {
+  const gone = join(folder, "gone.wav");
+  // Many at once, so that some wait for the disk: a fault thrown meanwhile, where nobody listens, would end the process.
+  const taken = await Promise.allSettled(
+    Array.from({ length: 200 }, () => blobs.receiveFile(gone, { maxBytes: 99 })),
+  );
+  for (const each of taken) {
+    expect(each.status).toBe("rejected");
+    expect((each as PromiseRejectedResult).reason).toMatchObject({ code: "ENOENT" });
+  }
+  expect(await waiting()).toEqual([]);
+});
+
 test("no name but a SHA-256 leads to a file", async () => {
   await expect(blobs.pathOf("../../record.wav")).rejects.toThrow();
   await expect(blobs.pathOf("0".repeat(64))).rejects.toThrow();

@@ -23,3 +23,18 @@ export function settleFrets(frets: readonly number[]): { fret: number; frets: nu
   if (frets.every((fret) => fret === first)) return { fret: first, frets: null };
   return { fret: Math.min(...frets.filter((fret) => fret > 0)), frets: [...frets] };
 }
+
+/**
+ * The fret at which a straight bar lies over any string, where it is known to lie over those: along the line through the
+ * outer two of them, slanted or not. Open strings under it are passed over.
+ */
+export function barFretAt(held: HeldFrets, string: number): number {
+  const [top, ...others] = held.strings
+    .map((each) => ({ string: each, fret: fretOn(held, each) }))
+    .filter(({ fret }) => fret > 0)
+    .sort((a, b) => a.string - b.string);
+  const bottom = others.at(-1);
+  if (top === undefined || bottom === undefined) return top?.fret ?? held.fret;
+  const slope = (bottom.fret - top.fret) / (bottom.string - top.string);
+  return top.fret + slope * (string - top.string);
+}

@@ -4,47 +4,69 @@ import type { Semitones } from "@/lib/units/quantities";
 
 const HEADING_OF_CHANGES = "Pedals and levers:";
 
+interface MarkMeaning {
+  example: string;
+  meaning: string;
+  /** What it means where fingers stop the strings; as `meaning` where left out. */
+  underFingers?: { example?: string; meaning: string };
+  isUsed: (drawn: DrawnSigns) => boolean;
+}
+
 /** Marks with what they mean, in the order in which a legend lists them. */
-const MARKS: readonly { example: string; meaning: string; isUsed: (drawn: DrawnSigns) => boolean }[] = [
+const MARKS: readonly MarkMeaning[] = [
   {
     example: "3",
     meaning: "pick the string, bar at fret 3",
-    isUsed: ({ strings }) => /(?<![\d.(/\\>A-Za-z+])\d/.test(strings),
+    underFingers: { meaning: "pick the string, stopped at fret 3" },
+    isUsed: ({ strings }) => /(?<![\d.(/\\>A-Za-z+[,])\d/.test(strings),
   },
   {
     example: "0",
     meaning: "open string, no bar",
+    underFingers: { meaning: "open string" },
     isUsed: ({ strings }) => /(?<![\d.])0(?![\d.])/.test(strings),
+  },
+  {
+    example: "[5,4]",
+    meaning:
+      "bar slanted: these frets on the strings so marked, the upper first; each of them bears the whole mark",
+    isUsed: ({ strings }) => /\[/.test(strings),
   },
   {
     example: "3AB",
     meaning: "with those pedals or levers on, whichever of them pull this string",
-    isUsed: ({ strings }) => /\d[A-Za-z]/.test(strings),
+    isUsed: ({ strings }) => /[\d\]][A-Za-z]/.test(strings),
   },
   {
     example: "3/5",
     meaning: "slide the bar up while the string rings, no new pick",
-    isUsed: ({ strings }) => /\/[\d.]+/.test(strings),
+    underFingers: { meaning: "slide the finger up while the string rings, no new pick" },
+    isUsed: ({ strings }) => /\/[\d.[]+/.test(strings),
   },
   {
     example: "5\\3",
     meaning: "slide the bar down while the string rings, no new pick",
-    isUsed: ({ strings }) => /\\[\d.]+/.test(strings),
+    underFingers: { meaning: "slide the finger down while the string rings, no new pick" },
+    isUsed: ({ strings }) => /\\[\d.[]+/.test(strings),
   },
   {
     example: "3/5A",
     meaning: "letters that change in a slide: pedals or levers move with the bar",
-    isUsed: ({ strings }) => /[/\\][\d.]+[A-Za-z]/.test(strings),
+    isUsed: ({ strings }) => /[/\\][\d.,[\]]+[A-Za-z]/.test(strings),
   },
   {
     example: "3>3A",
     meaning: "press a pedal or lever while the string rings, no new pick",
-    isUsed: ({ strings }) => />[\d.]+[A-Za-z]/.test(strings),
+    isUsed: ({ strings }) => />[\d.,[\]]+[A-Za-z]/.test(strings),
   },
   {
     example: "3A>3",
     meaning: "let it off while the string rings, no new pick",
-    isUsed: ({ strings }) => />[\d.]+(?![\d.A-Za-z])/.test(strings),
+    underFingers: {
+      example: "3>5",
+      meaning: "put a finger down or take it off while the string rings, no new pick",
+    },
+    isUsed: ({ strings }) => />[\d.,[\]]+(?![\d.,[\]A-Za-z])/.test(strings),
   },
   { example: "===", meaning: "the string rings on", isUsed: ({ strings }) => strings.includes("=") },
   {
@@ -61,10 +83,11 @@ export interface DrawnSigns {
 }
 
 /** One line for every mark that the tab uses. */
-export function explainMarks(drawn: DrawnSigns): string[] {
-  return MARKS.filter((mark) => mark.isUsed(drawn)).map(
-    ({ example, meaning }) => `${example.padEnd(6)}${meaning}`,
-  );
+export function explainMarks(drawn: DrawnSigns, stoppedBy: Copedent["stoppedBy"]): string[] {
+  return MARKS.filter((mark) => mark.isUsed(drawn)).map((mark) => {
+    const { example, meaning } = stoppedBy === "fingers" ? { ...mark, ...mark.underFingers } : mark;
+    return `${example.padEnd(6)}${meaning}`;
+  });
 }
 
 /** One line for every pedal or lever in use, as in `A: strings 5 and 10 up a whole step`. */

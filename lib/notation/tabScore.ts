@@ -69,7 +69,7 @@ export function scoreTab(
     const list = rowEvents[row] ?? [];
     const signs = list.map((event, index) => ({
       slot: slots[row]?.[index] ?? 0,
-      ...writeCell(event, list[index - 1] ?? null, copedent),
+      ...writeCell(event, string.number, list[index - 1] ?? null, copedent),
     }));
     const rings = signs.map((sign, index) => {
       const endSlot = nearestSlot(beats, time.toBeat(list[index]?.endSec ?? 0));

@@ -1,14 +1,17 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { stringOffset } from "@/lib/instrument/effectivePitch";
+import { barFretAt, fretOn } from "@/lib/instrument/frets";
 import { allStages, engagedStages, type Stage } from "@/lib/instrument/stages";
 import type { Seconds } from "@/lib/units/quantities";
 import { type BeatGrid, beatToInBar, beatToSeconds, gridBars, secondsToBeat } from "./barGrid";
 import type { PartEvent } from "./PartEvent";
-import { writeCell, writeFret } from "./tabCell";
+import { writeCell, writeHeld } from "./tabCell";
 
 /** A string that ends this little after another begins does not ring into it. */
 const OVERLAP_SEC: Seconds = 0.05;
 const MOST_SHOWN = 8;
+/** Frets nearer than this are one: the line of a slanted bar seldom meets a string at just a whole number. */
+const SAME_FRET = 0.05;
 
 /**
  * What a part writes that one bar and one set of pedals cannot do: a string still rings at one place while an
@@ -27,7 +30,7 @@ export function warnOfRinging(
       if (event.strings.includes(string) || ringing.endSec - event.startSec < OVERLAP_SEC) continue;
       const why = whyItMoves(copedent, string, ringing, event);
       if (why === null) continue;
-      const held = writeCell({ ...ringing, articulation: "pick" }, null, copedent).text;
+      const held = writeCell({ ...ringing, articulation: "pick" }, string, null, copedent).text;
       lines.push(
         `Check ${placeInWords(grid, event.startSec)}: string ${string} still rings at ${held}, ${why}.`,
       );
@@ -39,9 +42,11 @@ export function warnOfRinging(
 }
 
 function whyItMoves(copedent: Copedent, string: number, ringing: PartEvent, event: PartEvent): string | null {
-  // An open string rings beside the bar, which need not touch it.
-  const isUnderBar = ringing.fret > 0 && event.fret > 0;
-  if (isUnderBar && ringing.fret !== event.fret) return `but the bar goes to ${writeFret(event.fret)}`;
+  // An open string rings beside the bar, which need not touch it; and a finger holds its string alone.
+  const at = fretOn(ringing, string);
+  const isUnderBar = copedent.stoppedBy === "bar" && at > 0 && event.fret > 0;
+  if (isUnderBar && Math.abs(barFretAt(event, string) - at) > SAME_FRET)
+    return `but the bar goes to ${writeHeld(event, event.strings[0] ?? string, copedent)}`;
   const held = stringOffset(copedent, string, knownStages(copedent, ringing));
   return held === stringOffset(copedent, string, knownStages(copedent, event))
     ? null

@@ -65,7 +65,7 @@ export function textTab(input: TextTabInput): string {
   };
   const legend = [
     ...explainRuler(score, key),
-    ...explainMarks(drawn),
+    ...explainMarks(drawn, copedent.stoppedBy),
     ...explainChanges(copedent, used),
     ...warnOfRinging(copedent, input.grid, part),
     ...left,

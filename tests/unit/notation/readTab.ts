@@ -5,7 +5,10 @@ export interface ReadSign {
   beat: number;
   string: number;
   sign: "" | ">" | "/" | "\\";
+  /** Of this string. */
   fret: number;
+  /** Under a slanted bar, the frets of all strings marked alike there, the furthest first; else null. */
+  slant: number[] | null;
   changes: string;
 }
 
@@ -22,7 +25,18 @@ export function splitSystems(tab: string): TabSystem[] {
 
 /** Reads every onset back from the columns alone, by ruler and string lines; knows nothing of the writer. */
 export function readTab(tab: string): ReadSign[] {
-  return splitSystems(tab).flatMap(readSystem);
+  return splitSystems(tab).flatMap(readSystem).map(withOwnFret);
+}
+
+/** A slant's mark stands on each of its strings alike: which of its frets is whose follows from their order. */
+function withOwnFret(sign: ReadSign, _: number, all: readonly ReadSign[]): ReadSign {
+  if (sign.slant === null) return sign;
+  const together = all.filter(
+    ({ bar, beat, slant }) => bar === sign.bar && beat === sign.beat && slant?.join() === sign.slant?.join(),
+  );
+  const strings = together.map(({ string }) => string).sort((a, b) => a - b);
+  if (strings.length !== sign.slant.length) throw new Error(`${strings.length} strings bear [${sign.slant}]`);
+  return { ...sign, fret: sign.slant[strings.indexOf(sign.string)]! };
 }
 
 function readSystem(lines: TabSystem): ReadSign[] {
@@ -35,7 +49,9 @@ function readSystem(lines: TabSystem): ReadSign[] {
     if (start === null) continue;
     const body = " ".repeat(start[0].length) + line.slice(start[0].length);
     const bare = body.replace(/\([^)]*\)/g, (held) => " ".repeat(held.length));
-    for (const match of bare.matchAll(/([>/\\]?)(\d+(?:\.\d+)?)([A-Za-z][A-Za-z0-9+]*)?/g)) {
+    for (const match of bare.matchAll(
+      /([>/\\]?)(?:(\d+(?:\.\d+)?)|\[([\d.,]+)\])([A-Za-z][A-Za-z0-9+]*)?/g,
+    )) {
       const place = places.get(match.index);
       if (place === undefined) throw new Error(`No slot of the ruler at column ${match.index} of "${line}"`);
       signs.push({
@@ -43,7 +59,8 @@ function readSystem(lines: TabSystem): ReadSign[] {
         string: Number(start[1]),
         sign: match[1] as ReadSign["sign"],
         fret: Number(match[2]),
-        changes: match[3] ?? "",
+        slant: match[3]?.split(",").map(Number) ?? null,
+        changes: match[4] ?? "",
       });
     }
   }

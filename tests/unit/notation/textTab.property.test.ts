@@ -1,9 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import type { Copedent } from "@/lib/instrument/Copedent";
 import { E9 } from "@/lib/instrument/copedents/e9";
+import { fretOn, settleFrets } from "@/lib/instrument/frets";
 import { type BeatGrid, beatToInBar, beatToSeconds, gridBars } from "@/lib/notation/barGrid";
 import type { Articulation, PartEvent } from "@/lib/notation/PartEvent";
 import { textTab } from "@/lib/notation/textTab";
+import { BANJO, GUITAR } from "../../fixtures/fretted/necks";
 import { type ReadSign, readTab, splitSystems } from "./readTab";
 
 const CHANGE_SETS = [[], ["A"], ["A", "B"], ["B", "C"], ["A", "F"], ["B", "E"], ["D"], ["A", "B", "V", "DD"]];
@@ -11,6 +14,7 @@ const ARTICULATIONS: Articulation[] = ["pick", "pick", "pick", "slide", "press",
 const LABELS = ["G:maj", "C:maj/3", "D:7", "A:min7", "N", "F:hdim7/b3"];
 
 interface Written {
+  copedent: Copedent;
   grid: BeatGrid;
   /** Beat of the grid, its cut (4 or 3), place in the cut. */
   events: { beat: number; cut: number; event: PartEvent }[];
@@ -30,14 +34,17 @@ const writtenArbitrary: fc.Arbitrary<Written> = fc
         strings: fc.uniqueArray(fc.integer({ min: 1, max: 10 }), { minLength: 1, maxLength: 3 }),
         fret: fc.oneof(fc.integer({ min: 0, max: 24 }), fc.constant(3.5)),
         changes: fc.constantFrom(...CHANGE_SETS),
+        /** How far each further string lies from the first; 0 three times of five, under a straight bar. */
+        slope: fc.constantFrom(0, 0, 0, 1, -1),
         articulation: fc.constantFrom(...ARTICULATIONS),
         lengthBeats: fc.double({ min: 0.02, max: 9, noNaN: true }),
       }),
       { minLength: 1, maxLength: 30 },
     ),
+    copedent: fc.constantFrom(E9, E9, GUITAR, BANJO),
     labels: fc.array(fc.tuple(fc.nat(40), fc.constantFrom(...LABELS)), { maxLength: 8 }),
   })
-  .map(({ metres, pickup, cuts, onsets, labels }) => {
+  .map(({ metres, pickup, cuts, onsets, labels, copedent }) => {
     const inBar = metres
       .flatMap((metre) => Array.from({ length: metre }, (_, index) => index + 1))
       .slice(pickup);
@@ -47,7 +54,16 @@ const writtenArbitrary: fc.Arbitrary<Written> = fc
       const beat = onset.beat % inBar.length;
       const cut = cuts[beat] ?? 4;
       const place = onset.place % cut;
-      const strings = onset.strings.filter((string) => !taken.has(`${beat} ${place} ${string}`));
+      const strings = onset.strings
+        .filter((string) => string <= copedent.strings.length && !taken.has(`${beat} ${place} ${string}`))
+        .sort((a, b) => a - b);
+      const lowest = Math.min(onset.fret, ...strings.map((_, nth) => onset.fret + onset.slope * nth));
+      // One bar has one slant, and none over open strings; fingers go anywhere.
+      const isSlanted = onset.slope !== 0 && strings.length > 1;
+      const isFree =
+        copedent.stoppedBy === "fingers" ? lowest >= 0 : lowest >= 1 && !taken.has(`${beat} ${place}`);
+      const slope = isSlanted && isFree ? onset.slope : 0;
+      if (slope !== 0) taken.add(`${beat} ${place}`);
       for (const string of strings) taken.add(`${beat} ${place} ${string}`);
       const at = beat + place / cut;
       const event: PartEvent = {
@@ -55,8 +71,8 @@ const writtenArbitrary: fc.Arbitrary<Written> = fc
         startSec: beatToSeconds(grid, at),
         endSec: beatToSeconds(grid, at + onset.lengthBeats),
         strings,
-        fret: onset.fret,
-        changes: [...onset.changes],
+        ...settleFrets(strings.map((_, nth) => onset.fret + slope * nth)),
+        changes: copedent === E9 ? [...onset.changes] : [],
         articulation: onset.articulation,
       };
       return strings.length === 0 ? [] : [{ beat, cut, event }];
@@ -67,13 +83,13 @@ const writtenArbitrary: fc.Arbitrary<Written> = fc
       if (end <= beat) return [];
       return [{ startSec: beatToSeconds(grid, beat), endSec: beatToSeconds(grid, end), label }];
     });
-    return { grid, events, changes };
+    return { copedent, grid, events, changes };
   });
 
-const write = ({ grid, events, changes }: Written, widthColumns?: number) =>
+const write = ({ copedent, grid, events, changes }: Written, widthColumns?: number) =>
   textTab({
     title: "Round trip",
-    copedent: E9,
+    copedent,
     key: { tonic: "G", mode: "major" },
     grid,
     changes,
@@ -84,14 +100,15 @@ const write = ({ grid, events, changes }: Written, widthColumns?: number) =>
 const letters = (changes: string[]) =>
   ["A", "B", "C", "F", "E", "V", "D", "DD"].filter((id) => changes.includes(id)).join("");
 
-function expected({ grid, events }: Written): ReadSign[] {
+function expected({ copedent, grid, events }: Written): ReadSign[] {
   const bars = gridBars(grid);
   const inOrder = [...events].sort((a, b) => a.event.startSec - b.event.startSec);
   return inOrder.flatMap(({ beat, event }, index) =>
     event.strings.map((string): ReadSign => {
       const bar = bars.find(({ startBeat, endBeat }) => startBeat <= beat && beat < endBeat);
       const before = inOrder.slice(0, index).findLast((other) => other.event.strings.includes(string));
-      const down = before !== undefined && event.fret < before.event.fret;
+      const [fret, from] = [fretOn(event, string), before ? fretOn(before.event, string) : 0];
+      const down = before !== undefined && (fret < from || (fret === from && event.fret < before.event.fret));
       const sign = event.articulation === "pick" ? "" : event.articulation.startsWith("slide") ? "/" : ">";
       const exact = beatToInBar(grid, beat) + (event.startSec - beatToSeconds(grid, beat)) / 0.55;
       return {
@@ -99,7 +116,8 @@ function expected({ grid, events }: Written): ReadSign[] {
         beat: exact,
         string,
         sign: sign === "/" && down ? "\\" : sign,
-        fret: event.fret,
+        fret,
+        slant: copedent.stoppedBy === "bar" ? (event.frets ?? null) : null,
         changes: letters(event.changes),
       };
     }),

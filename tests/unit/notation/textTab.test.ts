@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
+import type { Copedent } from "@/lib/instrument/Copedent";
 import { E9 } from "@/lib/instrument/copedents/e9";
+import { settleFrets } from "@/lib/instrument/frets";
 import type { BeatGrid } from "@/lib/notation/barGrid";
 import type { Articulation, PartEvent } from "@/lib/notation/PartEvent";
 import { textTab } from "@/lib/notation/textTab";
+import { GUITAR, LAP_C6 } from "../../fixtures/fretted/necks";
 import { splitSystems } from "./readTab";
 
 /** Four bars of four at 120 beats a minute after one beat of pickup. */
@@ -168,6 +171,56 @@ describe("the legend", () => {
     expect(tab).toContain("\nQ: not on this instrument\n");
     expect(tab).not.toContain("\nC: ");
     expect(tab).not.toContain("\nD: ");
+  });
+});
+
+describe("strings at frets of their own", () => {
+  const held = (strings: number[], frets: number[], beat = 1, more: Partial<PartEvent> = {}) => ({
+    ...event(1, beat, 2, strings, "0"),
+    ...settleFrets(frets),
+    ...more,
+  });
+
+  it("under a slanted bar: every string bears the whole mark, which the legend explains", () => {
+    const part = [
+      event(1, 1, 1, [2, 3], "4"),
+      held([2, 3], [5, 4], 2, { articulation: "slide" }),
+      held([1, 3, 5], [7, 8, 9], 4, { changes: ["A"] }),
+    ];
+    const tab = tabOf(part, { widthColumns: 120 });
+    expect(stringLine(tab, 2)).toContain("4===/[5,4]==");
+    expect(stringLine(tab, 3)).toContain("4===/[5,4]==");
+    expect(stringLine(tab, 5)).toContain("[7,8,9]A");
+    expect(tab).toContain("[5,4] bar slanted: these frets on the strings so marked, the upper first");
+    expect(tabOf([event(1, 1, 1, [2, 3], "4")])).not.toContain("slanted");
+  });
+
+  it("under fingers: each string bears its own fret, and nothing speaks of a bar", () => {
+    // An open C chord (common practice, no source).
+    const part = [held([1, 2, 3, 4, 5], [0, 1, 0, 2, 3])];
+    const tab = tabOf(part, { copedent: GUITAR, widthColumns: 120 });
+    expect([1, 2, 3, 4, 5].map((string) => /\|(\d+)/.exec(stringLine(tab, string)!)?.[1])).toEqual([
+      "0",
+      "1",
+      "0",
+      "2",
+      "3",
+    ]);
+    expect(tab).toContain("3     pick the string, stopped at fret 3");
+    expect(tab.split("\n").slice(3).join("\n")).not.toMatch(/\bbar at|no bar\b|pedal/);
+  });
+
+  it("is told where a slanted bar leaves a string that is said to ring on, and not where its line still meets it", () => {
+    const checks = (part: PartEvent[], copedent: Copedent) =>
+      tabOf(part, { copedent, widthColumns: 120 })
+        .split("\n")
+        .filter((line) => line.startsWith("Check"));
+    const rings = event(1, 1, 4, [4], "3");
+    expect(checks([rings, held([2, 3], [5, 4], 3)], LAP_C6)).toEqual([]);
+    expect(checks([rings, held([2, 3], [4, 5], 3)], LAP_C6)).toEqual([
+      "Check bar 1, beat 3: string 4 still rings at 3, but the bar goes to [4,5].",
+    ]);
+    expect(checks([rings, event(1, 3, 1, [2], "7")], GUITAR)).toEqual([]);
   });
 });
 

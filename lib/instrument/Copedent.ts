@@ -15,7 +15,7 @@ export type Pulls = Readonly<Record<number, Semitones>>;
 
 /** A pedal or lever. */
 export interface Change {
-  /** Stable name within the copedent: letters only, as written in tab. */
+  /** Stable name within the copedent as written in tab: a letter, then letters or digits. */
   id: string;
   /** What the player calls it, in words. */
   label: string;

@@ -6,6 +6,11 @@ import type { Change, Copedent, Pulls } from "./Copedent";
  */
 export type StageId = string;
 
+/** Whether a value can name a stage: a letter, then letters or digits, 16 characters at most. */
+export function isStageId(value: unknown): value is StageId {
+  return typeof value === "string" && /^[A-Za-z][A-Za-z0-9]{0,15}$/.test(value);
+}
+
 /** A stage together with the change it belongs to. */
 export interface Stage {
   id: StageId;
@@ -28,7 +33,7 @@ export class UnknownChangeError extends Error {
 }
 
 /** Every stage of every change, in the copedent's order. */
-export function allStages(copedent: Copedent): Stage[] {
+export function allStages(copedent: Pick<Copedent, "changes">): Stage[] {
   return copedent.changes.flatMap((change) =>
     change.stages.map((pulls, index) => ({
       id: change.id.repeat(index + 1),

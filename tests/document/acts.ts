@@ -15,6 +15,7 @@ import {
   setChangeLabel,
   splitChange,
 } from "@/lib/document/commands/changes";
+import { setPartCopedent } from "@/lib/document/commands/head";
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
 import { giveToSteel, setNoteRole } from "@/lib/document/commands/noteRoles";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
@@ -38,6 +39,8 @@ import { writePassage } from "@/lib/document/commands/writePassage";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
+import { writeChart } from "@/lib/instrument/chart/writeChart";
+import { E9 } from "@/lib/instrument/copedents/e9";
 import { heardNote, type Replica } from "./replicas";
 
 /** Numbers from 0 up to 1, the same for the same seed. mulberry32 by Tommy Ettinger, public domain. */
@@ -215,6 +218,16 @@ export const ACTS: Readonly<Record<string, Act>> = {
       eventId(on, dice),
       eventId(on, dice),
     ]),
+  setPartCopedent: (on, dice) => {
+    const { strings, fret, frets, changes } = event(dice);
+    const laidAnew = new Map(
+      dice
+        .of([[], [eventId(on, dice), eventId(on, dice)]])
+        .map((id) => [id, { strings, fret, frets, changes }]),
+    );
+    const chart = dice.of([writeChart(E9), { strings: [64, 60, 57, 55, 52, 48] }, { strings: [] }]);
+    return setPartCopedent(on.ctx, { from: { kind: "own", id: "mine", ownerId: on.by }, chart }, laidAnew);
+  },
   rubOutPartEvent: (on, dice) => rubOutPartEvent(on.ctx, eventId(on, dice)),
   restore: (on, dice) => {
     const kind = dice.of(RECORD_KINDS);

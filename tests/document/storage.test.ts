@@ -7,6 +7,7 @@ import { setGrid } from "@/lib/document/commands/whole";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
 import { RECORD_KINDS, splitKey } from "@/lib/document/records/storage";
+import { E9 } from "@/lib/instrument/copedents/e9";
 import { done, hear, hearing, registers, replica } from "./replicas";
 import { expectValid } from "./validSong";
 
@@ -56,6 +57,7 @@ describe("storage", () => {
       sections: [],
       notes: [],
       bandNotes: [],
+      head: { copedent: E9, from: { kind: "preset", id: "e9" }, chosenBy: null, chosenAtMs: null },
       part: [],
       covered: { tuning: [], grid: [], home: [], change: [], bass: [], section: [], note: [], part: [] },
       heard: null,
@@ -228,14 +230,14 @@ describe("what cannot be read", () => {
 });
 
 describe("versions", () => {
-  it("D18: the first command writes schema 1, which undo does not take back", () => {
+  it("D18: the first command writes schema 2, which undo does not take back", () => {
     const ann = replica("ann", 1);
     done(addChange(ann.ctx, { startSec: 0, endSec: 1, label: "G" }));
     ann.undo.undo();
-    expect(ann.doc.getMap("song").get("schema")).toBe(1);
+    expect(ann.doc.getMap("song").get("schema")).toBe(2);
   });
 
-  it.each([2, "1", null, Number.NaN])(
+  it.each([3, "1", null, Number.NaN])(
     "D18: with schema %j reads what it can, says so, and writes nothing",
     (schema) => {
       const ann = replica("ann", 1);

@@ -64,6 +64,8 @@ export function expectValid(song: SongSnapshot): void {
       expect(home.startSec - song.homes[index - 1]!.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
     expect(home.tonic).toMatch(/^[A-G][b#]?$/);
   }
+  expect(song.head.copedent.strings.length).toBeGreaterThan(0);
+  expect(song.head.copedent.id).toBe(song.head.from.id);
   for (const event of song.part) {
     expect(event.strings.length).toBeGreaterThan(0);
     if (event.frets) {

@@ -90,10 +90,11 @@ export class Pen<K extends RecordKind> {
     return settled.id;
   }
 
-  /** Takes away one's own pencil that nobody inked or rubbed out; leaves anything else. */
-  takeBack({ id, record, isInk, standing, rubStamps }: Settled<K>): void {
-    if (record.madeBy !== this.ctx.by || isInk || standing !== "shown" || rubStamps.length > 0) return;
+  /** Takes away one's own pencil that nobody inked or rubbed out; leaves anything else. @returns whether it did */
+  takeBack({ id, record, isInk, standing, rubStamps }: Settled<K>): boolean {
+    if (record.madeBy !== this.ctx.by || isInk || standing !== "shown" || rubStamps.length > 0) return false;
     this.write(id, PENCIL_REGISTER, undefined);
+    return true;
   }
 
   /** Edits left over from ink that was taken back must not come into force with new ink. */

@@ -3,7 +3,7 @@ import type { EpochMs } from "@/lib/units/quantities";
 import { isFiniteNumber } from "../records/guards";
 import type { RecordKind } from "../records/records";
 import { MACHINE } from "../records/Stamp";
-import { isNewer, type PASSAGES, recordMap, SCHEMA, songMap } from "../records/storage";
+import { type HEADS, isNewer, type PASSAGES, recordMap, SCHEMA, songMap } from "../records/storage";
 import { type Refusal, Refused, refuse } from "./refusals";
 
 /** Who acts, when and on which document; the clock and new ids come from outside. */
@@ -24,7 +24,7 @@ export type CommandResult =
 
 /** One write to a register; `undefined` takes the register away. */
 export interface Write {
-  kind: RecordKind | typeof PASSAGES;
+  kind: RecordKind | typeof PASSAGES | typeof HEADS;
   key: string;
   value: unknown;
 }
@@ -59,7 +59,7 @@ export function commit(
   if (writes.length === 0 && heard === undefined) return;
   ctx.doc.transact(() => {
     const song = songMap(ctx.doc);
-    if (!song.has("schema")) song.set("schema", SCHEMA);
+    if (song.get("schema") !== SCHEMA) song.set("schema", SCHEMA);
     for (const { kind, key, value } of writes) {
       if (value === undefined) recordMap(ctx.doc, kind).delete(key);
       else recordMap(ctx.doc, kind).set(key, value);

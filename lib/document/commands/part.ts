@@ -72,7 +72,8 @@ export function rubOutPartEvent(ctx: CommandContext, id: string): CommandResult 
   return rubOut(ctx, "part", id);
 }
 
-function checkEvent(event: PartEventFields): Registers["part"] {
+/** The event as it is stored. @throws Refused where it cannot be */
+export function checkEvent(event: PartEventFields): Registers["part"] {
   const { strings, fret, frets = null, changes, articulation } = event;
   const { startSec, endSec } = checkStretch(event);
   if (!isStrings(strings)) throw new Refused("badStrings");

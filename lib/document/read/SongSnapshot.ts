@@ -9,6 +9,7 @@ import type {
   TuningRecord,
 } from "../records/records";
 import type { ShownPassage } from "./passages";
+import type { PartHead } from "./readHead";
 
 /** Kinds whose records lie one after another in time, of which one is shown at every instant (rule D11). */
 export type StretchKind = "change" | "bass" | "section";
@@ -52,6 +53,8 @@ export interface SongSnapshot {
   notes: ShownNote[];
   /** Notes that a person gave to the band (rule D31), in the same order. */
   bandNotes: ShownNote[];
+  /** On what the part is played. */
+  head: PartHead;
   /** In order of time, then lowest string number. */
   part: ShownPart[];
   /** Ink that is whole in the document but shows nowhere, because other ink wins all of its place. */

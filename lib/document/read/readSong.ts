@@ -3,6 +3,7 @@ import type { GridRecord, HomeRecord, RecordKind, RecordKinds, TuningRecord } fr
 import { isNewer } from "../records/storage";
 import { passagesThatHold } from "./passages";
 import { compareText } from "./rank";
+import { type PartHead, readHead } from "./readHead";
 import { readHomes, readOne } from "./readHomes";
 import { readNotes } from "./readNotes";
 import { readPart } from "./readPart";
@@ -67,7 +68,7 @@ export function readKind<K extends RecordKind>(doc: Y.Doc, kind: K): KindReading
  * order they came (rule D4). Never throws, whatever the document holds (rule D5).
  */
 export function readSong(doc: Y.Doc): SongSnapshot {
-  return toSnapshot(doc, readKinds(doc));
+  return toSnapshot(doc, readKinds(doc), readHead(doc));
 }
 
 /** Reads the records of all kinds. */
@@ -84,8 +85,8 @@ export function readKinds(doc: Y.Doc): Readings {
   };
 }
 
-/** Puts the readings of all kinds together. */
-export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
+/** Puts the readings of all kinds and of the head together. */
+export function toSnapshot(doc: Y.Doc, readings: Readings, head: PartHead): SongSnapshot {
   const { tuning, grid, home, change, bass, section, note, part } = readings;
   const heard = readHeard(doc);
   return {
@@ -97,6 +98,7 @@ export function toSnapshot(doc: Y.Doc, readings: Readings): SongSnapshot {
     sections: section.shown,
     notes: note.shown.filter(({ role }) => role?.whose !== "band"),
     bandNotes: note.shown.filter(({ role }) => role?.whose === "band"),
+    head,
     part: part.shown,
     covered: {
       tuning: tuning.covered,

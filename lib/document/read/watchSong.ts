@@ -1,7 +1,8 @@
 import { equalityDeep } from "lib0/function";
 import type * as Y from "yjs";
 import type { RecordKind } from "../records/records";
-import { PASSAGES, RECORD_KINDS, recordMap, songMap } from "../records/storage";
+import { HEADS, PASSAGES, RECORD_KINDS, recordMap, songMap } from "../records/storage";
+import { readHead } from "./readHead";
 import { type Readings, readKind, readKinds, toSnapshot } from "./readSong";
 import type { SongSnapshot } from "./SongSnapshot";
 
@@ -13,8 +14,10 @@ import type { SongSnapshot } from "./SongSnapshot";
 export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): () => void {
   const song = songMap(doc);
   const passages = recordMap(doc, PASSAGES);
+  const heads = recordMap(doc, HEADS);
   let readings = readKinds(doc);
-  let snapshot = toSnapshot(doc, readings);
+  let head = readHead(doc);
+  let snapshot = toSnapshot(doc, readings, head);
 
   const readAgain = <K extends RecordKind>(next: Readings, kind: K): void => {
     next[kind] = keepSame(readings[kind], readKind(doc, kind)) as Readings[K];
@@ -24,11 +27,12 @@ export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): (
     const isTouched = (kind: RecordKind): boolean =>
       touched.has(song) || touched.has(recordMap(doc, kind)) || (kind === "note" && touched.has(passages));
     const kinds = RECORD_KINDS.filter(isTouched);
-    if (kinds.length === 0) return;
+    if (kinds.length === 0 && !touched.has(heads)) return;
     const next = { ...readings };
+    if (touched.has(heads)) head = keepSame(head, readHead(doc));
     for (const kind of kinds) readAgain(next, kind);
     readings = next;
-    const now = keepSame(snapshot, toSnapshot(doc, readings));
+    const now = keepSame(snapshot, toSnapshot(doc, readings, head));
     if (now === snapshot) return;
     snapshot = now;
     onChange(snapshot);

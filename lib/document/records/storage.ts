@@ -2,7 +2,7 @@ import type * as Y from "yjs";
 import type { RecordKind } from "./records";
 
 /** Number of the storage layout below; written to the song map as `schema` (rule D18). */
-export const SCHEMA = 1;
+export const SCHEMA = 2;
 
 /** Every kind of record, each with a map of that name at the top of the document. */
 export const RECORD_KINDS = [
@@ -17,13 +17,19 @@ export const RECORD_KINDS = [
 ] as const satisfies readonly RecordKind[];
 
 /** The flat map that holds all registers of one kind: `${recordId}.${register}` to plain JSON. */
-export function recordMap(doc: Y.Doc, kind: RecordKind | typeof PASSAGES): Y.Map<unknown> {
+export function recordMap(doc: Y.Doc, kind: RecordKind | typeof PASSAGES | typeof HEADS): Y.Map<unknown> {
   return doc.getMap(kind);
 }
 
 /** The map of what was heard of passages alone (rule D29), laid out as a kind's; its records hold one register. */
 export const PASSAGES = "passage";
 export const SHEET_REGISTER = "sheet";
+
+/** The map of what is said once for a whole part (rule D38), laid out as a kind's; its records are named by the part. */
+export const HEADS = "head";
+export const COPEDENT_REGISTER = "copedent";
+/** The id of the one part that a song has. */
+export const THE_PART = "part";
 
 /** The map of what is said once for the whole song: `schema` and `heard`. */
 export function songMap(doc: Y.Doc): Y.Map<unknown> {

@@ -1,0 +1,39 @@
+import { type CopedentSheet, readChartOrNull, readSource } from "../records/partHead";
+import { COPEDENT_REGISTER, HEADS, registerKey, THE_PART } from "../records/storage";
+import { act, type CommandContext, type CommandResult } from "./act";
+import { findStanding, Pen } from "./Pen";
+import { checkEvent, type PartEventFields } from "./part";
+import { Refused } from "./refusals";
+
+/** Where an event lies. */
+export type EventPlace = Pick<PartEventFields, "strings" | "fret" | "frets" | "changes">;
+
+/**
+ * Says on what copedent the part is played, with a whole copy of its chart (rule D38).
+ * @param laidAnew places of events on that copedent, by event id; written in the same act, each in the mark that the
+ *   event had (rule D39)
+ */
+export function setPartCopedent(
+  ctx: CommandContext,
+  { from, chart }: Pick<CopedentSheet, "from" | "chart">,
+  laidAnew: ReadonlyMap<string, EventPlace> = new Map(),
+): CommandResult {
+  return act(ctx, (writes) => {
+    const source = readSource(from);
+    if (source === null || readChartOrNull(chart, source.id) === null) throw new Refused("badCopedent");
+    const { by, nowMs: atMs } = ctx;
+    const sheet: CopedentSheet = { by, atMs, from: source, chart: structuredClone(chart) };
+    writes.push({ kind: HEADS, key: registerKey(THE_PART, COPEDENT_REGISTER), value: sheet });
+    const pen = new Pen(ctx, "part", writes);
+    const ids = [...laidAnew].flatMap(([id, { strings, fret, frets = null, changes }]) => {
+      const event = findStanding(pen.sheet, id);
+      const { startSec, endSec, articulation } = event.record;
+      const laid = checkEvent({ startSec, endSec, strings, fret, frets, changes, articulation });
+      if (event.isInk) return pen.ink(event, laid);
+      // Pencil is written by its maker alone: it goes, and stands anew in the pencil of whoever carries it over.
+      const goneId = pen.takeBack(event) ? id : pen.rubOut(event);
+      return [goneId, pen.add(laid, "pencil")];
+    });
+    return [THE_PART, ...ids];
+  });
+}

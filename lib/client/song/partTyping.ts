@@ -1,6 +1,7 @@
 import type { PartEventFields } from "@/lib/document/commands/part";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
+import { fretOn } from "@/lib/instrument/frets";
 import { allStages } from "@/lib/instrument/stages";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import type { Seconds } from "@/lib/units/quantities";
@@ -61,13 +62,20 @@ export function toggleChange(
   return (next ? [...rest, next] : rest).sort((a, b) => order.indexOf(a[0]!) - order.indexOf(b[0]!));
 }
 
+/** Where an event is held, and by which pedals. */
+export type HeldEvent = Pick<PartEventFields, "strings" | "fret" | "frets" | "changes">;
+
+/** Whether the bar or a finger goes elsewhere: on the strings that both have; where they share none, as a whole. */
+export function movesBetween(before: HeldEvent, now: HeldEvent): boolean {
+  const shared = now.strings.filter((string) => before.strings.includes(string));
+  if (shared.length === 0) return before.fret !== now.fret;
+  return shared.some((string) => fretOn(before, string) !== fretOn(now, string));
+}
+
 /** How an event comes out of the one before when it is not picked anew: by what differs between the two. */
-export function soundingArticulation(
-  before: Pick<PartEventFields, "fret" | "changes"> | null,
-  now: Pick<PartEventFields, "fret" | "changes">,
-): Articulation {
+export function soundingArticulation(before: HeldEvent | null, now: HeldEvent): Articulation {
   if (!before) return "slide";
-  const moved = before.fret !== now.fret;
+  const moved = movesBetween(before, now);
   const pressed = now.changes.some((id) => !before.changes.includes(id));
   const released = before.changes.some((id) => !now.changes.includes(id));
   if (moved) return pressed || released ? "slidePress" : "slide";

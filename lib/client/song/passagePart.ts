@@ -1,7 +1,8 @@
 import type { PartEventFields } from "@/lib/document/commands/part";
+import { fretOn, fretsOf, settleFrets } from "@/lib/instrument/frets";
 import type { Place } from "@/lib/places/Place";
 import type { Seconds } from "@/lib/units/quantities";
-import { soundingArticulation } from "./partTyping";
+import { type HeldEvent, soundingArticulation } from "./partTyping";
 import type { Moment, PassageNote } from "./passageMoments";
 
 /** Strings of one stroke that stop this near to each other stop together. */
@@ -62,7 +63,6 @@ export function passagePart(
 
   return playable.flatMap(({ moment, place }, at) => {
     const { startSec } = moment;
-    const { fret } = place;
     const changes = [...place.changes];
     const begin = (voices: readonly number[]) =>
       voices.map((voice): Begun => ({ string: strings[at]!.get(voice)!, endSec: endOf(voice, at) }));
@@ -70,14 +70,12 @@ export function passagePart(
       byEnd(begun).map((group): PartEventFields => {
         const endSec = Math.max(startSec + SHORTEST_EVENT_SEC, ...group.map((each) => each.endSec));
         const on = group.map(({ string }) => string).sort((a, b) => a - b);
-        return { startSec, endSec, strings: on, fret, changes, articulation };
+        const held = settleFrets(on.map((string) => fretOn(place, string)));
+        return { startSec, endSec, strings: on, ...held, changes, articulation };
       });
     const { picked, moved } = listed[at]!;
     const before = playable[at - 1]?.place;
-    const way = soundingArticulation(before ? { fret: before.fret, changes: [...before.changes] } : null, {
-      fret,
-      changes,
-    });
+    const way = soundingArticulation(before ? heldAt(before) : null, heldAt(place));
     return [...event(begin(picked), "pick"), ...event(begin(moved), way)];
   });
 
@@ -92,6 +90,11 @@ export function passagePart(
     }
     return endSec;
   }
+}
+
+function heldAt({ strings, changes, ...place }: Place): HeldEvent {
+  const held = settleFrets(fretsOf({ ...place, strings }));
+  return { ...held, strings: [...strings], changes: [...changes] };
 }
 
 /** Strings by when they stop, those that stop about together in one. */

@@ -1,7 +1,8 @@
 import type { PartEventFields } from "@/lib/document/commands/part";
 import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
-import { effectiveMidi } from "@/lib/instrument/effectivePitch";
+import { stoppedPitches } from "@/lib/instrument/effectivePitch";
+import { settleFrets } from "@/lib/instrument/frets";
 import { allStages } from "@/lib/instrument/stages";
 import type { Place, Placed } from "@/lib/places/Place";
 import { type PlacedSequence, placeSequence } from "@/lib/places/placeSequence";
@@ -141,16 +142,18 @@ function relinked(moment: Moment, before: Moment | undefined): Moment {
 /** A written event as a place on this instrument; null where it has none of its strings. Changes it lacks are passed over. */
 function playableHere(
   copedent: Copedent,
-  { strings, fret, changes }: ShownPart,
+  { strings, fret, frets, changes }: ShownPart,
 ): { place: Placed; notesMidi: number[] } | null {
   const known = allStages(copedent).map(({ id }) => id);
   const engaged = changes.filter((id) => known.includes(id));
-  const sounding = strings.flatMap((string) => {
-    const midi = effectiveMidi(copedent, string, fret, engaged);
-    return midi === null ? [] : [{ string, midi }];
+  const pitches = stoppedPitches(copedent, { strings, fret, frets, changes: engaged });
+  const sounding = strings.flatMap((string, at) => {
+    const midi = pitches[at] ?? null;
+    return midi === null ? [] : [{ string, midi, fret: frets?.[at] ?? fret }];
   });
   if (sounding.length === 0) return null;
-  const place = { fret, changes: engaged, strings: sounding.map(({ string }) => string) };
+  const held = settleFrets(sounding.map((each) => each.fret));
+  const place = { ...held, changes: engaged, strings: sounding.map(({ string }) => string) };
   return { place, notesMidi: sounding.map(({ midi }) => midi) };
 }
 

@@ -75,11 +75,14 @@ describe("typing into the part", () => {
   });
 
   it("tells slides, presses and releases apart by what differs", () => {
-    const open = { fret: 3, changes: [] };
-    expect(soundingArticulation(open, { fret: 5, changes: [] })).toBe("slide");
-    expect(soundingArticulation(open, { fret: 3, changes: ["A"] })).toBe("press");
-    expect(soundingArticulation({ fret: 3, changes: ["A"] }, open)).toBe("release");
-    expect(soundingArticulation(open, { fret: 10, changes: ["A", "B"] })).toBe("slidePress");
+    const open = { strings: [5], fret: 3, changes: [] };
+    expect(soundingArticulation(open, { strings: [5], fret: 5, changes: [] })).toBe("slide");
+    expect(soundingArticulation(open, { strings: [5], fret: 3, changes: ["A"] })).toBe("press");
+    expect(soundingArticulation({ strings: [5], fret: 3, changes: ["A"] }, open)).toBe("release");
+    const slant = { strings: [5, 6], fret: 3, frets: [3, 4], changes: ["A"] };
+    expect(soundingArticulation(open, slant)).toBe("press");
+    expect(soundingArticulation(open, { ...slant, fret: 2, frets: [2, 3] })).toBe("slidePress");
+    expect(soundingArticulation(open, { strings: [5], fret: 10, changes: ["A", "B"] })).toBe("slidePress");
   });
 
   // Pedal A raises strings 5 and 10, B raises 3 and 6 (b0b.com/wp/copedents/understanding-e9th, B. Lee).

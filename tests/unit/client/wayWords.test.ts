@@ -34,13 +34,30 @@ describe("a way to play a passage, in words", () => {
   });
 
   it("says what a ringing string does next", () => {
-    const from = { fret: 3, changes: ["A"] };
-    expect(nextWords(from, { fret: 3, changes: ["A", "B"], articulation: "press" })).toBe("then B pressed");
-    expect(nextWords(from, { fret: 3, changes: [], articulation: "release" })).toBe("then A let off");
-    expect(nextWords(from, { fret: 5, changes: ["A"], articulation: "slide" })).toBe("then slid to 5");
-    expect(nextWords(from, { fret: 5, changes: ["F"], articulation: "slidePress" })).toBe(
+    const from = { strings: [5], fret: 3, changes: ["A"] };
+    expect(nextWords(from, { strings: [5], fret: 3, changes: ["A", "B"], articulation: "press" })).toBe(
+      "then B pressed",
+    );
+    expect(nextWords(from, { strings: [5], fret: 3, changes: [], articulation: "release" })).toBe(
+      "then A let off",
+    );
+    expect(nextWords(from, { strings: [5], fret: 5, changes: ["A"], articulation: "slide" })).toBe(
+      "then slid to 5",
+    );
+    expect(nextWords(from, { strings: [5], fret: 5, changes: ["F"], articulation: "slidePress" })).toBe(
       "then slid to 5, F pressed, A let off",
     );
-    expect(nextWords(from, { fret: 9, changes: [], articulation: "pick" })).toBe("then picked anew");
+    expect(nextWords(from, { strings: [5], fret: 9, changes: [], articulation: "pick" })).toBe(
+      "then picked anew",
+    );
+    const slant = { strings: [5, 6], fret: 3, frets: [4, 3], changes: [], articulation: "slide" as const };
+    expect(nextWords(from, { ...slant, changes: ["A"] })).toBe("then slid to 4·3");
+  });
+
+  it("speaks of the hand, not of bar and pedals, where fingers stop the strings", () => {
+    const shape = { strings: [2, 3, 4], fret: 2, frets: [3, 2, 4] };
+    const traits = wayTraits({ events: [event(0, shape), event(1, { strings: [1], fret: 5 })], cost: 0 });
+    expect(wayPlace(traits)).toBe("frets 2 to 5");
+    expect(wayWords(traits, "fingers")).toBe("2 picks; the hand moves once between picks.");
   });
 });

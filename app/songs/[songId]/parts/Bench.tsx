@@ -6,20 +6,24 @@ import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import { wordsOf } from "@/lib/client/requests/request";
 import { partAround } from "@/lib/client/song/partAround";
+import { pitchNear } from "@/lib/client/song/pitchNear";
 import { type PassageWay, placePassage } from "@/lib/client/song/placePassage";
 import { easeOf, placesToShow, rankAround } from "@/lib/client/song/rankAround";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
 import { nextWords } from "@/lib/client/song/wayWords";
 import { addPartEvents } from "@/lib/document/commands/part";
-import { effectiveMidi } from "@/lib/instrument/effectivePitch";
+import { stoppedPitches } from "@/lib/instrument/effectivePitch";
+import { fretOn, fretsOf, settleFrets } from "@/lib/instrument/frets";
 import type { Place } from "@/lib/places/Place";
 import type { RankedPlace } from "@/lib/places/rankPlaces";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
 import styles from "./bench.module.css";
 import { useDesk } from "./DeskContext";
+import { NotesField } from "./NotesField";
 import { PassageBench } from "./PassageBench";
 import { PlaceCard } from "./PlaceCard";
+import { PlayIn } from "./PlayIn";
 import { partActs } from "./partActs";
 import { keyAt } from "./selection";
 
@@ -42,24 +46,22 @@ function NotesBench() {
   const timeSec = caret?.timeSec ?? null;
   const { song } = opened;
 
+  const key = keyAt(song, timeSec ?? 0);
   const wanted = useMemo<{ midis: Midi[]; fault: string | null }>(() => {
     if (named.trim() === "") return { midis: [], fault: null };
     try {
-      return { midis: wantedPitches(named), fault: null };
+      const near = pitchNear(copedent, song.part, timeSec ?? 0);
+      return { midis: wantedPitches(named, { key, near }), fault: null };
     } catch (thrown) {
       return { midis: [], fault: wordsOf(thrown) };
     }
-  }, [named]);
+  }, [named, key, copedent, song.part, timeSec]);
 
   const midis = useMemo(() => {
     if (wanted.midis.length > 0 || wanted.fault) return wanted.midis;
-    return (event?.strings ?? []).flatMap((string) => {
-      const midi = event && effectiveMidi(copedent, string, event.fret, event.changes);
-      return midi === null ? [] : [midi];
-    });
+    return event ? stoppedPitches(copedent, event).flatMap((midi) => midi ?? []) : [];
   }, [wanted, event, copedent]);
 
-  const key = keyAt(song, timeSec ?? 0);
   const around = useMemo(() => {
     const [first] = handed;
     if (!first) return { instead: [], kept: [] };
@@ -93,9 +95,10 @@ function NotesBench() {
   const shown = placesToShow(places, SHOWN);
 
   function choose(place: RankedPlace) {
+    const strings = [...place.strings].sort((a, b) => a - b);
     const fields = {
-      strings: [...place.strings].sort((a, b) => a - b),
-      fret: place.fret,
+      strings,
+      ...settleFrets(strings.map((string) => fretOn(place, string))),
       changes: [...place.changes],
     };
     if (isHandedHere) {
@@ -112,10 +115,18 @@ function NotesBench() {
     }
   }
 
+  /** @returns whether it was written */
+  function takeEasiest(): boolean {
+    const [easiest] = shown;
+    if (!easiest || !mayWrite) return false;
+    choose(easiest);
+    return caret !== null;
+  }
+
   const isChosen = (place: RankedPlace) =>
     event !== null &&
-    event.fret === place.fret &&
     sameList(event.strings, place.strings) &&
+    event.strings.every((string) => fretOn(event, string) === fretOn(place, string)) &&
     sameList(event.changes, place.changes);
   const noteNames = [...midis].sort((a, b) => b - a).map((midi) => printed(midiToName(midi, key)));
 
@@ -131,22 +142,13 @@ function NotesBench() {
             ? `${noteNames.join(" over ")}${timeSec === null ? "" : ` at ${placeWords(grid, timeSec)}`}`
             : "Select an event of the part, or name one to three notes."}
         </p>
-        <label className={controls.field}>
-          Notes
-          <input
-            className={controls.input}
-            value={named}
-            placeholder="B4 G4"
-            spellCheck={false}
-            autoComplete="off"
-            onChange={(typed) => nameOnBench(typed.target.value)}
-          />
-        </label>
+        <NotesField text={named} onType={nameOnBench} onTake={takeEasiest} />
         {wanted.fault ? (
           <p className={styles.note} role="alert">
             {wanted.fault}
           </p>
         ) : null}
+        <PlayIn homeKey={key} />
         {shown.length > 0 && selection?.kind === "caret" ? (
           <p className={`${styles.note} ${styles.keyHint}`}>
             <kbd className={controls.key}>N</kbd> next place
@@ -156,7 +158,7 @@ function NotesBench() {
       <ol className={styles.places}>
         {shown.map((place) => (
           <PlaceCard
-            key={`${place.fret}.${place.strings.join("-")}.${place.changes.join("")}`}
+            key={`${fretsOf(place).join("-")}.${place.strings.join("-")}.${place.changes.join("")}`}
             place={place}
             then={glides ? wordsAfter(wayFrom(place)) : null}
             ease={easeOf(place, places[0]!)}

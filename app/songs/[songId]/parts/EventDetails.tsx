@@ -5,7 +5,8 @@ import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import type { Caret } from "@/lib/client/song/partTyping";
 import { toggleChange } from "@/lib/client/song/partTyping";
-import { effectiveMidi } from "@/lib/instrument/effectivePitch";
+import { stoppedPitches } from "@/lib/instrument/effectivePitch";
+import { fretOn } from "@/lib/instrument/frets";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { midiToName } from "@/lib/theory/spelling";
 import { markWords } from "./changeWords";
@@ -29,11 +30,11 @@ export function EventDetails({ caret }: { caret: Caret }) {
   const { opened, grid, copedent, mayWrite, nameOf } = desk;
   const acts = partActs(desk);
   const { event } = acts;
-  const pitches = (event?.strings ?? []).flatMap((string) => {
-    const midi = event && effectiveMidi(copedent, string, event.fret, event.changes);
-    return midi === null ? [] : [printed(midiToName(midi, keyAt(opened.song, caret.timeSec)))];
-  });
+  const pitches = (event ? stoppedPitches(copedent, event) : []).flatMap((midi) =>
+    midi === null ? [] : [printed(midiToName(midi, keyAt(opened.song, caret.timeSec)))],
+  );
   const isOnIt = event?.strings.includes(caret.string) ?? false;
+  const ownFret = event && fretOn(event, caret.string);
   const set = (fields: Parameters<typeof acts.edit>[0]) => (event ? acts.edit(fields) : acts.add(fields));
 
   return (
@@ -42,7 +43,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
       <p role="status">
         String {caret.string}, {placeWords(grid, caret.timeSec) || `${caret.timeSec.toFixed(2)} s`}
         {event && !isOnIt ? ": nothing on this string" : null}
-        {event && isOnIt ? `: ${event.fret}${event.changes.join("")}, ${pitches.join(" ")}` : null}
+        {event && isOnIt ? `: ${ownFret}${event.changes.join("")}, ${pitches.join(" ")}` : null}
         {event ? null : ": nothing"}
       </p>
       {event ? <p className={styles.marks}>{markWords(event, nameOf)}</p> : null}
@@ -50,17 +51,15 @@ export function EventDetails({ caret }: { caret: Caret }) {
         <>
           <fieldset className={styles.form} aria-label="Part event">
             <label className={controls.field}>
-              Fret
+              {acts.isFretOwn ? `Fret of string ${caret.string}` : "Fret"}
               <input
                 className={controls.input}
                 type="number"
                 min={0}
                 max={copedent.fretCount}
-                value={event?.fret ?? ""}
+                value={ownFret ?? ""}
                 placeholder="type"
-                onChange={(change) =>
-                  change.target.value !== "" && set({ fret: Number(change.target.value) })
-                }
+                onChange={(change) => change.target.value !== "" && acts.fret(Number(change.target.value))}
               />
             </label>
             <label className={controls.field}>

@@ -8,6 +8,7 @@ import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { isOfSteel } from "@/lib/client/song/heardList";
 import { sectionName } from "@/lib/client/song/sectionWords";
+import { fretWords } from "@/lib/client/song/wayWords";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { isSameKey, keyToWords } from "@/lib/theory/key";
 import { midiToDegree } from "@/lib/theory/scaleDegree";
@@ -195,7 +196,7 @@ function held(desk: Desk): Held {
   }
   const { event, caret, ink } = partActs(desk);
   if (event) {
-    const name = `${event.strings.join("·")} fret ${event.fret} ${event.changes.join("+")}`.trim();
+    const name = `${event.strings.join("·")} fret ${fretWords(event)} ${event.changes.join("+")}`.trim();
     return { name, isPencil: event.mark === "pencil", ink };
   }
   if (caret) return { name: `String ${caret.string}`, isPencil: false };

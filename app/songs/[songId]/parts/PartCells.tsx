@@ -2,6 +2,7 @@
 
 import { eventBefore, lettersOn } from "@/lib/client/song/partTyping";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import { fretOn } from "@/lib/instrument/frets";
 import { useDesk } from "./DeskContext";
 import styles from "./part.module.css";
 import { LETTER_PX, STRING_PX, stringY } from "./partLayout";
@@ -27,7 +28,7 @@ export function PartCells({
     const before =
       event.articulation === "pick" ? null : eventBefore(opened.song.part, event.startSec, event.strings);
     const texts = event.strings.map(
-      (string) => String(event.fret) + lettersOn(copedent, event.changes, string),
+      (string) => String(fretOn(event, string)) + lettersOn(copedent, event.changes, string),
     );
     const widest = Math.max(...texts.map((text) => text.length)) * LETTER_PX;
     const top = Math.min(...event.strings.map((string) => stringY(strings, string))) - STRING_PX / 2;
@@ -50,7 +51,14 @@ export function PartCells({
                 />
               ) : null}
               {before?.strings.includes(string) && x - toPx(before.startSec) >= JOIN_FROM_PX ? (
-                <Join event={event} before={before} x={x - 4} room={x - 6 - toPx(before.startSec)} y={y} />
+                <Join
+                  event={event}
+                  before={before}
+                  string={string}
+                  x={x - 4}
+                  room={x - 6 - toPx(before.startSec)}
+                  y={y}
+                />
               ) : null}
               <rect
                 className={styles.cellGround}
@@ -91,12 +99,14 @@ const JOIN_FROM_PX = 22;
 function Join({
   event,
   before,
+  string,
   x,
   room,
   y,
 }: {
   event: ShownPart;
   before: ShownPart;
+  string: number;
   /** Right end of the sign. */
   x: number;
   /** Pixels from the event before; the sign takes no more than half of them. */
@@ -105,7 +115,7 @@ function Join({
 }) {
   const width = Math.max(8, Math.min(JOIN_PX, room / 2));
   const from = x - width;
-  const lean = event.fret >= before.fret ? 4 : -4;
+  const lean = fretOn(event, string) >= fretOn(before, string) ? 4 : -4;
   const step = event.articulation === "release" ? 4 : -4;
   const middle = from + width / 2;
   const path =

@@ -72,6 +72,7 @@ function WayCard({
   disabled: boolean;
   onChoose: () => void;
 }) {
+  const { stoppedBy } = useDesk().copedent;
   const traits = wayTraits(way);
   return (
     <li>
@@ -86,7 +87,7 @@ function WayCard({
         <strong className={styles.place}>
           {number}. {capital(wayPlace(traits))}
         </strong>
-        <span className={styles.reason}>{capital(wayWords(traits))}</span>
+        <span className={styles.reason}>{capital(wayWords(traits, stoppedBy))}</span>
         <NeckDrawing places={way.events} />
         <EaseGauge of="ease of the whole" ease={ease} />
       </button>

@@ -1,3 +1,5 @@
+import { fretWords } from "@/lib/client/song/wayWords";
+import { fretOn, settleFrets } from "@/lib/instrument/frets";
 import type { RankedPlace } from "@/lib/places/rankPlaces";
 import styles from "./bench.module.css";
 import { capital } from "./changeWords";
@@ -22,7 +24,8 @@ export function PlaceCard({
   disabled: boolean;
   onChoose: () => void;
 }) {
-  const strings = [...place.strings].sort((a, b) => a - b).join("·");
+  const strings = [...place.strings].sort((a, b) => a - b);
+  const frets = fretWords(settleFrets(strings.map((string) => fretOn(place, string))));
   const changes = place.changes.join("+");
   return (
     <li>
@@ -36,7 +39,7 @@ export function PlaceCard({
         data-place
       >
         <strong className={styles.place}>
-          {strings} fret {place.fret} {changes}
+          {strings.join("·")} fret {frets} {changes}
         </strong>
         <span className={styles.reason}>
           {then ? <strong>{capital(then)}. </strong> : null}

@@ -15,6 +15,7 @@ import {
   type PartEventFields,
   rubOutPartEvent,
 } from "@/lib/document/commands/part";
+import { fretOn } from "@/lib/instrument/frets";
 import type { Desk } from "./DeskContext";
 
 /** The acts at the caret of the part; each does nothing where there is none. */
@@ -48,9 +49,28 @@ export function partActs(desk: Desk) {
     );
   }
 
+  /** Whether the fret at the caret is that of its string alone: under fingers, and where the event has it so. */
+  const isFretOwn = copedent.stoppedBy === "fingers" || Boolean(event?.frets);
+
+  /** The fret of the caret's string alone; a string that the event lacks joins it. */
+  function ownFret(fret: number) {
+    if (!event || !caret) return add({ fret });
+    const on = [...new Set([...event.strings, caret.string])].sort((a, b) => a - b);
+    edit({
+      strings: on,
+      frets: on.map((string) => (string === caret.string ? fret : fretOn(event, string))),
+    });
+  }
+
   return {
     caret,
     event,
+    isFretOwn,
+    fret(fret: number) {
+      if (isFretOwn) ownFret(fret);
+      else if (event) edit({ fret });
+      else add({ fret });
+    },
     edit,
     add,
     /** Moves the caret along the beats (or quarters of one) or across the strings. */
@@ -71,22 +91,28 @@ export function partActs(desk: Desk) {
     },
     /**
      * A digit of the fret. The bar lies straight, so a string written at a fret where others begin at the same
-     * time and fret joins them; at another fret it stands by itself.
+     * time and fret joins them; at another fret it stands by itself. Fingers stop each string at a fret of its own, so
+     * that a string joins whatever begins there.
      * @returns the fret as typed so far, for the next digit
      */
     digit(typedSoFar: string, digit: string): string {
       if (!caret) return "";
       const typed = typeDigit(typedSoFar, digit, copedent.fretCount);
       const fret = Number(typed);
+      if (copedent.stoppedBy === "fingers") {
+        ownFret(fret);
+        return typed;
+      }
       const own = event?.strings.includes(caret.string) ? event : null;
       const joined = eventsBeginningAt(part, caret.timeSec).find(
-        (each) => each.fret === fret && !each.strings.includes(caret.string),
+        (each) => each.fret === fret && !each.frets && !each.strings.includes(caret.string),
       );
       if (joined && (!own || own.strings.length === 1)) {
         if (own) run((ctx) => rubOutPartEvent(ctx, own.id));
         const strings = [...joined.strings, caret.string].sort((a, b) => a - b);
         run((ctx) => editPartEvent(ctx, joined.id, { strings }));
-      } else if (own) run((ctx) => editPartEvent(ctx, own.id, { fret }));
+      } else if (own?.frets) ownFret(fret);
+      else if (own) run((ctx) => editPartEvent(ctx, own.id, { fret }));
       else add({ fret });
       return typed;
     },

@@ -24,6 +24,14 @@
  *   POST   /api/songs/:songId/hearing         HearingStatus; hears it again    teachers, students
  *   DELETE /api/songs/:songId/hearing         HearingStatus; cancels the run   teachers, students
  *   POST   /api/songs/:songId/labels          LabelsOrder -> LabelsFile        maker of the book, who added it
+ *   GET    /api/copedents                     CopedentShelf                    signed in
+ *   POST   /api/copedents                     NewCopedent -> CopedentRow       signed in
+ *   PUT    /api/copedents/usual               UsualCopedent -> UsualCopedent   signed in
+ *   GET    /api/copedents/:copedentId         CopedentPage                     its owner, members of books it is shared in
+ *   PATCH  /api/copedents/:copedentId         CopedentEdit -> CopedentRow      its owner
+ *   DELETE /api/copedents/:copedentId         204                              its owner
+ *   PUT    /api/copedents/:copedentId/books/:bookId   204; shares it          its owner, writing in the book
+ *   DELETE /api/copedents/:copedentId/books/:bookId   204; hides it again     its owner, maker of the book
  *   GET    /api/ear                           EarListing                       signed in
  *   GET    /api/ear/:sha256                   bytes                            signed in
  *   GET    /api/limits                        UploadLimits                     signed in
@@ -45,6 +53,10 @@ export const api = {
   notes: (songId: string) => `/api/songs/${songId}/notes`,
   hearing: (songId: string) => `/api/songs/${songId}/hearing`,
   songLabels: (songId: string) => `/api/songs/${songId}/labels`,
+  copedents: () => "/api/copedents",
+  usualCopedent: () => "/api/copedents/usual",
+  copedent: (copedentId: string) => `/api/copedents/${copedentId}`,
+  copedentInBook: (copedentId: string, bookId: string) => `/api/copedents/${copedentId}/books/${bookId}`,
   ear: () => "/api/ear",
   earWeights: (sha256: string) => `/api/ear/${sha256}`,
   limits: () => "/api/limits",
@@ -59,4 +71,6 @@ export const pages = {
   book: (bookId: string) => `/books/${bookId}`,
   song: (songId: string) => `/songs/${songId}`,
   invite: (token: string) => `/invite/${token}`,
+  copedents: () => "/copedents",
+  copedent: (copedentId: string) => `/copedents/${copedentId}`,
 } as const;

@@ -10,6 +10,16 @@ export const ERRORS = {
   "not-allowed": { status: 403, message: "Your role in this book does not allow that. Nothing was changed." },
   "bad-request": { status: 400, message: "That request could not be read: {detail}. Nothing was changed." },
   "wrong-origin": { status: 403, message: "That request came from another site and was refused." },
+  "not-yours": {
+    status: 403,
+    message:
+      "This guitar is {owner}'s and can only be looked at. Nothing was changed. Make a copy and change that.",
+  },
+  "changed-elsewhere": {
+    status: 409,
+    message:
+      "This guitar was changed in another window meanwhile. Nothing was written over. Load the page anew to see it, or keep what you have here as a copy.",
+  },
   "invite-over": {
     status: 410,
     message: "This invitation has run out or was taken back. Ask whoever sent it for a new link.",

@@ -7,6 +7,7 @@ import { newId } from "../newId";
 import { type Incoming, isTooManyBytes } from "../storage/BlobStore";
 import { forgetUnused, lockBlobs } from "../storage/blobRows";
 import type { LookedAt } from "../storage/intake";
+import { firstHead } from "./firstHead";
 import { requireWriter } from "./memberOf";
 import { SONG_ROW, toSongRow } from "./songRow";
 
@@ -124,7 +125,7 @@ async function keepSong(
   }
 }
 
-/** Bytes, song, run and job: all of them, or none. */
+/** Bytes, song, the head of its part, run and job: all of them, or none. */
 async function store(
   deps: AddSongDeps,
   actor: Actor,
@@ -169,6 +170,8 @@ async function store(
             addedById: actor.userId,
           },
         });
+        const head = await firstHead(tx, actor.userId);
+        if (head) await tx.docUpdate.create({ data: { songId, data: head } });
         await tx.hearingRun.create({ data: { id: runId, songId } });
         await jobs.startHearing(runId, songId, tx);
         return toSongRow(await tx.song.findUniqueOrThrow({ where: { id: songId }, select: SONG_ROW }));

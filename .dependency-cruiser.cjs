@@ -11,7 +11,7 @@ const rooms = {
   instrument: ["units", "theory"],
   places: ["units", "theory", "instrument"],
   notation: ["units", "theory", "instrument"],
-  synth: ["units", "instrument"],
+  synth: ["units", "theory", "instrument", "notation"],
   document: ["units", "theory", "hearing", "instrument", "places", "notation"],
   contracts: ["units", "theory", "hearing", "instrument", "places", "notation", "document"],
 };

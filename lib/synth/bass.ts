@@ -1,5 +1,7 @@
 import type { Cents, Hertz, Midi, Seconds } from "@/lib/units/quantities";
-import { addPluck, type StringTimbre } from "./pluckedString";
+import type { Pluck } from "./Pluck";
+import { addPlucks } from "./pluckedString";
+import { TIMBRES } from "./timbres";
 
 /** One note of the bass. */
 export interface BassNote {
@@ -10,15 +12,16 @@ export interface BassNote {
   level: number;
 }
 
-/** A round, dark string played with the finger (measures of ear, no source). */
-const TIMBRE: StringTimbre = {
-  pickPosition: 0.28,
-  pickupPosition: 0.22,
-  slope: 1.5,
-  damping: 1.3,
-  airDamping: 4e-6,
-  brightestHz: 1800,
-};
+/** A note of the bass as a string plays it. */
+export function bassPluck({ startSec, endSec, midi, level }: BassNote, tuningCents: Cents): Pluck {
+  return {
+    ...{ startSec, endSec, level, tuningCents, vibrato: null },
+    pitch: [{ timeSec: startSec, midi }],
+    attackSec: 0.008,
+    ending: "letGo",
+    ...{ opening: 0, openingSec: 0, scrape: 0, scrapeSeed: 0 },
+  };
+}
 
 /** Renders the bass dry, in mono. */
 export function renderBass(
@@ -28,10 +31,7 @@ export function renderBass(
   tuningCents: Cents = 0,
 ): Float32Array {
   const out = new Float32Array(Math.ceil(durationSec * sampleRateHz));
-  for (const { startSec, endSec, midi, level } of notes) {
-    const pitch = [{ timeSec: startSec, midi }];
-    const pluck = { startSec, endSec, pitch, vibrato: null, level, attackSec: 0.008, releaseSec: 0.06 };
-    addPluck(out, sampleRateHz, TIMBRE, pluck, tuningCents);
-  }
+  const plucks = notes.map((note) => bassPluck(note, tuningCents));
+  addPlucks(out, sampleRateHz, TIMBRES.bass, plucks);
   return out;
 }

@@ -22,18 +22,19 @@ const VIBRATO_GROWTH_SEC: Seconds = 0.3;
  * as a pedal or a hand starts and stops; before the first and after the last it holds.
  */
 export function pitchAt(track: readonly PitchPoint[], timeSec: Seconds): Midi {
-  const next = track.findIndex((point) => point.timeSec > timeSec);
-  if (next === -1) return track.at(-1)?.midi ?? 0;
-  const to = track[next]!;
+  // No closure: it is asked from the audio thread, where nothing may be allocated.
+  let next = 0;
+  while (next < track.length && track[next]!.timeSec <= timeSec) next += 1;
+  const to = track[next];
+  if (to === undefined) return track[next - 1]?.midi ?? 0;
   const from = track[next - 1] ?? to;
   if (from.midi === to.midi) return to.midi;
   const way = (timeSec - from.timeSec) / (to.timeSec - from.timeSec);
   return from.midi + (to.midi - from.midi) * (0.5 - 0.5 * Math.cos(Math.PI * way));
 }
 
-/** How far a vibrato stands from the note at a time. */
-export function vibratoAt(vibrato: Vibrato, timeSec: Seconds): Cents {
-  const sinceSec = timeSec - vibrato.startSec;
+/** How far a vibrato stands from the note, so long after it began. */
+export function vibratoAfter(vibrato: Vibrato, sinceSec: Seconds): Cents {
   if (sinceSec <= 0) return 0;
   const depthCents = vibrato.depthCents * Math.min(sinceSec / VIBRATO_GROWTH_SEC, 1);
   return depthCents * Math.sin(2 * Math.PI * vibrato.rateHz * sinceSec);

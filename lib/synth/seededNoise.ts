@@ -9,9 +9,20 @@ export type Noise = () => number;
 export function seededNoise(seed: number): Noise {
   let state = seed >>> 0 || 1;
   return () => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state >>> 0) / 2 ** 31 - 1;
+    state = nextState(state);
+    return stateToSample(state);
   };
+}
+
+/** One step of the generator, for those who keep its state themselves. @param state 1 to 2^32 - 1 */
+export function nextState(state: number): number {
+  let next = state ^ (state << 13);
+  next ^= next >>> 17;
+  next ^= next << 5;
+  return next >>> 0;
+}
+
+/** From -1 to 1 (1 excluded). */
+export function stateToSample(state: number): number {
+  return state / 2 ** 31 - 1;
 }

@@ -1,7 +1,9 @@
 import type { Cents, Hertz, Seconds } from "@/lib/units/quantities";
+import type { EndingName, Pluck } from "./Pluck";
 import type { PitchPoint, Vibrato } from "./pitchTrack";
-import { addPluck, type StringTimbre } from "./pluckedString";
+import { addPlucks } from "./pluckedString";
 import type { Noise } from "./seededNoise";
+import { TIMBRES } from "./timbres";
 
 /** One string of the steel from its pick until it is stopped. Pedals, levers and the bar only move its pitch. */
 export interface SteelNote {
@@ -15,24 +17,31 @@ export interface SteelNote {
   level: number;
   /** Fade-in by the volume pedal; 0 lets the pick be heard. */
   swellSec: Seconds;
+  /** How it is stopped; lifted off where left out. */
+  ending?: EndingName;
 }
 
-/** Bright wound and plain steel over a pickup near the changer, long to die (measures of ear, no source). */
-const TIMBRE: StringTimbre = {
-  pickPosition: 0.17,
-  pickupPosition: 0.07,
-  slope: 1.15,
-  damping: 0.35,
-  airDamping: 2.5e-7,
-  brightestHz: 7500,
-};
 const ATTACK_SEC: Seconds = 0.003;
-const RELEASE_SEC: Seconds = 0.035;
 /** The pedal opens by this factor as the string dies, over the time below. */
 const PEDAL_OPENING = 0.9;
 const PEDAL_OPENING_SEC: Seconds = 2.5;
-const PICK_SEC: Seconds = 0.006;
-const PICK_LEVEL = 0.05;
+const SCRAPE = 0.05;
+
+/**
+ * A note of the steel as a string plays it, with the player's foot: its volume pedal opens as the string dies, so that a
+ * chord holds (playpedalsteel.com, how to use a volume pedal), or hides the pick by swelling in.
+ * @param scrapeSeed of the pick's noise
+ */
+export function steelPluck(note: SteelNote, tuningCents: Cents, scrapeSeed: number): Pluck {
+  const { startSec, endSec, pitch, vibrato, level, swellSec, ending = "lift" } = note;
+  return {
+    ...{ startSec, endSec, pitch, vibrato, level, ending, tuningCents, scrapeSeed },
+    attackSec: Math.max(swellSec, ATTACK_SEC),
+    opening: PEDAL_OPENING,
+    openingSec: PEDAL_OPENING_SEC,
+    scrape: swellSec === 0 ? SCRAPE : 0,
+  };
+}
 
 /**
  * Renders the steel dry, in mono.
@@ -48,34 +57,7 @@ export function renderSteel(
   tuningCents: Cents = 0,
 ): Float32Array {
   const out = new Float32Array(Math.ceil(durationSec * sampleRateHz));
-  for (const note of notes) {
-    const attackSec = Math.max(note.swellSec, ATTACK_SEC);
-    addPluck(
-      out,
-      sampleRateHz,
-      TIMBRE,
-      { ...note, attackSec, releaseSec: RELEASE_SEC, pedalGain: openPedal },
-      tuningCents,
-    );
-    if (note.swellSec === 0) addPick(out, sampleRateHz, note, noise);
-  }
+  const plucks = notes.map((note) => steelPluck(note, tuningCents, Math.round((noise() + 1) * 2 ** 31)));
+  addPlucks(out, sampleRateHz, TIMBRES.steel, plucks);
   return out;
-}
-
-/** Level added as the string decays, so that a chord holds (playpedalsteel.com, how to use a volume pedal). */
-function openPedal(sinceSec: Seconds): number {
-  return 1 + PEDAL_OPENING * Math.min(sinceSec / PEDAL_OPENING_SEC, 1);
-}
-
-/** A short scrape: noise less its running mean, so that little of it lies low. */
-function addPick(out: Float32Array, sampleRateHz: Hertz, note: SteelNote, noise: Noise): void {
-  const first = Math.max(0, Math.round(note.startSec * sampleRateHz));
-  const count = Math.min(Math.round(PICK_SEC * sampleRateHz), out.length - first);
-  let mean = 0;
-  for (let index = 0; index < count; index += 1) {
-    const sample = noise();
-    mean += (sample - mean) * 0.3;
-    const fade = 1 - index / count;
-    out[first + index]! += (sample - mean) * fade * fade * PICK_LEVEL * note.level;
-  }
 }

@@ -1,5 +1,7 @@
 import type { Cents, Hertz, Midi, Seconds } from "@/lib/units/quantities";
-import { addPluck, type StringTimbre } from "./pluckedString";
+import type { Pluck } from "./Pluck";
+import { addPlucks } from "./pluckedString";
+import { TIMBRES } from "./timbres";
 
 /** One stroke across the strings of an acoustic guitar. */
 export interface Strum {
@@ -14,17 +16,21 @@ export interface Strum {
   level: number;
 }
 
-/** Bronze-wound strings near the sound hole (measures of ear, no source). */
-const TIMBRE: StringTimbre = {
-  pickPosition: 0.21,
-  pickupPosition: null,
-  slope: 0.95,
-  damping: 1.6,
-  airDamping: 8e-7,
-  brightestHz: 9500,
-};
 /** From one string to the next. */
 const STRING_STEP_SEC: Seconds = 0.009;
+
+/** A stroke as the strings play it, in the order in which they are met. */
+export function strumPlucks(strum: Strum, tuningCents: Cents): Pluck[] {
+  return struckStrings(strum).map(({ startSec, midi }) => ({
+    ...{ startSec, tuningCents, vibrato: null },
+    endSec: Math.max(strum.endSec, startSec + 0.02),
+    pitch: [{ timeSec: startSec, midi }],
+    level: strum.level / Math.sqrt(strum.midis.length),
+    attackSec: 0.002,
+    ending: "letGo",
+    ...{ opening: 0, openingSec: 0, scrape: 0, scrapeSeed: 0 },
+  }));
+}
 
 /** Renders strums dry, in mono. */
 export function renderStrums(
@@ -34,20 +40,8 @@ export function renderStrums(
   tuningCents: Cents = 0,
 ): Float32Array {
   const out = new Float32Array(Math.ceil(durationSec * sampleRateHz));
-  for (const strum of strums) {
-    for (const { startSec, midi } of struckStrings(strum)) {
-      const pluck = {
-        startSec,
-        endSec: Math.max(strum.endSec, startSec + 0.02),
-        pitch: [{ timeSec: startSec, midi }],
-        vibrato: null,
-        level: strum.level / Math.sqrt(strum.midis.length),
-        attackSec: 0.002,
-        releaseSec: 0.07,
-      };
-      addPluck(out, sampleRateHz, TIMBRE, pluck, tuningCents);
-    }
-  }
+  const plucks = strums.flatMap((strum) => strumPlucks(strum, tuningCents));
+  addPlucks(out, sampleRateHz, TIMBRES.guitar, plucks);
   return out;
 }
 

@@ -2,13 +2,13 @@ import { E9 } from "@/lib/instrument/copedents/e9";
 import { type BassNote, renderBass } from "@/lib/synth/bass";
 import { type DrumHit, renderDrums } from "@/lib/synth/drums";
 import { mix } from "@/lib/synth/mix";
+import { playPart } from "@/lib/synth/playPart";
 import { type Noise, seededNoise } from "@/lib/synth/seededNoise";
 import { renderSteel } from "@/lib/synth/steelVoice";
 import { renderStrums, type Strum } from "@/lib/synth/strum";
 import type { Beats, Seconds } from "@/lib/units/quantities";
 import { demoTruth, pieceBeatToSeconds } from "./demoTruth";
 import { BASS_WALKS, CHANGES, DRUM_PATTERN, PIECE, STRUM_PATTERN, VOICINGS } from "./piece";
-import { playPart } from "./playPart";
 
 const SAMPLE_RATE_HZ = 44100;
 /** Players stand this far off the beat, at most. */

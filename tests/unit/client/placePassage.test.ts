@@ -8,9 +8,9 @@ import type { GlideKind } from "@/lib/hearing/Hearing";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import { textTab } from "@/lib/notation/textTab";
+import { playPart } from "@/lib/synth/playPart";
 import type { SteelNote } from "@/lib/synth/steelVoice";
 import { demoTruth } from "@/prisma/demo/demoTruth";
-import { playPart } from "@/prisma/demo/playPart";
 
 const G = { tonic: "G", mode: "major" } as const;
 const STAMP = { madeBy: "ann", madeAtMs: 0, editedBy: "ann", editedAtMs: 0, confidence: null };

@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { effectiveMidi } from "@/lib/instrument/effectivePitch";
 import { textTab } from "@/lib/notation/textTab";
+import { playPart } from "@/lib/synth/playPart";
 import { parseHarte } from "@/lib/theory/harte";
 import { midiToPitchClass } from "@/lib/units/pitch";
 import { demoTruth, pieceBeatToSeconds } from "@/prisma/demo/demoTruth";
 import { CHANGES, PIECE, VOICINGS } from "@/prisma/demo/piece";
-import { playPart } from "@/prisma/demo/playPart";
 
 const truth = demoTruth();
 /** A major. */

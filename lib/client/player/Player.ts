@@ -127,6 +127,13 @@ export class Player {
     await this.start();
   }
 
+  /** Where other sound joins the record, so that both together pass limiter and ceiling. */
+  beside(): AudioNode {
+    this.chain ??= openOutputChain(this.media);
+    this.chain.setLevel(this.state.level);
+    return this.chain.beside;
+  }
+
   pause(): void {
     this.media.pause();
     if (this.onNotes) this.onNotes.wasPlaying = false;

@@ -3,6 +3,8 @@ import { NoteFilter } from "./noteFilter";
 /** What the record passes through on its way to the ears. */
 export interface OutputChain {
   setLevel(level: number): void;
+  /** Where other sound joins the record: after its level, before limiter and ceiling. */
+  beside: AudioNode;
   /** Stands before level and ceiling: lets notes through and the rest faintly. */
   filter: NoteFilter;
   /** The samples sent out last, after the ceiling. */
@@ -41,6 +43,7 @@ export function openOutputChain(media: HTMLMediaElement): OutputChain {
   level.connect(limiter).connect(unmake).connect(ceiling).connect(meter).connect(context.destination);
   return {
     filter,
+    beside: limiter,
     setLevel: (value) => level.gain.setTargetAtTime(value, context.currentTime, 0.01),
     readOutput: (into) => meter.getFloatTimeDomainData(into),
     resume: () => context.resume(),

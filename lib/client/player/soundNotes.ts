@@ -38,20 +38,33 @@ export class NoteSounder {
   private context: AudioContext | null = null;
   private source: AudioBufferSourceNode | null = null;
 
-  /** @param loudness 0 to 1, the level of the record */
-  async sound(notes: readonly TracedNote[], tuningCents: Cents, loudness: number): Promise<void> {
+  /**
+   * @param loudness 0 to 1, the level of the record
+   * @param into where it joins other sound, which takes care of the ceiling; by itself unless given
+   */
+  async sound(
+    notes: readonly TracedNote[],
+    tuningCents: Cents,
+    loudness: number,
+    into?: AudioNode,
+  ): Promise<void> {
     this.stop();
     if (notes.length === 0) return;
-    this.context ??= new AudioContext();
-    const { context } = this;
-    await context.resume();
+    const out = into ?? this.alone();
+    const { context } = out;
+    if (context instanceof AudioContext) await context.resume();
     const samples = notesAsSteel(notes, context.sampleRate, tuningCents);
     const buffer = new AudioBuffer({ length: samples.length, sampleRate: context.sampleRate });
     buffer.copyToChannel(samples, 0);
     this.stop();
     this.source = new AudioBufferSourceNode(context, { buffer });
-    this.source.connect(new GainNode(context, { gain: loudness })).connect(context.destination);
+    this.source.connect(new GainNode(context, { gain: loudness })).connect(out);
     this.source.start();
+  }
+
+  private alone(): AudioNode {
+    this.context ??= new AudioContext();
+    return this.context.destination;
   }
 
   readonly stop = (): void => {

@@ -41,7 +41,8 @@ export function securityHeaders(context: SecurityContext): Record<string, string
     "Referrer-Policy": "same-origin",
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
-    "Permissions-Policy": "camera=(), microphone=(), geolocation=()",
+    // Notes are played in by microphone and MIDI; the page asks for either only when that is pressed.
+    "Permissions-Policy": "camera=(), geolocation=(), microphone=(self), midi=(self)",
     ...(context.secure ? { "Strict-Transport-Security": "max-age=31536000" } : {}),
   };
 }

@@ -46,7 +46,7 @@ function NotesBench() {
   const timeSec = caret?.timeSec ?? null;
   const { song } = opened;
 
-  const key = keyAt(song, timeSec ?? 0);
+  const key = useMemo(() => keyAt(song, timeSec ?? 0), [song, timeSec]);
   const wanted = useMemo<{ midis: Midi[]; fault: string | null }>(() => {
     if (named.trim() === "") return { midis: [], fault: null };
     try {

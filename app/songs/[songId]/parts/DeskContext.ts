@@ -1,6 +1,7 @@
 import { createContext, useContext } from "react";
 import type { AxisStore } from "@/lib/client/axis/AxisStore";
 import type { SongGrid } from "@/lib/client/axis/songGrid";
+import type { NoteEntry } from "@/lib/client/entry/NoteEntry";
 import type { PassageHearer } from "@/lib/client/hearing/passage/PassageHearer";
 import type { BandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
@@ -40,6 +41,8 @@ export interface Desk {
   player: Player;
   /** Plays notes alone. */
   sounder: NoteSounder;
+  /** What notes are played in by. */
+  entry: NoteEntry;
   band: BandNotes;
   /** Hears passages at once; null until the page is whole. */
   hearer: PassageHearer | null;
@@ -56,6 +59,9 @@ export interface Desk {
   setTyping(text: string | null): void;
   onBench: OnBench;
   nameOnBench(text: string): void;
+  /** Whether the way led from the lanes into the bench's field. */
+  isNaming: boolean;
+  setNaming(isNaming: boolean): void;
   /** Puts the caret where the notes begin, names them on the bench and brings it into view. */
   handToBench(notes: { text: string; startSec: Seconds; notes: readonly PassageNote[] }): void;
   /** The passage on the bench; null where single notes are placed. Selecting something else takes it off. */

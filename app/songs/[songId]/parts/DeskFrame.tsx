@@ -18,6 +18,7 @@ import { SongStrip } from "./SongStrip";
 import { TabDialog } from "./TabDialog";
 import { Transport } from "./Transport";
 import { useDeskKeys } from "./useDeskKeys";
+import { usePlayedIn } from "./usePlayedIn";
 import { usePresenceSend } from "./usePresenceSend";
 
 /** Columns that fold into sheets where there is no room for them. */
@@ -32,9 +33,14 @@ type Folded = (typeof FOLDED)[number]["name"];
 export function DeskFrame({ word }: { word: string | null }) {
   const desk = useDesk();
   const [dialog, setDialog] = useState<"keys" | "tab" | null>(null);
-  const [sheet, setSheet] = useState<Folded | null>(null);
+  const [opened, setSheet] = useState<Folded | null>(null);
   const { fault } = usePlayerState(desk.player);
-  const { onBench, laidOut, isTableOpen } = desk;
+  const { onBench, laidOut, isTableOpen, isNaming } = desk;
+  // Who is led into the bench's field sees it at once; it stays when the field is left for one of the places.
+  const sheet = isNaming ? "bench" : opened;
+  useEffect(() => {
+    if (isNaming) setSheet("bench");
+  }, [isNaming]);
   const wasHanded = useRef(false);
   useEffect(() => {
     // On a narrow screen the bench is folded away: it comes up for what is handed to it, and goes when that is placed.
@@ -45,6 +51,7 @@ export function DeskFrame({ word }: { word: string | null }) {
   }, [onBench, laidOut]);
   useDeskKeys(desk, () => setDialog("keys"));
   usePresenceSend(desk);
+  usePlayedIn(desk);
   const foldable = (name: Folded, place: string | undefined) =>
     `${place} ${styles.foldable} ${sheet === name ? styles.raised : ""}`;
   return (

@@ -4,6 +4,7 @@ import { useCallback, useEffect, useMemo, useState } from "react";
 import { AxisStore } from "@/lib/client/axis/AxisStore";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
+import { useNoteEntry } from "@/lib/client/entry/useNoteEntry";
 import { usePassageHearer } from "@/lib/client/hearing/passage/usePassageHearer";
 import { useBandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
@@ -61,10 +62,12 @@ function OpenDesk({
   const [selection, setSelection] = useState<Selection>(null);
   const [typing, setTyping] = useState<string | null>(null);
   const [onBench, setOnBench] = useState<OnBench>({ text: "", notes: [] });
+  const [isNaming, setNaming] = useState(false);
   const [laidOut, layOut] = useState<LaidOut | null>(null);
   const [isTableOpen, openTable] = useState(false);
   const [sounder] = useState(() => new NoteSounder());
   useEffect(() => sounder.close, [sounder]);
+  const entry = useNoteEntry();
   const { song } = opened;
   const band = useBandNotes(page.id, song);
   const heardList = useMemo(
@@ -109,6 +112,7 @@ function OpenDesk({
     typing,
     setTyping,
     sounder,
+    entry,
     band,
     hearer,
     heardList,
@@ -123,6 +127,8 @@ function OpenDesk({
       setOnBench({ text, notes });
       say("Choose where they lie; the place is then written into the part.");
     },
+    isNaming,
+    setNaming,
     say,
     nameOf,
   };

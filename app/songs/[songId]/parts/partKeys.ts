@@ -38,6 +38,9 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
     case ">":
       acts.articulate("press");
       return true;
+    case "F2":
+      desk.setNaming(true);
+      return true;
     case "n":
     case "N":
       chooseNextPlace();

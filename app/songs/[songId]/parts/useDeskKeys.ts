@@ -6,6 +6,7 @@ import { hearAtOnce } from "./hearAtOnce";
 import { isOnButton, isTyping } from "./keyTarget";
 import { onLane } from "./laneKeys";
 import type { TypedFret } from "./partKeys";
+import { togglePlayIn } from "./playInActs";
 import { selectedSpan } from "./selection";
 import { loopSelection } from "./transportActs";
 
@@ -73,6 +74,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "Q":
       if (!desk.mayWrite) return false;
       void hearAtOnce(desk);
+      return true;
+    case "k":
+    case "K":
+      togglePlayIn(desk, event.shiftKey ? "microphone" : "keyboards");
       return true;
     case "i":
     case "I":

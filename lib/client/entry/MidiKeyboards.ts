@@ -1,0 +1,101 @@
+import type { Midi } from "@/lib/units/quantities";
+import { type Gathered, gather, NOTHING_GATHERED, notesOf } from "./gatherNotes";
+import { midiFault } from "./listenFaults";
+import { readMidiMessage } from "./midiMessage";
+import { Watched } from "./Watched";
+
+/** Off, waiting for the person's leave, or listening. */
+export type ListeningState = "off" | "asking" | "listening";
+
+export interface KeyboardsState {
+  state: ListeningState;
+  /** Keyboards that are heard; they may come and go. */
+  names: readonly string[];
+  /** Why none is heard, or not all, in words; null where there is nothing to say. */
+  fault: string | null;
+}
+
+/** Notes of a set, ascending, each time it changes. */
+export type OnPlayed = (midis: readonly Midi[], why: "struck" | "letGo") => void;
+
+/**
+ * Hears every MIDI keyboard by the Web MIDI API (W3C). {@link open} asks for leave; {@link close} lets go of all
+ * ports, after which it can be opened again.
+ */
+export class MidiKeyboards extends Watched<KeyboardsState> {
+  private scope: AbortController | null = null;
+  /** By the id of the port. */
+  private readonly heard = new Map<string, { port: MIDIInput; stop: AbortController }>();
+  private gathered: Gathered = NOTHING_GATHERED;
+
+  constructor(private readonly onPlayed: OnPlayed) {
+    super({ state: "off", names: [], fault: null });
+  }
+
+  /** To be called from a press: browsers then ask the person whether the page may. */
+  async open(): Promise<void> {
+    if (this.scope) return;
+    const scope = new AbortController();
+    this.scope = scope;
+    this.tell({ state: "asking", fault: null });
+    try {
+      if (typeof navigator.requestMIDIAccess !== "function") throw new DOMException("", "NotSupportedError");
+      const access = await navigator.requestMIDIAccess({ sysex: false });
+      if (scope.signal.aborted) return;
+      access.addEventListener("statechange", () => this.follow(access), { signal: scope.signal });
+      this.tell({ state: "listening" });
+      this.follow(access);
+    } catch (thrown) {
+      if (scope.signal.aborted) return;
+      this.close();
+      this.tell({ fault: midiFault(thrown, isSecureContext) });
+    }
+  }
+
+  readonly close = (): void => {
+    this.scope?.abort();
+    this.scope = null;
+    for (const id of [...this.heard.keys()]) this.drop(id);
+    this.gathered = NOTHING_GATHERED;
+    this.tell({ state: "off", names: [], fault: null });
+  };
+
+  /** Hears the keyboards that are there, and no longer those that are not. */
+  private follow(access: MIDIAccess): void {
+    const there = [...access.inputs.values()].filter(({ state }) => state === "connected");
+    for (const [id, { port }] of [...this.heard]) if (!there.includes(port)) this.drop(id);
+    for (const port of there) if (!this.heard.has(port.id)) this.hear(port);
+    this.tell({ names: there.map(({ name }) => name || "a keyboard without a name") });
+  }
+
+  private hear(port: MIDIInput): void {
+    const stop = new AbortController();
+    this.heard.set(port.id, { port, stop });
+    const onMessage = ({ data, timeStamp }: MIDIMessageEvent) => {
+      const message = data && readMidiMessage(data);
+      if (message) this.take(gather(this.gathered, port.id, message, timeStamp), message.kind === "down");
+    };
+    port.addEventListener("midimessage", onMessage, { signal: stop.signal });
+    // A listener alone opens no port (Web MIDI API, "MIDIInput": only the handler attribute does).
+    port.open().catch((thrown: unknown) => {
+      if (!stop.signal.aborted) this.tell({ fault: midiFault(thrown, isSecureContext, port.name) });
+    });
+  }
+
+  private drop(id: string): void {
+    const one = this.heard.get(id);
+    if (!one) return;
+    this.heard.delete(id);
+    one.stop.abort();
+    this.gathered = gather(this.gathered, id, { kind: "allUp", channel: null }, Number.POSITIVE_INFINITY);
+    void one.port.close().catch(() => {});
+  }
+
+  private take(next: Gathered, isStruck: boolean): void {
+    const before = notesOf(this.gathered);
+    this.gathered = next;
+    const midis = notesOf(next);
+    const isSame = midis.length === before.length && midis.every((midi, at) => midi === before[at]);
+    if (isStruck || !isSame) this.onPlayed(midis, isStruck ? "struck" : "letGo");
+  }
+}

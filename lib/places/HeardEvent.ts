@@ -1,6 +1,7 @@
 import type { Midi, Seconds } from "@/lib/units/quantities";
-import type { Glide } from "./moveCost";
+import type { Glide } from "./glideActs";
 import type { Placed } from "./Place";
+import type { PlaceLocks } from "./PlaceLocks";
 
 /** A note that sounds on from the event before without a new pick, so on the same string. */
 export interface SoundingOn {
@@ -28,4 +29,6 @@ export interface HeardEvent {
   glide?: Glide;
   /** Where they are known to be played, `strings[i]` sounding `notesMidi[i]`: nothing else is then tried. */
   place?: Placed;
+  /** What a person holds to here; beside what is locked for the whole part. */
+  locks?: PlaceLocks;
 }

@@ -24,6 +24,7 @@ export type TermName =
   | "high frets"
   | "open strings"
   | "grip shape"
+  | "too many for a pick"
   | "crossed strings"
   | "split"
   | "half stop"
@@ -36,7 +37,19 @@ export type TermName =
   | "foot move"
   | "grip change"
   | "glide heard"
-  | "what follows";
+  | "notes stopped"
+  | "picked anew"
+  | "slant"
+  | "stretch"
+  | "fingers down"
+  | "barre"
+  | "strings skipped"
+  | "hand shift"
+  | "fingers moved"
+  | "same shape"
+  | "string crossing"
+  | "what follows"
+  | "rest of the part";
 
 /** One part of a cost; negative where the term speaks for the place. */
 export interface CostTerm {

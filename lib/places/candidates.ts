@@ -1,81 +1,107 @@
 import type { Midi } from "@/lib/units/quantities";
-import { HARD_LIMITS, handCanPick } from "./limits";
-import { type HeldSet, holdsWithin, type Neck } from "./neck";
+import { type FixedStages, NOTHING_FIXED } from "./FixedStages";
+import { finderFor } from "./holdFinder";
+import type { Neck } from "./neck";
 import type { Place } from "./Place";
+import type { Spot } from "./Spot";
 
 export interface CandidateOptions {
   /** Highest fret to look at; the copedent's last by default. */
-  maxFret?: number;
-  /** Strings that the hand can pick at once, 3 by default; 4 with the ring finger. */
-  maxStrings?: number;
+  maxFret?: number | undefined;
   /** How many of the notes are picked, the first ones; the rest sound already. All by default. */
-  pickedCount?: number;
+  pickedCount?: number | undefined;
+  /** What is settled about feet and knees. */
+  fixed?: FixedStages | undefined;
 }
 
 /**
- * Every place where the notes sound together, within the hard limits of hands, feet and knees and without a
- * change too many: a place is left out when the same strings at the same fret give the same notes with some of
- * its changes let off. Ordered by fret, then fewest changes, then strings.
+ * Every way to sound the notes together: one fret for all strings, each note on a string of its own, and a set of
+ * changes that feet and knees can hold and of which none could be left out. Hands are no limit here, only a cost. Of two
+ * strings picked in unison it is all the same which is which: a set of strings comes once. Ordered by fret, then fewest
+ * changes, then strings.
  * @param notesMidi whole MIDI pitches, in any order; the same pitch twice asks for a unison on two strings
  * @returns empty where the notes cannot be played
  */
+export function findCandidates(
+  neck: Neck,
+  notesMidi: readonly Midi[],
+  { maxFret = neck.copedent.fretCount, pickedCount = notesMidi.length, fixed }: CandidateOptions = {},
+): Spot[] {
+  const [first] = notesMidi;
+  if (first === undefined) return [];
+  const { strings } = neck.copedent;
+  const finder = finderFor(neck, fixed ?? NOTHING_FIXED);
+  const twins = notesMidi.map((note, index) =>
+    index === 0 || index >= pickedCount ? -1 : notesMidi.lastIndexOf(note, index - 1),
+  );
+  const found: Spot[] = [];
+  const taken: number[] = [];
+  const offsets: number[] = [];
+  const goOn = (fret: number): void => {
+    const at = taken.length;
+    const note = notesMidi[at];
+    if (note === undefined) {
+      for (const hold of finder.find(taken, offsets, pickedCount)) found.push({ fret, hold });
+      return;
+    }
+    const twin = twins[at]!;
+    for (let index = 0; index < strings.length; index += 1) {
+      const string = strings[index]!;
+      const rise = riseAt(fret, string.beginsAtFret);
+      if (rise === null || taken.includes(index)) continue;
+      if (twin >= 0 && string.number < strings[taken[twin]!]!.number) continue;
+      const offset = note - string.openMidi - rise;
+      if (finder.offsetsOf(index).includes(offset)) take(index, offset, fret);
+    }
+  };
+  const take = (index: number, offset: number, fret: number): void => {
+    taken.push(index);
+    offsets.push(offset);
+    goOn(fret);
+    taken.pop();
+    offsets.pop();
+  };
+  strings.forEach(({ openMidi, beginsAtFret }, index) => {
+    for (const offset of finder.offsetsOf(index)) {
+      for (const fret of fretsThatRaise(first - openMidi - offset, beginsAtFret))
+        if (fret <= maxFret) take(index, offset, fret);
+    }
+  });
+  return found.sort(inOrder);
+}
+
+/** {@link findCandidates} as places: `strings[i]` sounds `notesMidi[i]`. */
 export function candidatePlaces(
   neck: Neck,
   notesMidi: readonly Midi[],
   options: CandidateOptions = {},
 ): Place[] {
-  const maxFret = options.maxFret ?? neck.copedent.fretCount;
-  const maxStrings = options.maxStrings ?? HARD_LIMITS.stringsPerPick;
-  const pickedCount = options.pickedCount ?? notesMidi.length;
-  if (notesMidi.length === 0 || pickedCount > maxStrings) return [];
-  const found = new Map<string, { set: HeldSet; place: Place }[]>();
-  for (const set of neck.sets) {
-    for (const { fret, strings } of stringChoices(set, notesMidi, pickedCount, maxFret)) {
-      if (pickedCount > 0 && !handCanPick(strings.slice(0, pickedCount), maxStrings)) continue;
-      const key = `${fret}:${strings.join("-")}`;
-      const same = found.get(key) ?? [];
-      if (same.some((other) => holdsWithin(other.set, set))) continue;
-      same.push({ set, place: { fret, changes: set.ids, strings, notesMidi } });
-      found.set(key, same);
-    }
-  }
-  const places = [...found.values()].flatMap((same) => same.map(({ place }) => place));
-  return places.sort(inOrder);
+  return findCandidates(neck, notesMidi, options).map((spot) => placeOf(spot, notesMidi));
 }
 
-/** Every way of giving each note a string of its own under one set, with the fret that follows. */
-function stringChoices(set: HeldSet, notesMidi: readonly Midi[], pickedCount: number, maxFret: number) {
-  const choices: { fret: number; strings: number[] }[] = [];
-  const pitches = [...set.openMidi];
-  // Of two strings picked in unison it is all the same which is which; one that sounds already is one of its own.
-  const twins = notesMidi.map((note, index) =>
-    index === 0 || index >= pickedCount ? -1 : notesMidi.lastIndexOf(note, index - 1),
-  );
-  const assign = (fret: number, taken: readonly number[]): void => {
-    const note = notesMidi[taken.length];
-    if (note === undefined) {
-      choices.push({ fret, strings: [...taken] });
-      return;
-    }
-    const twin = twins[taken.length] ?? -1;
-    for (const [string, open] of pitches) {
-      if (open + fret !== note || taken.includes(string)) continue;
-      if (twin < 0 || string > (taken[twin] ?? 0)) assign(fret, [...taken, string]);
-    }
-  };
-  for (const [string, open] of pitches) {
-    const fret = (notesMidi[0] ?? Number.NaN) - open;
-    if (Number.isInteger(fret) && fret >= 0 && fret <= maxFret) assign(fret, [string]);
-  }
-  return choices;
+export function placeOf({ fret, hold }: Spot, notesMidi: readonly Midi[]): Place {
+  return { fret, changes: hold.set.ids, strings: hold.strings, notesMidi };
 }
 
-function inOrder(a: Place, b: Place): number {
+/** How far a fret lifts a string above its open pitch; null where a short string cannot be stopped there. */
+export function riseAt(fret: number, beginsAtFret = 0): number | null {
+  if (fret === 0 || beginsAtFret === 0) return fret;
+  return fret < beginsAtFret ? null : fret - beginsAtFret;
+}
+
+/** The frets at which a string is that far above its open pitch. */
+function fretsThatRaise(rise: number, beginsAtFret = 0): number[] {
+  if (!Number.isInteger(rise) || rise < 0) return [];
+  return rise === 0 && beginsAtFret > 0 ? [0, beginsAtFret] : [rise + beginsAtFret];
+}
+
+function inOrder(a: Spot, b: Spot): number {
+  const [one, other] = [a.hold, b.hold];
   return (
     a.fret - b.fret ||
-    a.changes.length - b.changes.length ||
-    compareLists(a.strings, b.strings) ||
-    (a.changes.join() < b.changes.join() ? -1 : 1)
+    one.set.ids.length - other.set.ids.length ||
+    compareLists(one.strings, other.strings) ||
+    (one.set.ids.join() < other.set.ids.join() ? -1 : 1)
   );
 }
 

@@ -1,8 +1,8 @@
 import { parseHarte } from "@/lib/theory/harte";
 import { midiToPitchClass } from "@/lib/units/pitch";
 import type { Midi } from "@/lib/units/quantities";
-import type { PlaceFacts } from "./facts";
 import { type HeldSet, holdsWithin, type Neck } from "./neck";
+import type { Spot } from "./Spot";
 
 /** How far a position's own chord is the chord in force. */
 export type Agreement = "matched" | "near" | "foreign";
@@ -31,21 +31,41 @@ export function areChordTones(chordMask: number, notesMidi: readonly Midi[]): bo
  * at least three in five of the notes that either has are common to both.
  * @param chordMask as from {@link chordMaskOf}, not 0
  */
-export function agreementWithChord(neck: Neck, facts: PlaceFacts, chordMask: number): ChordAgreement {
-  const { fret, strings } = facts.place;
-  let near: HeldSet | null = null;
+export function agreementWithChord(neck: Neck, { fret, hold }: Spot, chordMask: number): ChordAgreement {
+  // The chord taken down to fret 0 instead of every position up to this one.
+  const { matched, near } = setsWithChord(neck, rotate(chordMask, 12 - (fret % 12)));
+  const indexes = hold.strings.map((string) => neck.indexOf(string));
+  const isUnder = (held: HeldSet) =>
+    holdsWithin(hold.set, held) && indexes.every((index, at) => held.offsets[index] === hold.offsets[at]);
+  const whole = matched.find(isUnder);
+  if (whole) return { agreement: "matched", held: whole };
+  const most = near.find(isUnder);
+  return most ? { agreement: "near", held: most } : { agreement: "foreign", held: hold.set };
+}
+
+/** Sets of a neck that carry a chord at fret 0, and those that nearly do, fewest changes first. */
+interface SetsWithChord {
+  matched: readonly HeldSet[];
+  near: readonly HeldSet[];
+}
+
+const byChord = new WeakMap<Neck, Map<number, SetsWithChord>>();
+
+function setsWithChord(neck: Neck, chordMask: number): SetsWithChord {
+  const ofNeck = byChord.get(neck) ?? new Map<number, SetsWithChord>();
+  byChord.set(neck, ofNeck);
+  const known = ofNeck.get(chordMask);
+  if (known !== undefined) return known;
+  const matched: HeldSet[] = [];
+  const near: HeldSet[] = [];
   for (const held of neck.sets) {
-    const position = rotate(held.chordMask, fret);
-    const common = countBits(position & chordMask);
-    const matched = (position & ~chordMask) === 0 && common >= 3;
-    const nearly = near === null && common / countBits(position | chordMask) >= 0.6;
-    if (!matched && !nearly) continue;
-    if (!holdsWithin(facts.held, held)) continue;
-    if (strings.some((string) => held.openMidi.get(string) !== facts.held.openMidi.get(string))) continue;
-    if (matched) return { agreement: "matched", held };
-    near = held;
+    const common = countBits(held.chordMask & chordMask);
+    if ((held.chordMask & ~chordMask) === 0 && common >= 3) matched.push(held);
+    else if (common / countBits(held.chordMask | chordMask) >= 0.6) near.push(held);
   }
-  return near === null ? { agreement: "foreign", held: facts.held } : { agreement: "near", held: near };
+  const found = { matched, near };
+  ofNeck.set(chordMask, found);
+  return found;
 }
 
 function rotate(mask: number, semitones: number): number {

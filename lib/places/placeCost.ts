@@ -1,8 +1,10 @@
 import type { Key } from "@/lib/theory/key";
 import type { Seconds } from "@/lib/units/quantities";
 import type { Agreement } from "./chordAgreement";
-import type { PlaceFacts } from "./facts";
+import type { Hold } from "./Hold";
+import { HANDS } from "./hands";
 import type { CostTerm, TermName } from "./Place";
+import type { Spot } from "./Spot";
 import type { Weights } from "./weights";
 
 /** What is known about the moment at which a place is played. */
@@ -14,33 +16,42 @@ export interface PlaceMoment {
   agreement: Agreement | null;
 }
 
-type PlaceTerm = (facts: PlaceFacts, moment: PlaceMoment, weights: Weights) => number;
-
-/** Every cost of being at a place, by name. */
-const PLACE_TERMS: readonly [TermName, PlaceTerm][] = [
+/** Costs of a fret, whatever is held there. */
+const FRET_TERMS: readonly [TermName, (fret: number, w: Weights) => number][] = [
   [
     "neck span",
-    ({ place: { fret } }, _, w) =>
+    (fret, w) =>
       (fret < w.comfortableFrom || fret > w.comfortableTo ? w.outsideSpan : 0) +
       w.perFretAboveMiddle * Math.max(0, fret - w.middleFret),
   ],
   [
     "high frets",
-    ({ place: { fret } }, _, w) =>
-      fret > w.highFret ? w.aboveHighFret + w.perFretAboveHigh * (fret - w.highFret - 1) : 0,
+    (fret, w) => (fret > w.highFret ? w.aboveHighFret + w.perFretAboveHigh * (fret - w.highFret - 1) : 0),
   ],
-  ["open strings", openStrings],
-  ["grip shape", ({ usualGrip }, _, w) => (usualGrip ? 0 : w.unusualGrip)],
-  ["crossed strings", ({ crossed }, _, w) => (crossed ? w.crossedStrings : 0)],
-  ["split", ({ splitStrings }, _, w) => w.perSplitString * splitStrings],
-  ["half stop", ({ halfStop }, _, w) => (halfStop ? w.halfStop : 0)],
+];
+
+/** Costs of a hold, at whatever fret. */
+const HOLD_TERMS: readonly [TermName, (hold: Hold, w: Weights) => number][] = [
+  ["grip shape", gripShape],
+  [
+    "too many for a pick",
+    ({ pickedCount }, w) => w.perStringTooMany * Math.max(0, pickedCount - w.stringsPerPick),
+  ],
+  ["crossed strings", ({ crossed }, w) => (crossed ? w.crossedStrings : 0)],
+  ["split", ({ splitStrings }, w) => w.perSplitString * splitStrings],
+  ["half stop", ({ set }, w) => (set.halfStop ? w.halfStop : 0)],
   [
     "changes engaged",
-    ({ held, pedals }, _, w) =>
-      w.perEngagedPedal * pedals.length + w.perEngagedLever * (held.stages.length - pedals.length),
+    ({ set: { stages, pedals } }, w) =>
+      w.perEngagedPedal * pedals.length + w.perEngagedLever * (stages.length - pedals.length),
   ],
-  ["far lever", ({ farLever }, _, w) => (farLever ? w.farLever : 0)],
-  ["foot off its rest", ({ footOffRest }, _, w) => (footOffRest ? w.footOffRest : 0)],
+  ["far lever", ({ set }, w) => (set.farLever ? w.farLever : 0)],
+  ["foot off its rest", ({ set }, w) => (set.footOffRest ? w.footOffRest : 0)],
+];
+
+/** Costs of the moment at which a place is played. */
+const MOMENT_TERMS: readonly [TermName, (fret: number, moment: PlaceMoment, w: Weights) => number][] = [
+  ["open strings", openStrings],
   [
     "chord in force",
     (_, { agreement }, w) =>
@@ -48,20 +59,43 @@ const PLACE_TERMS: readonly [TermName, PlaceTerm][] = [
   ],
 ];
 
-function openStrings({ place }: PlaceFacts, { key, lengthSec }: PlaceMoment, weights: Weights): number {
-  if (place.fret !== 0) return 0;
+function gripShape({ usualGrip, firstString, lastString, pickedCount }: Hold, w: Weights): number {
+  const isWide = pickedCount > 0 && lastString - firstString > HANDS.stringSpan;
+  return (usualGrip ? 0 : w.unusualGrip) + (isWide ? w.wideGrip : 0);
+}
+
+function openStrings(fret: number, { key, lengthSec }: PlaceMoment, w: Weights): number {
+  if (fret !== 0) return 0;
   const openKey = key?.tonic === "E" || key?.tonic === "A";
-  return openKey || (lengthSec !== null && lengthSec < weights.openRunSec) ? 0 : weights.openStrings;
+  return openKey || (lengthSec !== null && lengthSec < w.openRunSec) ? 0 : w.openStrings;
 }
 
 /** The cost of being at a place, term by term; terms that are 0 are left out. */
-export function placeTerms(facts: PlaceFacts, moment: PlaceMoment, weights: Weights): CostTerm[] {
-  return PLACE_TERMS.map(([name, term]) => ({ name, cost: term(facts, moment, weights) })).filter(
-    ({ cost }) => cost !== 0,
-  );
+export function placeTerms({ fret, hold }: Spot, moment: PlaceMoment, w: Weights): CostTerm[] {
+  const terms: CostTerm[] = [
+    ...FRET_TERMS.map(([name, term]) => ({ name, cost: term(fret, w) })),
+    ...HOLD_TERMS.map(([name, term]) => ({ name, cost: term(hold, w) })),
+    ...MOMENT_TERMS.map(([name, term]) => ({ name, cost: term(fret, moment, w) })),
+  ];
+  return terms.filter(({ cost }) => cost !== 0);
 }
 
 /** Sum of {@link placeTerms}. */
-export function placeCost(facts: PlaceFacts, moment: PlaceMoment, weights: Weights): number {
-  return PLACE_TERMS.reduce((sum, [, term]) => sum + term(facts, moment, weights), 0);
+export function placeCost(spot: Spot, moment: PlaceMoment, w: Weights): number {
+  return fretCost(spot.fret, w) + holdCost(spot.hold, w) + momentCost(spot.fret, moment, w);
+}
+
+/** The part of {@link placeCost} that only the fret decides. */
+export function fretCost(fret: number, w: Weights): number {
+  return FRET_TERMS.reduce((sum, [, term]) => sum + term(fret, w), 0);
+}
+
+/** The part that only the hold decides. */
+export function holdCost(hold: Hold, w: Weights): number {
+  return HOLD_TERMS.reduce((sum, [, term]) => sum + term(hold, w), 0);
+}
+
+/** The part that the moment decides. */
+export function momentCost(fret: number, moment: PlaceMoment, w: Weights): number {
+  return MOMENT_TERMS.reduce((sum, [, term]) => sum + term(fret, moment, w), 0);
 }

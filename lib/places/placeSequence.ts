@@ -1,19 +1,25 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Key } from "@/lib/theory/key";
 import type { Seconds } from "@/lib/units/quantities";
+import { placeOf } from "./candidates";
 import { cheapestPath } from "./cheapestPath";
-import { type EventState, EventStates } from "./eventStates";
+import { EventLayers } from "./eventLayer";
+import { type Explained, explainCandidate } from "./explainCandidate";
 import type { HeardEvent } from "./HeardEvent";
-import { moveCost } from "./moveCost";
+import { MoveTables } from "./moveTables";
+import { layOutNeck } from "./neck";
+import { NoteSets } from "./noteSets";
 import type { Place } from "./Place";
+import type { PartLocks } from "./PlaceLocks";
+import { type LayerInPart, stepFiller } from "./partSteps";
 import { USUAL_WEIGHTS, type Weights } from "./weights";
 
 export interface PlaceSequenceOptions {
   key?: Key | undefined;
   weights?: Weights;
   maxFret?: number;
-  /** 3 by default, 4 with the ring finger. */
-  maxStrings?: number;
+  /** What a person holds to in the whole part; beside the locks of single events. */
+  locks?: PartLocks | undefined;
 }
 
 /** A place with what it costs the part. */
@@ -30,6 +36,8 @@ export interface PlacedEvent {
   chosenIndex: number | null;
   /** Every candidate, by what is stopped, then fret, then fewest changes. */
   candidates: CostedPlace[];
+  /** Why there are no candidates, in words: off the neck, or which locks leave none; null where there are some. */
+  whyNone: string | null;
 }
 
 export interface PlacedSequence {
@@ -39,14 +47,17 @@ export interface PlacedSequence {
   totalCost: number;
   /** For each event what is chosen on the cheapest way through one candidate of one event, as `chosenIndex`. */
   chosenThrough(event: number, candidate: number): (number | null)[];
+  /** What makes up a candidate's cost, and what to do for it, in words. */
+  explain(event: number, candidate: number): Explained;
 }
 
 /**
  * Places a whole part: of all ways to play it the cheapest, exact. Costs are the sums of `placeCost` and
  * `moveCost`, of what must be stopped and of what must be picked anew; a string that sounds on keeps its note. An
- * event that cannot be played is passed over, and the move goes from the event before it to the one after. Events
- * may come in any order; they are reckoned by start.
+ * event that cannot be played, or to which locks leave no place, is passed over, and the move goes from the event before
+ * it to the one after. Events may come in any order; they are reckoned by start.
  * @throws HarteError on a chord label that cannot be read
+ * @throws UnknownChangeError on a lock or place with a change that the copedent lacks
  */
 export function placeSequence(
   copedent: Copedent,
@@ -54,68 +65,61 @@ export function placeSequence(
   options: PlaceSequenceOptions = {},
 ): PlacedSequence {
   const weights = options.weights ?? USUAL_WEIGHTS;
-  const states = new EventStates(copedent, weights, options);
+  const neck = layOutNeck(copedent);
+  const tables = new MoveTables(weights);
+  const layersOf = new EventLayers(
+    neck,
+    new NoteSets(neck, weights, tables, options),
+    weights,
+    options.locks ?? {},
+  );
   const inTime = events
-    .map((event, index) => ({ event, index, states: states.of(event) }))
-    .sort((a, b) => a.event.startSec - b.event.startSec)
-    .map((layer, order) => ({ ...layer, order }));
-  const playable = inTime.filter((layer) => layer.states.length > 0);
-  const path = cheapestPath({
-    states: playable.map((layer) => layer.states.map(({ cost }) => cost)),
-    step: (at, from, to) => {
-      const [before, now] = [playable[at - 1]!, playable[at]!];
-      const isNext = before.order + 1 === now.order;
-      const timeSec = now.event.startSec - before.event.startSec;
-      return stepCost(before.states[from]!, now.states[to]!, { event: now.event, isNext, timeSec }, weights);
-    },
+    .map((event, index) => ({ index, layer: layersOf.of(event) }))
+    .sort((a, b) => a.layer.event.startSec - b.layer.event.startSec)
+    .map((each, order) => ({ ...each, order }));
+  const playable = inTime.filter(({ layer }) => layer.spots.length > 0);
+  const layers = playable.map(({ layer, order }, at): LayerInPart => {
+    const before = playable[at - 1];
+    const timeSec = before ? layer.event.startSec - before.layer.event.startSec : null;
+    return { ...layer, timeSec, isNext: before !== undefined && before.order + 1 === order };
   });
-  const placed: PlacedEvent[] = events.map(({ startSec }) => ({
-    startSec,
-    chosenIndex: null,
-    candidates: [],
-  }));
-  playable.forEach(({ event, index, states: those }, at) => {
-    placed[index] = {
-      startSec: event.startSec,
-      chosenIndex: path.chosen[at] ?? null,
-      candidates: those.map(({ facts: { place }, sounding }, state) => ({
-        ...place,
-        cost: path.through[at]![state]!,
-        sounding,
-      })),
-    };
+  const path = cheapestPath({
+    states: layers.map(({ own }) => own),
+    fillSteps: stepFiller(layers, tables, weights),
+  });
+  const layerOfEvent = new Map(playable.map(({ index }, at) => [index, at]));
+  const placed = events.map((event, index): PlacedEvent => {
+    const { startSec } = event;
+    const at = layerOfEvent.get(index);
+    if (at === undefined)
+      return { startSec, chosenIndex: null, candidates: [], whyNone: layersOf.whyNone(event) };
+    const { spots, sounding } = layers[at]!;
+    const costs = path.through[at]!;
+    const candidates = spots.map((spot, state): CostedPlace => {
+      const notesMidi = sounding[state]!.map((note) => event.notesMidi[note]!);
+      return { ...placeOf(spot, notesMidi), cost: costs[state]!, sounding: sounding[state]! };
+    });
+    return { startSec, chosenIndex: path.chosen[at]!, candidates, whyNone: null };
   });
   return {
     events: placed,
     totalCost: path.total,
     chosenThrough(event, candidate) {
       const chosen: (number | null)[] = events.map(() => null);
-      const layer = playable.findIndex(({ index }) => index === event);
-      const through = layer < 0 ? path.chosen : path.chosenThrough(layer, candidate);
+      const layer = layerOfEvent.get(event);
+      const through = layer === undefined ? path.chosen : path.chosenThrough(layer, candidate);
       playable.forEach(({ index }, at) => {
-        chosen[index] = through[at] ?? null;
+        chosen[index] = through[at]!;
       });
       return chosen;
     },
+    explain(event, candidate) {
+      const at = layerOfEvent.get(event);
+      if (at === undefined) throw new RangeError(`Event ${event} has no candidates.`);
+      const { before, after } = path.neighboursThrough(at, candidate);
+      const cost = path.through[at]![candidate]!;
+      const way = { cost, before, state: candidate, after };
+      return explainCandidate(neck, layers, at, way, { weights, key: options.key });
+    },
   };
-}
-
-/** Cost of going from one state to another. A note that rings on does so on its string, else it is stopped there. */
-function stepCost(
-  from: EventState,
-  to: EventState,
-  { event, isNext, timeSec }: { event: HeardEvent; isNext: boolean; timeSec: Seconds },
-  weights: Weights,
-): number {
-  let broken = 0;
-  for (let at = 0; at < to.sounding.length; at += 1) {
-    const link = event.soundsOn?.[to.sounding[at]!];
-    if (!link) continue;
-    const before = isNext ? from.sounding.indexOf(link.from) : -1;
-    if (before >= 0 && from.facts.place.strings[before] === to.facts.place.strings[at]) continue;
-    if (!link.glides) return Number.POSITIVE_INFINITY;
-    broken += 1;
-  }
-  const glide = broken === 0 ? (event.glide ?? null) : null;
-  return weights.brokenGlide * broken + moveCost(from.facts, to.facts, { timeSec, glide }, weights);
 }

@@ -1,16 +1,19 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { allStages } from "@/lib/instrument/stages";
-import { C_MAJOR, type Key } from "@/lib/theory/key";
-import { chordToLetters } from "@/lib/theory/numberChart";
+import type { Key } from "@/lib/theory/key";
 import type { Midi, Seconds } from "@/lib/units/quantities";
-import { candidatePlaces } from "./candidates";
-import { agreementWithChord, areChordTones, type ChordAgreement, chordMaskOf } from "./chordAgreement";
-import { factsOf, type PlaceFacts } from "./facts";
-import { type Glide, moveTerms } from "./moveCost";
+import { placeOf } from "./candidates";
+import { chordInForce, chordWords, sumByName } from "./explainCandidate";
+import type { Glide } from "./glideActs";
+import { lockedCandidates, whyNone } from "./lockedCandidates";
+import { locksOf } from "./locks";
+import { moveTerms } from "./moveCost";
 import { layOutNeck, type Neck } from "./neck";
 import type { CostTerm, Place, Placed } from "./Place";
+import type { PlaceLocks } from "./PlaceLocks";
 import { placeTerms } from "./placeCost";
 import { reasonFor } from "./reason";
+import { type Spot, spotOf } from "./Spot";
 import { USUAL_WEIGHTS, type Weights } from "./weights";
 
 /** What is known around the notes to be placed; everything may be left out. */
@@ -33,9 +36,9 @@ export interface RankContext {
   glide?: Glide;
   /** What it costs to go on from a place, as with the glides that follow. */
   onward?: (place: Place) => number;
+  /** What a person holds to. */
+  locks?: PlaceLocks;
   weights?: Weights;
-  /** 3 by default, 4 with the ring finger. */
-  maxStrings?: number;
 }
 
 export interface RankedPlace extends Place {
@@ -52,12 +55,13 @@ export interface RankedPlace extends Place {
 const STANDING_OUT = 3;
 
 /**
- * Every place for one note, a pair or three, cheapest first, between the places before and after. Of the
+ * Every place for notes, cheapest first, between the places before and after. Of the
  * cheapest, up to three stand out that differ in kind: the bar elsewhere by more than a fret, or none of the
  * same strings.
  * @param notesMidi whole MIDI pitches
  * @returns empty where the notes cannot be played
  * @throws HarteError on a chord label that cannot be read
+ * @throws UnknownChangeError on a lock with a change that the copedent lacks
  */
 export function rankPlaces(
   copedent: Copedent,
@@ -67,8 +71,9 @@ export function rankPlaces(
   const neck = layOutNeck(copedent);
   const before = neighbour(neck, context.before);
   const after = neighbour(neck, context.after);
-  const ranked = candidatePlaces(neck, notesMidi, { maxStrings: context.maxStrings })
-    .map((place) => rankOne(neck, factsOf(neck, place), before, after, context))
+  const locks = locksOf(neck, {}, context.locks);
+  const ranked = lockedCandidates(neck, notesMidi, locks)
+    .map((spot) => rankOne(neck, spot, notesMidi, before, after, context))
     .sort((a, b) => a.cost - b.cost);
   const standing: RankedPlace[] = [];
   for (const place of ranked) {
@@ -85,15 +90,23 @@ export function differsInKind(one: Placed, other: Placed): boolean {
   return Math.abs(one.fret - other.fret) > 1 || !shared;
 }
 
+/** Why notes have no place, in words: off the neck, or which locks leave none. Throws `UnknownChangeError`. */
+export function whyNoPlaces(copedent: Copedent, notesMidi: readonly Midi[], locks: PlaceLocks): string {
+  const neck = layOutNeck(copedent);
+  return whyNone(neck, notesMidi, locksOf(neck, {}, locks));
+}
+
 function rankOne(
   neck: Neck,
-  facts: PlaceFacts<Place>,
-  before: PlaceFacts | null,
-  after: PlaceFacts | null,
+  spot: Spot,
+  notesMidi: readonly Midi[],
+  before: Spot | null,
+  after: Spot | null,
   context: RankContext,
 ): RankedPlace {
   const weights = context.weights ?? USUAL_WEIGHTS;
-  const chord = chordInForce(neck, facts, context.chordLabel);
+  const place = placeOf(spot, notesMidi);
+  const chord = chordInForce(neck, spot, notesMidi, context.chordLabel);
   const moment = {
     key: context.key,
     lengthSec: context.lengthSec ?? null,
@@ -102,42 +115,26 @@ function rankOne(
   const arrival = { timeSec: context.secondsSinceBefore ?? null, glide: context.glide ?? null };
   const leaving = { timeSec: context.secondsUntilAfter ?? null, glide: null };
   const here = [
-    ...placeTerms(facts, moment, weights),
-    ...(before === null ? [] : moveTerms(before, facts, arrival, weights)),
+    ...placeTerms(spot, moment, weights),
+    ...(before === null ? [] : moveTerms(before, spot, arrival, weights)),
   ];
   const terms = sumByName([
     ...here,
-    ...(after === null ? [] : moveTerms(facts, after, leaving, weights)),
-    ...(context.onward ? [{ name: "what follows" as const, cost: context.onward(facts.place) }] : []),
+    ...(after === null ? [] : moveTerms(spot, after, leaving, weights)),
+    ...(context.onward ? [{ name: "what follows" as const, cost: context.onward(place) }] : []),
   ]);
-  const letters = chordToLetters(context.chordLabel ?? "N", context.key ?? C_MAJOR);
-  const matched = chord?.agreement === "matched" ? { letters, changes: chord.held.stages } : null;
-  return {
-    ...facts.place,
-    cost: terms.reduce((sum, term) => sum + term.cost, 0),
-    terms,
-    reason: reasonFor(facts, { before, chord: matched, terms: here }),
-    standsOut: false,
-  };
+  const reason = reasonFor(spot, {
+    before,
+    isRinging: arrival.glide !== null,
+    chord: chordWords(chord, context.chordLabel, context.key),
+    terms: here,
+  });
+  const cost = terms.reduce((sum, term) => sum + term.cost, 0);
+  return { ...place, cost, terms, reason, standsOut: false };
 }
 
-function neighbour(neck: Neck, placed: Placed | undefined): PlaceFacts | null {
+function neighbour(neck: Neck, placed: Placed | undefined): Spot | null {
   if (placed === undefined) return null;
   const known = allStages(neck.copedent).map((stage) => stage.id);
-  return factsOf(neck, { ...placed, changes: placed.changes.filter((id) => known.includes(id)) });
-}
-
-function chordInForce(
-  neck: Neck,
-  facts: PlaceFacts<Place>,
-  label: string | undefined,
-): ChordAgreement | null {
-  const mask = label === undefined ? 0 : chordMaskOf(label);
-  return areChordTones(mask, facts.place.notesMidi) ? agreementWithChord(neck, facts, mask) : null;
-}
-
-function sumByName(terms: readonly CostTerm[]): CostTerm[] {
-  const sums = new Map<CostTerm["name"], number>();
-  for (const { name, cost } of terms) sums.set(name, (sums.get(name) ?? 0) + cost);
-  return [...sums].map(([name, cost]) => ({ name, cost }));
+  return spotOf(neck, { ...placed, changes: placed.changes.filter((id) => known.includes(id)) });
 }

@@ -23,6 +23,8 @@ export interface Weights {
   perGlidingChange: number;
   /** A change no longer needed that disturbs none of the strings now played: it may stay down. */
   perIdleChange: number;
+  /** A lock thrown: a hand leaves the strings for it (from memory). */
+  perLock: number;
   /** The left foot leaves its pair of pedals for another. */
   footMove: number;
   /** A pedal over which the foot does not rest: pedalsteel.com tea/ank/ankle.html. */
@@ -44,6 +46,11 @@ export interface Weights {
   otherGrip: number;
   /** Two or more strings that lie in none of the usual grips and are no octave pair. */
   unusualGrip: number;
+  /** Strings picked at once with a finger each, 4 with the ring finger; and each string beyond: strummed or rolled. */
+  stringsPerPick: number;
+  perStringTooMany: number;
+  /** A pick wider than a hand spreads. */
+  wideGrip: number;
   /** A pick in which a string nearer the player sounds higher than one further away. */
   crossedStrings: number;
   /** Outside frets `comfortableFrom` to `comfortableTo` (common practice, no source). */
@@ -66,6 +73,8 @@ export interface Weights {
   chordNearlyMatched: number;
   /** One voice was heard gliding against a held one, and the place explains it by a pedal or lever. */
   obliqueGlide: number;
+  /** The same, where the bar moves and feet or knees hold one voice in its place: playpedalsteel.com, left foot technique. */
+  slideWithChange: number;
   /** All voices were heard gliding alike, and the place explains it by the bar. */
   parallelGlide: number;
   /** A note that was heard to ring on must be stopped here: for each second of it, up to so many. */
@@ -87,6 +96,7 @@ export const USUAL_WEIGHTS: Weights = {
   perFurtherPedal: 0.15,
   perGlidingChange: 0.3,
   perIdleChange: 0.1,
+  perLock: 4,
   footMove: 1,
   footOffRest: 0.2,
   farLever: 1,
@@ -97,6 +107,9 @@ export const USUAL_WEIGHTS: Weights = {
   nextGrip: 0.4,
   otherGrip: 1,
   unusualGrip: 1.5,
+  stringsPerPick: 3,
+  perStringTooMany: 3,
+  wideGrip: 2,
   crossedStrings: 0.5,
   outsideSpan: 0.5,
   comfortableFrom: 3,
@@ -111,6 +124,7 @@ export const USUAL_WEIGHTS: Weights = {
   chordMatched: -1,
   chordNearlyMatched: -0.5,
   obliqueGlide: -3,
+  slideWithChange: -1.5,
   parallelGlide: -2,
   stoppedPerSec: 3,
   stoppedMostSec: 1,

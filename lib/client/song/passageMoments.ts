@@ -1,7 +1,7 @@
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
 import type { Certainty, GlideKind } from "@/lib/hearing/Hearing";
+import type { Glide } from "@/lib/places/glideActs";
 import type { HeardEvent, SoundingOn } from "@/lib/places/HeardEvent";
-import type { Glide } from "@/lib/places/moveCost";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import type { TracedNote } from "./noteTrace";
 import { MOST_NOTES } from "./wantedPitches";

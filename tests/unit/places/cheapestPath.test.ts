@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cheapestPath } from "@/lib/places/cheapestPath";
+import { type CheapestPath, cheapestPath } from "@/lib/places/cheapestPath";
 
 const costs = fc.double({ min: -5, max: 5, noNaN: true });
 const chain = fc.array(fc.integer({ min: 1, max: 4 }), { minLength: 1, maxLength: 5 }).chain((sizes) =>
@@ -17,6 +17,17 @@ const chain = fc.array(fc.integer({ min: 1, max: 4 }), { minLength: 1, maxLength
 );
 
 type Step = (layer: number, from: number, to: number) => number;
+
+function search(states: number[][], step: Step): CheapestPath {
+  return cheapestPath({
+    states,
+    fillSteps: (layer, to, row) => {
+      states[layer - 1]!.forEach((_, from) => {
+        row[from] = step(layer, from, to);
+      });
+    },
+  });
+}
 
 function costOf(states: number[][], step: Step, path: number[]): number {
   return path.reduce(
@@ -38,7 +49,7 @@ describe("cheapest path", () => {
     fc.assert(
       fc.property(chain, ({ states, steps }) => {
         const step: Step = (layer, from, to) => steps[layer]![from]![to]!;
-        const found = cheapestPath({ states, step });
+        const found = search(states, step);
         const cheapest = Math.min(...everyPath(states).map((path) => costOf(states, step, path)));
         expect(found.total).toBeCloseTo(cheapest, 9);
         expect(costOf(states, step, found.chosen)).toBeCloseTo(cheapest, 9);
@@ -50,7 +61,7 @@ describe("cheapest path", () => {
     fc.assert(
       fc.property(chain, ({ states, steps }) => {
         const step: Step = (layer, from, to) => steps[layer]![from]![to]!;
-        const found = cheapestPath({ states, step });
+        const found = search(states, step);
         const { through } = found;
         const paths = everyPath(states).map((path) => ({ path, cost: costOf(states, step, path) }));
         through.forEach((layer, at) => {
@@ -60,6 +71,8 @@ describe("cheapest path", () => {
             const way = found.chosenThrough(at, state);
             expect(way[at]).toBe(state);
             expect(costOf(states, step, way)).toBeCloseTo(cost, 9);
+            const { before, after } = found.neighboursThrough(at, state);
+            expect([before, after]).toEqual([way[at - 1] ?? -1, way[at + 1] ?? -1]);
           });
         });
       }),
@@ -73,22 +86,22 @@ describe("cheapest path", () => {
       [5, 1],
       [0, 0],
     ];
-    const found = cheapestPath({ states, step });
+    const found = search(states, step);
     expect(found).toMatchObject({ chosen: [1, 1, 1], total: 2 });
     expect(found.chosenThrough(2, 0)).toEqual([0, 0, 0]);
-    expect(found.through[2]).toEqual([5, 2]);
+    expect([...found.through[2]!]).toEqual([5, 2]);
   });
 
   it("takes the first of equals, and nothing where there is nothing", () => {
     expect(
-      cheapestPath({
-        states: [
+      search(
+        [
           [1, 1],
           [2, 2],
         ],
-        step: () => 0,
-      }).chosen,
+        () => 0,
+      ).chosen,
     ).toEqual([0, 0]);
-    expect(cheapestPath({ states: [], step: () => 0 })).toMatchObject({ chosen: [], total: 0, through: [] });
+    expect(search([], () => 0)).toMatchObject({ chosen: [], total: 0, through: [] });
   });
 });

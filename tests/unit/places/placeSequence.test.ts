@@ -2,13 +2,13 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { agreementWithChord, areChordTones, chordMaskOf } from "@/lib/places/chordAgreement";
-import { factsOf } from "@/lib/places/facts";
 import type { HeardEvent } from "@/lib/places/HeardEvent";
 import { moveCost } from "@/lib/places/moveCost";
 import { layOutNeck } from "@/lib/places/neck";
 import type { Place } from "@/lib/places/Place";
 import { placeCost } from "@/lib/places/placeCost";
 import { placeSequence } from "@/lib/places/placeSequence";
+import { type Spot, spotOf } from "@/lib/places/Spot";
 import { USUAL_WEIGHTS } from "@/lib/places/weights";
 import { parsePitchName } from "@/lib/theory/spelling";
 import positions from "../../fixtures/steel/positions.json";
@@ -17,16 +17,14 @@ const neck = layOutNeck(E9);
 const G = { tonic: "G", mode: "major" } as const;
 const write = ({ fret, changes, strings }: Place) => `${fret}${changes.join("")} on ${strings.join("-")}`;
 
-type Facts = ReturnType<typeof factsOf<Place>>;
-
-function stateCost({ notesMidi, startSec, endSec, chordLabel }: HeardEvent, here: Facts): number {
+function stateCost({ notesMidi, startSec, endSec, chordLabel }: HeardEvent, here: Spot): number {
   const mask = chordLabel === undefined ? 0 : chordMaskOf(chordLabel);
   const fits = mask !== 0 && areChordTones(mask, notesMidi);
   const agreement = fits ? agreementWithChord(neck, here, mask).agreement : null;
   return placeCost(here, { key: G, lengthSec: endSec - startSec, agreement }, USUAL_WEIGHTS);
 }
 
-function stepCost(before: HeardEvent, event: HeardEvent, from: Facts, to: Facts): number {
+function stepCost(before: HeardEvent, event: HeardEvent, from: Spot, to: Spot): number {
   const moment = { timeSec: event.startSec - before.startSec, glide: event.glide ?? null };
   return moveCost(from, to, moment, USUAL_WEIGHTS);
 }
@@ -72,17 +70,17 @@ describe("placing a part", () => {
         const [one, two, three] = events as [HeardEvent, HeardEvent, HeardEvent];
         const [first = [], second = [], third = []] = placed.events.map(({ candidates }, at) =>
           candidates.map((place) => {
-            const facts = factsOf<Place>(neck, place);
-            return { place, facts, cost: stateCost(events[at]!, facts) };
+            const spot = spotOf(neck, place);
+            return { place, spot, cost: stateCost(events[at]!, spot) };
           }),
         );
         let cheapest = Number.POSITIVE_INFINITY;
         let own = Number.NaN;
         for (const a of first) {
           for (const b of second) {
-            const sofar = a.cost + b.cost + stepCost(one, two, a.facts, b.facts);
+            const sofar = a.cost + b.cost + stepCost(one, two, a.spot, b.spot);
             for (const c of third) {
-              const cost = sofar + c.cost + stepCost(two, three, b.facts, c.facts);
+              const cost = sofar + c.cost + stepCost(two, three, b.spot, c.spot);
               cheapest = Math.min(cheapest, cost);
               if (a.place === chosen[0] && b.place === chosen[1] && c.place === chosen[2]) own = cost;
             }

@@ -2,13 +2,13 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { candidatePlaces } from "@/lib/places/candidates";
-import { factsOf } from "@/lib/places/facts";
 import type { HeardEvent, SoundingOn } from "@/lib/places/HeardEvent";
 import { moveCost } from "@/lib/places/moveCost";
 import { layOutNeck } from "@/lib/places/neck";
 import type { Place } from "@/lib/places/Place";
 import { placeCost } from "@/lib/places/placeCost";
 import { type PlacedSequence, placeSequence } from "@/lib/places/placeSequence";
+import { type Spot, spotOf } from "@/lib/places/Spot";
 import { USUAL_WEIGHTS as W } from "@/lib/places/weights";
 
 const neck = layOutNeck(E9);
@@ -118,7 +118,14 @@ describe("notes that ring on", () => {
       at(0.5, { notesMidi: [71, 67, 62, 55], soundsOn: [null, null, null, rings(0, 3)] }),
     ]);
     expect(chosen(chord)).toEqual(["3 on 8", "3 on 3-4-5-8"]);
-    expect(chosen(placeSequence(E9, [at(0, { notesMidi: [71, 67, 62, 55] })]))).toEqual(["nowhere"]);
+    const [ringing] = chord.events.slice(1).map(({ candidates, chosenIndex }) => candidates[chosenIndex!]!);
+    expect(ringing!.sounding).toHaveLength(4);
+    const terms = (placed: PlacedSequence, event: number) =>
+      placed.explain(event, placed.events[event]!.chosenIndex!).terms.map(({ name }) => name);
+    expect(terms(chord, 1)).not.toContain("too many for a pick");
+    const picked = placeSequence(E9, [at(0, { notesMidi: [71, 67, 62, 55] })]);
+    expect(chosen(picked)).toEqual(["3 on 3-4-5-8"]);
+    expect(terms(picked, 0)).toContain("too many for a pick");
   });
 });
 
@@ -159,7 +166,7 @@ const threeEvents = fc
 type Way = {
   place: Place;
   strings: (number | null)[];
-  facts: ReturnType<typeof factsOf<Place>>;
+  spot: Spot;
   cost: number;
 };
 
@@ -179,11 +186,11 @@ function waysOf({ notesMidi, soundsOn = [], startSec, endSec }: HeardEvent): Way
         (note) => W.stoppedPerSec * Math.min(soundsOn[note]!.forSec, W.stoppedMostSec),
       );
       return candidatePlaces(neck, midis, { pickedCount: picked.length }).map((place) => {
-        const facts = factsOf(neck, place, place.strings.slice(0, picked.length));
+        const spot = spotOf(neck, place, picked.length);
         const moment = { key: undefined, lengthSec: endSec - startSec, agreement: null };
-        const cost = placeCost(facts, moment, W) + stopping.reduce((sum, each) => sum + each, 0);
+        const cost = placeCost(spot, moment, W) + stopping.reduce((sum, each) => sum + each, 0);
         const strings = notes.map((note) => place.strings[order.indexOf(note)] ?? null);
-        return { place, strings, facts, cost };
+        return { place, strings, spot, cost };
       });
     });
 }
@@ -197,7 +204,7 @@ function wayCost(before: Way, now: Way, event: HeardEvent): number {
     broken += 1;
   }
   const moment = { timeSec: 0.4, glide: broken > 0 ? null : (event.glide ?? null) };
-  return broken * W.brokenGlide + moveCost(before.facts, now.facts, moment, W);
+  return broken * W.brokenGlide + moveCost(before.spot, now.spot, moment, W);
 }
 
 describe("placing what sounds on", () => {

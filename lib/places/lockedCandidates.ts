@@ -1,0 +1,58 @@
+import { feetAndKneesCanHold } from "@/lib/instrument/holdable";
+import type { Midi } from "@/lib/units/quantities";
+import { type CandidateOptions, findCandidates } from "./candidates";
+import type { FixedStages } from "./FixedStages";
+import type { Lock } from "./locks";
+import type { Neck } from "./neck";
+import type { Spot } from "./Spot";
+
+/** Every candidate that keeps all the locks, ordered as `findCandidates` orders them. */
+export function lockedCandidates(
+  neck: Neck,
+  notesMidi: readonly Midi[],
+  locks: readonly Lock[],
+  options: Omit<CandidateOptions, "fixed"> = {},
+): Spot[] {
+  const found = findCandidates(neck, notesMidi, { ...options, fixed: mostFixed(locks) });
+  return locks.length === 0
+    ? found
+    : found.filter((spot) => locks.every((lock) => lock.keeps(spot, notesMidi)));
+}
+
+/** Of locks that settle feet and knees one that settles most: the others only choose among what it leaves. */
+function mostFixed(locks: readonly Lock[]): FixedStages | undefined {
+  const fixed = locks.flatMap((lock) => lock.fixed ?? []);
+  return fixed.find(({ isWhole }) => isWhole) ?? fixed[0];
+}
+
+/**
+ * Why locks leave notes no place: the fewest locks that do so, in words; where even without any lock there is no place,
+ * that.
+ */
+export function whyNone(
+  neck: Neck,
+  notesMidi: readonly Midi[],
+  locks: readonly Lock[],
+  options: Omit<CandidateOptions, "fixed"> = {},
+): string {
+  const leavesNone = (some: readonly Lock[]) => lockedCandidates(neck, notesMidi, some, options).length === 0;
+  if (leavesNone([])) {
+    return notesMidi.length === 1
+      ? "This note does not lie on this neck."
+      : "These notes do not lie on this neck together.";
+  }
+  const alone = locks.find((lock) => leavesNone([lock]));
+  let few = alone ? [alone] : [...locks];
+  // Whatever can be let off without giving the notes a place has no part in it.
+  for (const lock of few.length > 1 ? locks : []) {
+    const fewer = few.filter((other) => other !== lock);
+    if (leavesNone(fewer)) few = fewer;
+  }
+  const words = few.map((lock) => lock.words);
+  const list = words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  if (few.some(({ fixed }) => fixed && !feetAndKneesCanHold(fixed.stages)))
+    return `Locked: ${list}. Foot and knees cannot hold that.`;
+  return few.length === 1
+    ? `Locked: ${list}. That leaves no place for these notes.`
+    : `Locked: ${list}. Together they leave no place for these notes.`;
+}

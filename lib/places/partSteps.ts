@@ -1,0 +1,89 @@
+import type { Seconds } from "@/lib/units/quantities";
+import type { EventLayer } from "./eventLayer";
+import type { Glide } from "./glideActs";
+import { glideHeard, hasteFactor, type MoveMoment } from "./moveCost";
+import type { MoveTables } from "./moveTables";
+import type { Weights } from "./weights";
+
+/** A playable event's layer with what is known of the way to it from the playable one before. */
+export interface LayerInPart extends EventLayer {
+  /** Null for the first. */
+  timeSec: Seconds | null;
+  /** Whether the event before it in time is the layer before it: else nothing rings on into it. */
+  isNext: boolean;
+}
+
+/** Whether and how a move can be made, links and all. */
+export interface Link {
+  /** Notes that were heard to glide and must be picked anew; infinite where a note that rings would change its string. */
+  broken: number;
+  /** What the move is then heard as. */
+  moment: MoveMoment;
+}
+
+/** The notes that ring or glide from one state into another. */
+export function linkOf(before: LayerInPart, from: number, now: LayerInPart, to: number): Link {
+  const { soundsOn, glide = null } = now.event;
+  let broken = 0;
+  if (soundsOn) {
+    const sounding = now.sounding[to]!;
+    const { strings } = now.spots[to]!.hold;
+    for (let at = 0; at < sounding.length; at += 1) {
+      const link = soundsOn[sounding[at]!];
+      if (!link) continue;
+      const there = now.isNext ? before.sounding[from]!.indexOf(link.from) : -1;
+      if (there >= 0 && before.spots[from]!.hold.strings[there] === strings[at]) continue;
+      if (!link.glides)
+        return { broken: Number.POSITIVE_INFINITY, moment: { timeSec: now.timeSec, glide: null } };
+      broken += 1;
+    }
+  }
+  return { broken, moment: { timeSec: now.timeSec, glide: broken === 0 ? glide : null } };
+}
+
+/** Writes the costs of every step into one state: what `moveCost` says, and what must be picked anew. */
+export function stepFiller(layers: readonly LayerInPart[], tables: MoveTables, weights: Weights) {
+  const mostFret = layers.reduce(
+    (most, { frets }) => frets.reduce((top, fret) => Math.max(top, fret), most),
+    0,
+  );
+  const hastes = layers.map(({ timeSec }) => ({
+    still: hasteFactor({ timeSec, glide: null }, weights),
+    oblique: hasteFactor({ timeSec, glide: "oblique" }, weights),
+    parallel: hasteFactor({ timeSec, glide: "parallel" }, weights),
+  }));
+
+  return (at: number, to: number, row: Float64Array): void => {
+    const before = layers[at - 1]!;
+    const now = layers[at]!;
+    const { frets, sets, spans } = before;
+    const target = now.spots[to]!;
+    const bar = tables.barTo(now.frets[to]!, mostFret);
+    const hand = tables.handTo(now.spans[to]!);
+    const still = tables.feet(target.hold, false);
+    const haste = hastes[at]!;
+    const { glide, soundsOn } = now.event;
+    if (!glide && !soundsOn) {
+      const factor = haste.still;
+      for (let from = 0; from < frets.length; from += 1)
+        row[from] = bar[frets[from]!]! * factor + still[sets[from]!]! + hand[spans[from]!]!;
+      return;
+    }
+    const gliding = tables.feet(target.hold, true);
+    for (let from = 0; from < frets.length; from += 1) {
+      const { broken, moment } = linkOf(before, from, now, to);
+      if (broken === Number.POSITIVE_INFINITY) {
+        row[from] = broken;
+        continue;
+      }
+      const heard: Glide | null = moment.glide;
+      const feet = heard === null ? still : gliding;
+      row[from] =
+        bar[frets[from]!]! * haste[heard ?? "still"] +
+        feet[sets[from]!]! +
+        hand[spans[from]!]! +
+        glideHeard(before.spots[from]!, target, heard, weights) +
+        weights.brokenGlide * broken;
+    }
+  };
+}

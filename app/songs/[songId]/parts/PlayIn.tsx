@@ -19,7 +19,7 @@ export function PlayIn({ homeKey }: { homeKey: Key }) {
   const fault = keyboards.fault ?? microphone.fault;
   return (
     <div className={styles.playIn}>
-      <fieldset className={styles.row} aria-label="Play notes in">
+      <fieldset className={styles.row} aria-label="Play in">
         <span aria-hidden="true">Play in</span>
         <div className={controls.toggles}>
           <button

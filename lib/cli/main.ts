@@ -20,6 +20,10 @@ const COMMANDS: Readonly<Record<string, { load: () => Promise<Command>; does: st
     load: async () => (await import("./place")).runPlace,
     does: "place FILE|-          finds where a part lies on the neck",
   },
+  render: {
+    load: async () => (await import("./render")).runRender,
+    does: "render FILE|- -o WAV  plays a part on the steel into a WAV file",
+  },
 };
 
 function usage(): string {

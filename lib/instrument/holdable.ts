@@ -1,4 +1,4 @@
-import type { Copedent, Slot } from "./Copedent";
+import type { Change, Copedent, Slot } from "./Copedent";
 import { allStages, type Stage } from "./stages";
 
 /** One foot presses one pedal or two neighbours: pedalsteel.com tea/ank/ankle.html, bb.steelguitarforum.com t=27563. */
@@ -11,15 +11,13 @@ const PEDALS_AT_ONCE = 2;
  */
 export function feetAndKneesCanHold(stages: readonly Stage[]): boolean {
   const pedals: number[] = [];
-  const taken = new Set<string>();
+  const taken = new Set<Change | string>();
   for (const { change } of stages) {
-    if (taken.has(`change ${change.id}`)) return false;
-    taken.add(`change ${change.id}`);
     const limb = limbOf(change.slot);
+    if (taken.has(change) || (limb !== null && taken.has(limb))) return false;
+    taken.add(change);
+    if (limb !== null) taken.add(limb);
     if (change.slot.kind === "pedal") pedals.push(change.slot.place);
-    if (limb === null) continue;
-    if (taken.has(limb)) return false;
-    taken.add(limb);
   }
   if (pedals.length > PEDALS_AT_ONCE) return false;
   return pedals.length < 2 || Math.max(...pedals) - Math.min(...pedals) === 1;

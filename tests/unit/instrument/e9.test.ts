@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import { findCopedent } from "@/lib/instrument/copedentCatalog";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { effectiveMidi } from "@/lib/instrument/effectivePitch";
 import { parseHarte } from "@/lib/theory/harte";
@@ -22,11 +21,6 @@ const pitchClasses = (strings: readonly number[], fret: number, changes: readonl
   [...new Set(strings.map((string) => midiToPitchClass(sound(string, fret, changes))))].sort((a, b) => a - b);
 
 describe("E9 as data", () => {
-  it("is found by its id", () => {
-    expect(findCopedent("e9")).toBe(E9);
-    expect(findCopedent("nonesuch")).toBeNull();
-  });
-
   it.each(openStrings.strings)(
     "string $string is $open",
     ({ string, open, midi, openHz, twelfthFret, fret24Hz }) => {

@@ -17,7 +17,7 @@ type SetsByOffsets = ReadonlyMap<string, readonly HeldSet[]>;
  */
 export class HoldFinder {
   private readonly byStrings = new Map<string, SetsByOffsets>();
-  private readonly found = new Map<string, readonly Hold[]>();
+  private readonly found = new Map<string | number, readonly Hold[]>();
   private readonly single: (readonly Semitones[])[] = [];
   private readonly book: HoldBook;
 
@@ -39,7 +39,8 @@ export class HoldFinder {
    * @param offsets one for each
    */
   find(indexes: readonly number[], offsets: readonly Semitones[], pickedCount: number): readonly Hold[] {
-    const key = `${pickedCount} ${indexes.join()} ${offsets.join()}`;
+    const key =
+      shortKey(indexes, offsets, pickedCount) ?? `${pickedCount} ${indexes.join()} ${offsets.join()}`;
     const known = this.found.get(key);
     if (known !== undefined) return known;
     const order = indexes.map((_, at) => at).sort((a, b) => indexes[a]! - indexes[b]!);
@@ -115,6 +116,22 @@ export class HoldFinder {
     }
     return key;
   }
+}
+
+/** A number that stands for strings and offsets, much quicker to look up than words; null where they are too many for one. */
+function shortKey(
+  indexes: readonly number[],
+  offsets: readonly Semitones[],
+  pickedCount: number,
+): number | null {
+  if (indexes.length > 4) return null;
+  let key = pickedCount * 8 + indexes.length;
+  for (let at = 0; at < indexes.length; at += 1) {
+    const [index, offset] = [indexes[at]!, offsets[at]!];
+    if (index >= 32 || offset < -16 || offset > 15) return null;
+    key = key * 1024 + index * 32 + offset + 16;
+  }
+  return key;
 }
 
 const finders = new WeakMap<Neck, Map<string, HoldFinder>>();

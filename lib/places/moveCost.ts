@@ -48,8 +48,8 @@ export function changesMoved(from: HeldSet, to: Hold, isGlide: boolean, w: Weigh
 /** The foot must move when no pair of neighbouring pedals covers what it held and what it shall hold. */
 export function footMove(from: HeldSet, to: HeldSet, w: Weights): number {
   if (from.pedals.length === 0 || to.pedals.length === 0) return 0;
-  const lowest = Math.min(...from.pedals, ...to.pedals);
-  const highest = Math.max(...from.pedals, ...to.pedals);
+  const lowest = Math.min(from.lowestPedal, to.lowestPedal);
+  const highest = Math.max(from.highestPedal, to.highestPedal);
   return highest - lowest > 1 ? w.footMove : 0;
 }
 

@@ -9,7 +9,8 @@ import type { Weights } from "./weights";
  * what feet and knees do between two sets, and the hand's way between two spans.
  */
 export class MoveTables {
-  private readonly sets: HeldSet[] = [];
+  private readonly sets = new Map<number, HeldSet>();
+  private mostId = 0;
   private readonly feetStill: Float64Array[] = [];
   private readonly feetGliding: Float64Array[] = [];
   private readonly spans: HandSpan[] = [];
@@ -21,7 +22,9 @@ export class MoveTables {
 
   /** Makes a hold known; to be called for every hold before the first look-up. @returns its span's number */
   learn(hold: Hold): number {
-    this.sets[hold.set.id] = hold.set;
+    const { set } = hold;
+    if (!this.sets.has(set.id)) this.sets.set(set.id, set);
+    if (set.id > this.mostId) this.mostId = set.id;
     const key = hold.firstString * 1024 + hold.lastString;
     const known = this.spanIds.get(key);
     if (known !== undefined) return known;
@@ -55,11 +58,9 @@ export class MoveTables {
   }
 
   private feetFrom(to: Hold, isGlide: boolean): Float64Array {
-    const row = new Float64Array(this.sets.length);
-    for (const set of this.sets) {
-      if (set !== undefined)
-        row[set.id] = changesMoved(set, to, isGlide, this.weights) + footMove(set, to.set, this.weights);
-    }
+    const row = new Float64Array(this.mostId + 1);
+    for (const set of this.sets.values())
+      row[set.id] = changesMoved(set, to, isGlide, this.weights) + footMove(set, to.set, this.weights);
     return row;
   }
 }

@@ -21,6 +21,9 @@ export interface HeldSet {
   chordMask: number;
   /** Places of the engaged pedals; empty when the foot is up. */
   pedals: readonly number[];
+  /** The leftmost and the rightmost of them; without any, infinite and minus infinite. */
+  lowestPedal: number;
+  highestPedal: number;
   /** Whether a pedal is engaged over which the foot does not rest. */
   footOffRest: boolean;
   /** Whether a change of several stages stands at an earlier one than its last. */
@@ -109,6 +112,8 @@ export class Neck {
       offsets,
       chordMask,
       pedals,
+      lowestPedal: Math.min(...pedals),
+      highestPedal: Math.max(...pedals),
       footOffRest: footRest.length > 0 && pedals.some((pedal) => !footRest.includes(pedal)),
       halfStop: stages.some(({ change, depth }) => depth < change.stages.length),
       farLever: Math.max(0, ...pedals) >= 3 && stages.some(isLeftKneeLeft),

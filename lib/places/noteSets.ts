@@ -22,13 +22,15 @@ export interface NoteSet {
   /** What being there costs at any moment. */
   lasting: Float64Array;
   /** What being there costs, by what is known of the moment. */
-  own: Map<string, Float64Array>;
+  own: Map<number, Float64Array>;
 }
 
 /** Finds the ways to sound sets of notes, each set worked out once. */
 export class NoteSets {
   private readonly known = new Map<string, NoteSet>();
-  private readonly holdCosts: number[] = [];
+  private readonly holdCosts = new Map<Hold, number>();
+  private readonly fretCosts: number[] = [];
+  private readonly masks = new Map<string, number>();
   private readonly agreements = new Map<number, Map<number, Agreement>>();
 
   constructor(
@@ -40,7 +42,7 @@ export class NoteSets {
 
   /** @param locks kept as they are: the same list stands for the same locks */
   of(notesMidi: readonly Midi[], pickedCount: number, locks: readonly Lock[]): NoteSet {
-    const lockWords = locks.map(({ words }) => words).join("; ");
+    const lockWords = locks.length === 0 ? "" : locks.map(({ words }) => words).join("; ");
     const key = `${pickedCount} ${notesMidi.join()} ${lockWords}`;
     const known = this.known.get(key);
     if (known !== undefined) return known;
@@ -52,39 +54,57 @@ export class NoteSets {
 
   /** A set of notes that is known to be played at those spots. */
   at(notesMidi: readonly Midi[], spots: readonly Spot[]): NoteSet {
-    return {
-      notesMidi,
-      spots,
-      frets: Int32Array.from(spots, ({ fret }) => fret),
-      sets: Int32Array.from(spots, ({ hold }) => hold.set.id),
-      spans: Int32Array.from(spots, ({ hold }) => this.tables.learn(hold)),
-      lasting: Float64Array.from(
-        spots,
-        ({ fret, hold }) => fretCost(fret, this.weights) + this.costOfHold(hold),
-      ),
-      own: new Map(),
-    };
+    const frets = new Int32Array(spots.length);
+    const sets = new Int32Array(spots.length);
+    const spans = new Int32Array(spots.length);
+    const lasting = new Float64Array(spots.length);
+    for (let at = 0; at < spots.length; at += 1) {
+      const { fret, hold } = spots[at]!;
+      frets[at] = fret;
+      sets[at] = hold.set.id;
+      spans[at] = this.tables.learn(hold);
+      lasting[at] = this.costOfFret(fret) + this.costOfHold(hold);
+    }
+    return { notesMidi, spots, frets, sets, spans, lasting, own: new Map() };
   }
 
   /** What it costs to be at each of the spots. @throws HarteError on a chord label that cannot be read */
   costs(set: NoteSet, chordLabel: string | undefined, lengthSec: Seconds): Float64Array {
-    const mask = chordLabel === undefined ? 0 : chordMaskOf(chordLabel);
+    const mask = chordLabel === undefined ? 0 : this.maskOf(chordLabel);
     const chordMask = areChordTones(mask, set.notesMidi) ? mask : 0;
-    const key = `${chordMask} ${lengthSec < this.weights.openRunSec}`;
+    const isQuick = lengthSec < this.weights.openRunSec;
+    const key = isQuick ? -1 - chordMask : chordMask;
     const known = set.own.get(key);
     if (known !== undefined) return known;
-    const costs = set.lasting.map((lasting, at) => {
+    const { key: home } = this.options;
+    const costs = new Float64Array(set.lasting);
+    for (let at = 0; at < costs.length; at += 1) {
       const spot = set.spots[at]!;
       const agreement = chordMask === 0 ? null : this.agreement(spot, chordMask);
-      return lasting + momentCost(spot.fret, { key: this.options.key, lengthSec, agreement }, this.weights);
-    });
+      if (spot.fret === 0 || (agreement !== null && agreement !== "foreign"))
+        costs[at]! += momentCost(spot.fret, { key: home, lengthSec, agreement }, this.weights);
+    }
     set.own.set(key, costs);
     return costs;
   }
 
+  private maskOf(chordLabel: string): number {
+    const known = this.masks.get(chordLabel) ?? chordMaskOf(chordLabel);
+    this.masks.set(chordLabel, known);
+    return known;
+  }
+
+  private costOfFret(fret: number): number {
+    this.fretCosts[fret] ??= fretCost(fret, this.weights);
+    return this.fretCosts[fret]!;
+  }
+
   private costOfHold(hold: Hold): number {
-    this.holdCosts[hold.id] ??= holdCost(hold, this.weights);
-    return this.holdCosts[hold.id]!;
+    const known = this.holdCosts.get(hold);
+    if (known !== undefined) return known;
+    const cost = holdCost(hold, this.weights);
+    this.holdCosts.set(hold, cost);
+    return cost;
   }
 
   private agreement(spot: Spot, chordMask: number): Agreement {

@@ -2,7 +2,8 @@
  * `npm run -s bench`: how long the heavy work takes, each as a ratio to a reference run beside it on the same machine
  * at the same moment, since machines differ and are noisy. Nothing is asserted here. `npm run -s bench -- short`
  * leaves out the long records, the browser and the general transcriber; `npm run -s bench -- transcriber` measures
- * our notes beside that one only, and `npm run -s bench -- passage` a passage that is heard at once in the browser.
+ * our notes beside that one only, `npm run -s bench -- passage` a passage that is heard at once in the browser, and
+ * `npm run -s bench -- places` only how long parts take to be laid out on the neck.
  */
 import { readFile } from "node:fs/promises";
 import path from "node:path";
@@ -10,8 +11,6 @@ import * as ort from "onnxruntime-web";
 import { EAR, loadLearnedEar } from "@/lib/hearing/learned/loadLearnedEar";
 import { loadWeights, type WeightsManifest } from "@/lib/hearing/learned/loadWeights";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
-import { E9 } from "@/lib/instrument/copedents/e9";
-import { placeSequence } from "@/lib/places/placeSequence";
 import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { renderDemoRecord } from "@/prisma/demo/renderDemo";
 import { earModel } from "../onnx/earModel";
@@ -20,12 +19,17 @@ import { cpuSec } from "./cpuSec";
 import { timeGrowth } from "./growth";
 import { type NotesTimes, timeNotes } from "./notes";
 import { tellPassageAtOnce } from "./passageAtOnce";
-import { sorting, transforms } from "./reference";
+import { tellPlaces } from "./places";
+import { transforms } from "./reference";
 import { type OnnxRuntime, type RunnerTimes, timeRunners } from "./runners";
 import { quickest, type StageTimes, timeStages } from "./stages";
 
 const RUNS = 3;
 const isShort = process.argv.includes("short");
+if (process.argv.includes("places")) {
+  tellPlaces(RUNS);
+  process.exit(0);
+}
 if (process.argv.includes("transcriber")) {
   await (await import("./notesBeside")).tellNotesBeside();
   process.exit(0);
@@ -113,26 +117,5 @@ if (!isShort) {
 // Loaded only now: what it brings along must not weigh on what is timed before.
 if (!isShort) await (await import("./notesBeside")).tellNotesBeside();
 
-const walk = [64, 66, 68, 69, 71, 73, 75, 76];
-const events = Array.from({ length: 1000 }, (_, index) => {
-  const low = walk[index % walk.length] ?? 64;
-  return {
-    startSec: index / 2,
-    endSec: index / 2 + 0.4,
-    notesMidi: index % 3 === 0 ? [low] : [low, low + 5],
-  };
-});
-let placingSec = Number.POSITIVE_INFINITY;
-let sortingSec = Number.POSITIVE_INFINITY;
-for (let run = 0; run < RUNS; run++) {
-  const start = cpuSec();
-  placeSequence(E9, events);
-  const middle = cpuSec();
-  sorting();
-  placingSec = Math.min(placingSec, middle - start);
-  sortingSec = Math.min(sortingSec, cpuSec() - middle);
-}
-console.log(
-  `placing 1,000 events on E9: ${(1_000 * placingSec).toFixed(0)} ms, ${(placingSec / sortingSec).toFixed(1)} times sorting a million numbers (${(1_000 * sortingSec).toFixed(0)} ms)`,
-);
+tellPlaces(RUNS);
 process.exit(0);

@@ -1,0 +1,57 @@
+import { E9 } from "@/lib/instrument/copedents/e9";
+import type { HeardEvent } from "@/lib/places/HeardEvent";
+import { placeSequence } from "@/lib/places/placeSequence";
+import { cpuSec } from "./cpuSec";
+import { sorting } from "./reference";
+
+const COUNTS = [100, 300, 1_000, 3_000, 10_000];
+const G_MAJOR = [0, 2, 4, 5, 7, 9, 11];
+const CHORDS = ["G:maj", "C:maj", "D:7", "E:min", "A:min", "G:maj", "D:maj", "C:maj"];
+
+/** Notes that wander through a key by a generator of whole numbers, the same each time: lines, pairs and chords. */
+export function wanderingPart(count: number): HeardEvent[] {
+  let seed = 12_345;
+  const next = (below: number) => {
+    seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
+    return Math.floor((seed / 2_147_483_648) * below);
+  };
+  const step = (degree: number) => 7 + 12 * Math.floor(degree / 7) + G_MAJOR[((degree % 7) + 7) % 7]!;
+  let degree = 31;
+  let startSec = 0;
+  return Array.from({ length: count }, (_, index): HeardEvent => {
+    degree = Math.min(39, Math.max(25, degree + next(7) - 3));
+    const above = [[0], [0, 2], [0, 5], [0, 3, 5], [0, 2, 4]][next(5)]!;
+    // Now and then a note outside the key, so that few sets of notes come twice.
+    const bend = next(6) === 0 ? 1 : 0;
+    const event = {
+      startSec,
+      endSec: startSec + 0.4,
+      notesMidi: above.map((more, at) => step(degree + more) + (at === 0 ? bend : 0)),
+      chordLabel: CHORDS[Math.floor(index / 4) % CHORDS.length]!,
+    };
+    startSec += 0.2 + next(8) / 10;
+    return event;
+  });
+}
+
+/** How long laying out parts takes, from 100 events to 10,000, beside sorting a million numbers. */
+export function tellPlaces(runs: number): void {
+  for (const count of COUNTS) {
+    const events = wanderingPart(count);
+    let placingSec = Number.POSITIVE_INFINITY;
+    let sortingSec = Number.POSITIVE_INFINITY;
+    let candidateCount = 0;
+    for (let run = 0; run < runs; run += 1) {
+      const start = cpuSec();
+      const placed = placeSequence(E9, events, { key: { tonic: "G", mode: "major" } });
+      const middle = cpuSec();
+      sorting();
+      placingSec = Math.min(placingSec, middle - start);
+      sortingSec = Math.min(sortingSec, cpuSec() - middle);
+      candidateCount = placed.events.reduce((sum, { candidates }) => sum + candidates.length, 0);
+    }
+    console.log(
+      `placing ${count.toLocaleString("en")} events on E9, ${(candidateCount / count).toFixed(0)} places each: ${(1_000 * placingSec).toFixed(0)} ms, ${(placingSec / sortingSec).toFixed(2)} times sorting a million numbers (${(1_000 * sortingSec).toFixed(0)} ms)`,
+    );
+  }
+}

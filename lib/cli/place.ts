@@ -1,7 +1,8 @@
 import { readFile } from "node:fs/promises";
 import { z } from "zod";
 import { COPEDENTS, findCopedent } from "@/lib/instrument/copedentCatalog";
-import { type PlacedEvent, placeSequence } from "@/lib/places/placeSequence";
+import type { PlacedEvent } from "@/lib/places/PlacedSequence";
+import { placeSequence } from "@/lib/places/placeSequence";
 import type { CommandStreams } from "./CommandStreams";
 
 const USAGE = "Usage: place FILE, or place - to read the JSON from standard input.";

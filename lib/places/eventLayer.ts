@@ -6,6 +6,7 @@ import type { Neck } from "./neck";
 import type { NoteSet, NoteSets } from "./noteSets";
 import type { PartLocks } from "./PlaceLocks";
 import { type Spot, spotOf } from "./Spot";
+import { soundingChoices } from "./soundingChoices";
 import type { Weights } from "./weights";
 
 /** The ways to play one event, as columns. */
@@ -23,9 +24,6 @@ export interface EventLayer {
   stopping: Float64Array;
 }
 
-/** Strings that ring beside those picked at most: with more no search is worth its time, and no hand rings them. */
-const SOUNDING_AT_ONCE = 5;
-
 /** Lays out the ways to play events. */
 export class EventLayers {
   constructor(
@@ -37,32 +35,23 @@ export class EventLayers {
 
   /** Every way to play an event, by what is stopped, then fret, then fewest changes; none where it cannot be played. */
   of(event: HeardEvent): EventLayer {
-    const { notesMidi, soundsOn = [], place } = event;
-    const all = notesMidi.map((_, note) => note);
+    const { notesMidi, place } = event;
     if (place) {
       // What is settled costs nothing by itself: it is the same on every way.
       const set = this.noteSets.at(notesMidi, [spotOf(this.neck, place)]);
-      return layerOf(event, [{ set, sounding: all, stopping: 0, costs: new Float64Array(1) }]);
+      return layerOf(event, [
+        { set, sounding: notesMidi.map((_, note) => note), stopping: 0, costs: new Float64Array(1) },
+      ]);
     }
     const locks = this.locksOf(event);
-    const picked = all.filter((note) => !soundsOn[note]);
-    const gliding = all.filter((note) => soundsOn[note]?.glides);
-    const ringing = all.filter((note) => soundsOn[note] && !soundsOn[note].glides);
-    const parts: LayerPart[] = [];
-    for (const kept of choices(ringing)) {
-      const sounding = [...picked, ...gliding, ...kept];
-      if (kept.length > 0 && sounding.length > SOUNDING_AT_ONCE) continue;
-      if (sounding.length === 0) continue;
-      const set = this.noteSets.of(
-        sounding.map((note) => notesMidi[note]!),
-        picked.length,
-        locks,
-      );
-      const stopped = ringing.filter((note) => !kept.includes(note));
-      const stopping = stopped.reduce((sum, note) => sum + this.costOfStopping(event, note), 0);
-      const costs = this.noteSets.costs(set, event.chordLabel, event.endSec - event.startSec);
-      parts.push({ set, sounding, stopping, costs });
-    }
+    const parts = soundingChoices(event, this.weights).map(
+      ({ sounding, pickedCount, stopping }): LayerPart => {
+        const midis = sounding.map((note) => notesMidi[note]!);
+        const set = this.noteSets.of(midis, pickedCount, locks);
+        const costs = this.noteSets.costs(set, event.chordLabel, event.endSec - event.startSec);
+        return { set, sounding, stopping, costs };
+      },
+    );
     return layerOf(event, parts);
   }
 
@@ -73,11 +62,6 @@ export class EventLayers {
 
   private locksOf(event: HeardEvent): readonly Lock[] {
     return locksOf(this.neck, this.partLocks, event.locks);
-  }
-
-  private costOfStopping({ soundsOn }: HeardEvent, note: number): number {
-    const { stoppedPerSec, stoppedMostSec } = this.weights;
-    return stoppedPerSec * Math.min(soundsOn?.[note]?.forSec ?? 0, stoppedMostSec);
   }
 }
 
@@ -115,10 +99,4 @@ function layerOf(event: HeardEvent, parts: readonly LayerPart[]): EventLayer {
 
 function joined(columns: readonly Int32Array[]): Int32Array {
   return Int32Array.from(columns.flatMap((column) => [...column]));
-}
-
-/** Every choice of some, all or none of a list; all first, none last. */
-function choices(list: readonly number[]): number[][] {
-  const count = 2 ** list.length;
-  return Array.from({ length: count }, (_, nth) => list.filter((_, at) => ((count - 1 - nth) >> at) & 1));
 }

@@ -1,61 +1,22 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
-import type { Key } from "@/lib/theory/key";
-import type { Seconds } from "@/lib/units/quantities";
-import { placeOf } from "./candidates";
 import { cheapestPath } from "./cheapestPath";
 import { EventLayers } from "./eventLayer";
-import { type Explained, explainCandidate } from "./explainCandidate";
+import { explainCandidate } from "./explainCandidate";
+import { placeFingers } from "./fingers/placeFingers";
 import type { HeardEvent } from "./HeardEvent";
 import { MoveTables } from "./moveTables";
 import { layOutNeck } from "./neck";
 import { NoteSets } from "./noteSets";
-import type { Place } from "./Place";
-import type { PartLocks } from "./PlaceLocks";
+import type { CostedPlace, PlacedEvent, PlacedSequence, PlaceSequenceOptions } from "./PlacedSequence";
 import { type LayerInPart, stepFiller } from "./partSteps";
-import { USUAL_WEIGHTS, type Weights } from "./weights";
-
-export interface PlaceSequenceOptions {
-  key?: Key | undefined;
-  weights?: Weights;
-  maxFret?: number;
-  /** What a person holds to in the whole part; beside the locks of single events. */
-  locks?: PartLocks | undefined;
-}
-
-/** A place with what it costs the part. */
-export interface CostedPlace extends Place {
-  /** Cost of the cheapest way to play the whole part that uses this place for this event. */
-  cost: number;
-  /** Which notes of the event sound here, as indices into its `notesMidi`, one for each string; the rest is stopped. */
-  sounding: readonly number[];
-}
-
-export interface PlacedEvent {
-  startSec: Seconds;
-  /** Index into `candidates`; null where the notes cannot be played. */
-  chosenIndex: number | null;
-  /** Every candidate, by what is stopped, then fret, then fewest changes. */
-  candidates: CostedPlace[];
-  /** Why there are no candidates, in words: off the neck, or which locks leave none; null where there are some. */
-  whyNone: string | null;
-}
-
-export interface PlacedSequence {
-  /** One for each event given, in the order given. */
-  events: PlacedEvent[];
-  /** Cost of the chosen path: of every chosen place and of every move between neighbours. */
-  totalCost: number;
-  /** For each event what is chosen on the cheapest way through one candidate of one event, as `chosenIndex`. */
-  chosenThrough(event: number, candidate: number): (number | null)[];
-  /** What makes up a candidate's cost, and what to do for it, in words. */
-  explain(event: number, candidate: number): Explained;
-}
+import { USUAL_WEIGHTS } from "./weights";
 
 /**
  * Places a whole part: of all ways to play it the cheapest, exact. Costs are the sums of `placeCost` and
  * `moveCost`, of what must be stopped and of what must be picked anew; a string that sounds on keeps its note. An
  * event that cannot be played, or to which locks leave no place, is passed over, and the move goes from the event before
- * it to the one after. Events may come in any order; they are reckoned by start.
+ * it to the one after. Events may come in any order; they are reckoned by start. Where fingers stop the strings,
+ * `placeFingers` does the same for hands.
  * @throws HarteError on a chord label that cannot be read
  * @throws UnknownChangeError on a lock or place with a change that the copedent lacks
  */
@@ -64,6 +25,7 @@ export function placeSequence(
   events: readonly HeardEvent[],
   options: PlaceSequenceOptions = {},
 ): PlacedSequence {
+  if (copedent.stoppedBy === "fingers") return placeFingers(copedent, events, options);
   const weights = options.weights ?? USUAL_WEIGHTS;
   const neck = layOutNeck(copedent);
   const tables = new MoveTables(weights);
@@ -95,9 +57,12 @@ export function placeSequence(
       return { startSec, chosenIndex: null, candidates: [], whyNone: layersOf.whyNone(event) };
     const { spots, sounding } = layers[at]!;
     const costs = path.through[at]!;
-    const candidates = spots.map((spot, state): CostedPlace => {
-      const notesMidi = sounding[state]!.map((note) => event.notesMidi[note]!);
-      return { ...placeOf(spot, notesMidi), cost: costs[state]!, sounding: sounding[state]! };
+    let notesMidi: number[] = [];
+    const candidates = spots.map(({ fret, hold }, state): CostedPlace => {
+      const notes = sounding[state]!;
+      if (notes !== sounding[state - 1]) notesMidi = notes.map((note) => event.notesMidi[note]!);
+      const { strings, set } = hold;
+      return { fret, changes: set.ids, strings, notesMidi, cost: costs[state]!, sounding: notes };
     });
     return { startSec, chosenIndex: path.chosen[at]!, candidates, whyNone: null };
   });

@@ -1,55 +1,20 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { allStages } from "@/lib/instrument/stages";
-import type { Key } from "@/lib/theory/key";
-import type { Midi, Seconds } from "@/lib/units/quantities";
+import type { Midi } from "@/lib/units/quantities";
 import { placeOf } from "./candidates";
 import { chordInForce, chordWords, sumByName } from "./explainCandidate";
-import type { Glide } from "./glideActs";
+import { rankFingers, whyNoFingers } from "./fingers/rankFingers";
 import { lockedCandidates, whyNone } from "./lockedCandidates";
 import { locksOf } from "./locks";
 import { moveTerms } from "./moveCost";
 import { layOutNeck, type Neck } from "./neck";
-import type { CostTerm, Place, Placed } from "./Place";
+import type { Placed } from "./Place";
 import type { PlaceLocks } from "./PlaceLocks";
 import { placeTerms } from "./placeCost";
+import type { RankContext, RankedPlace } from "./RankedPlace";
 import { reasonFor } from "./reason";
 import { type Spot, spotOf } from "./Spot";
-import { USUAL_WEIGHTS, type Weights } from "./weights";
-
-/** What is known around the notes to be placed; everything may be left out. */
-export interface RankContext {
-  /**
-   * Where the player is just before, and goes just after. Changes of theirs that the copedent lacks (written
-   * for another guitar) are passed over.
-   */
-  before?: Placed;
-  after?: Placed;
-  /** From the start of the notes before to these; and from these to the ones after. */
-  secondsSinceBefore?: Seconds;
-  secondsUntilAfter?: Seconds;
-  /** How long the notes last. */
-  lengthSec?: Seconds;
-  /** Chord in force, Harte syntax. */
-  chordLabel?: string;
-  key?: Key;
-  /** How the notes were heard to come out of those before. */
-  glide?: Glide;
-  /** What it costs to go on from a place, as with the glides that follow. */
-  onward?: (place: Place) => number;
-  /** What a person holds to. */
-  locks?: PlaceLocks;
-  weights?: Weights;
-}
-
-export interface RankedPlace extends Place {
-  /** Sum of `terms`. */
-  cost: number;
-  terms: CostTerm[];
-  /** What to do and what speaks for or against it, in plain words. */
-  reason: string;
-  /** Whether this place is one of the few worth showing first: each differs in kind from those above it. */
-  standsOut: boolean;
-}
+import { USUAL_WEIGHTS } from "./weights";
 
 /** How many places stand out. */
 const STANDING_OUT = 3;
@@ -68,13 +33,10 @@ export function rankPlaces(
   notesMidi: readonly Midi[],
   context: RankContext = {},
 ): RankedPlace[] {
-  const neck = layOutNeck(copedent);
-  const before = neighbour(neck, context.before);
-  const after = neighbour(neck, context.after);
-  const locks = locksOf(neck, {}, context.locks);
-  const ranked = lockedCandidates(neck, notesMidi, locks)
-    .map((spot) => rankOne(neck, spot, notesMidi, before, after, context))
-    .sort((a, b) => a.cost - b.cost);
+  const ranked =
+    copedent.stoppedBy === "fingers"
+      ? rankFingers(copedent, notesMidi, context)
+      : rankUnderBar(copedent, notesMidi, context);
   const standing: RankedPlace[] = [];
   for (const place of ranked) {
     place.standsOut =
@@ -92,8 +54,19 @@ export function differsInKind(one: Placed, other: Placed): boolean {
 
 /** Why notes have no place, in words: off the neck, or which locks leave none. Throws `UnknownChangeError`. */
 export function whyNoPlaces(copedent: Copedent, notesMidi: readonly Midi[], locks: PlaceLocks): string {
+  if (copedent.stoppedBy === "fingers") return whyNoFingers(copedent, notesMidi, locks);
   const neck = layOutNeck(copedent);
   return whyNone(neck, notesMidi, locksOf(neck, {}, locks));
+}
+
+function rankUnderBar(copedent: Copedent, notesMidi: readonly Midi[], context: RankContext): RankedPlace[] {
+  const neck = layOutNeck(copedent);
+  const before = neighbour(neck, context.before);
+  const after = neighbour(neck, context.after);
+  const locks = locksOf(neck, {}, context.locks);
+  return lockedCandidates(neck, notesMidi, locks)
+    .map((spot) => rankOne(neck, spot, notesMidi, before, after, context))
+    .sort((a, b) => a.cost - b.cost);
 }
 
 function rankOne(

@@ -1,7 +1,8 @@
 import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Place } from "@/lib/places/Place";
-import { type RankedPlace, rankPlaces } from "@/lib/places/rankPlaces";
+import type { RankedPlace } from "@/lib/places/RankedPlace";
+import { rankPlaces } from "@/lib/places/rankPlaces";
 import type { Key } from "@/lib/theory/key";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import type { TermName } from "@/lib/places/Place";
-import { differsInKind, type RankContext, rankPlaces } from "@/lib/places/rankPlaces";
+import type { RankContext } from "@/lib/places/RankedPlace";
+import { differsInKind, rankPlaces } from "@/lib/places/rankPlaces";
 import { HarteError } from "@/lib/theory/harte";
 
 const G = { tonic: "G", mode: "major" } as const;

@@ -6,8 +6,9 @@ import type { HeardEvent, SoundingOn } from "@/lib/places/HeardEvent";
 import { moveCost } from "@/lib/places/moveCost";
 import { layOutNeck } from "@/lib/places/neck";
 import type { Place } from "@/lib/places/Place";
+import type { PlacedSequence } from "@/lib/places/PlacedSequence";
 import { placeCost } from "@/lib/places/placeCost";
-import { type PlacedSequence, placeSequence } from "@/lib/places/placeSequence";
+import { placeSequence } from "@/lib/places/placeSequence";
 import { type Spot, spotOf } from "@/lib/places/Spot";
 import { USUAL_WEIGHTS as W } from "@/lib/places/weights";
 

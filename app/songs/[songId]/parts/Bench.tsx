@@ -15,7 +15,7 @@ import { addPartEvents } from "@/lib/document/commands/part";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { fretOn, fretsOf, settleFrets } from "@/lib/instrument/frets";
 import type { Place } from "@/lib/places/Place";
-import type { RankedPlace } from "@/lib/places/rankPlaces";
+import type { RankedPlace } from "@/lib/places/RankedPlace";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
 import styles from "./bench.module.css";

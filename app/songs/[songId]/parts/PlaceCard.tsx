@@ -1,6 +1,6 @@
 import { fretWords } from "@/lib/client/song/wayWords";
 import { fretOn, settleFrets } from "@/lib/instrument/frets";
-import type { RankedPlace } from "@/lib/places/rankPlaces";
+import type { RankedPlace } from "@/lib/places/RankedPlace";
 import styles from "./bench.module.css";
 import { capital } from "./changeWords";
 import { EaseGauge } from "./EaseGauge";

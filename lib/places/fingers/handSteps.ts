@@ -1,0 +1,60 @@
+import type { CostTerm } from "../Place";
+import type { Weights } from "../weights";
+import { type HandMoment, handMoveCost, handMoveTerms } from "./fingerCost";
+import type { FingerWeights } from "./fingerWeights";
+import type { HandLayerInPart } from "./handLayer";
+
+/** Costs of getting from a state of one layer to a state of the next. */
+export class HandSteps {
+  constructor(
+    private readonly layers: readonly HandLayerInPart[],
+    private readonly weights: FingerWeights,
+    private readonly breaking: Pick<Weights, "brokenGlide">,
+  ) {}
+
+  /** Writes into `row` the cost of every step into state `to` of layer `at`. */
+  readonly fill = (at: number, to: number, row: Float64Array): void => {
+    const before = this.layers[at - 1]!;
+    const now = this.layers[at]!.states[to]!;
+    for (let from = 0; from < before.states.length; from += 1) {
+      const { broken, moment } = this.link(at, before.states[from]!.candidate, now.candidate);
+      row[from] =
+        broken === Number.POSITIVE_INFINITY
+          ? broken
+          : this.breaking.brokenGlide * broken +
+            handMoveCost(before.states[from]!, now, moment, this.weights);
+    }
+  };
+
+  /** The step term by term; none where there is no such layer. */
+  terms(at: number, from: number, to: number): CostTerm[] {
+    const before = this.layers[at - 1]?.states[from];
+    const now = this.layers[at]?.states[to];
+    if (before === undefined || now === undefined) return [];
+    const { broken, moment } = this.link(at, before.candidate, now.candidate);
+    return [
+      ...handMoveTerms(before, now, moment, this.weights),
+      { name: "picked anew", cost: this.breaking.brokenGlide * broken },
+    ];
+  }
+
+  /** How many glides break; infinite where a note that rings would change its string. */
+  private link(at: number, from: number, to: number): { broken: number; moment: HandMoment } {
+    const before = this.layers[at - 1]!;
+    const now = this.layers[at]!;
+    const { soundsOn, glide } = now.event;
+    let broken = 0;
+    if (soundsOn) {
+      const [there, here] = [before.candidates[from]!, now.candidates[to]!];
+      here.sounding.forEach((note, nth) => {
+        const link = soundsOn[note];
+        if (!link) return;
+        const was = now.isNext ? there.sounding.indexOf(link.from) : -1;
+        const isOnString =
+          was >= 0 && there.fingering.place.strings[was] === here.fingering.place.strings[nth];
+        if (!isOnString) broken += link.glides ? 1 : Number.POSITIVE_INFINITY;
+      });
+    }
+    return { broken, moment: { timeSec: now.timeSec, isGlide: Boolean(glide) && broken === 0 } };
+  }
+}

@@ -1,4 +1,5 @@
 import type { Copedent, Pulls } from "@/lib/instrument/Copedent";
+import { pullToWords } from "@/lib/instrument/pullWords";
 import { allStages } from "@/lib/instrument/stages";
 import type { Semitones } from "@/lib/units/quantities";
 
@@ -114,12 +115,4 @@ export function pullsToWords(pulls: Pulls): string {
 function stringsToWords(strings: readonly number[]): string {
   if (strings.length === 1) return `string ${strings[0]}`;
   return `strings ${strings.slice(0, -1).join(", ")} and ${strings.at(-1)}`;
-}
-
-const STEPS_IN_WORDS = ["", "a half step", "a whole step", "a step and a half", "two whole steps"];
-
-function pullToWords(pull: Semitones): string {
-  if (pull === 0) return "back to its open pitch";
-  const size = Math.abs(pull);
-  return `${pull > 0 ? "up" : "down"} ${STEPS_IN_WORDS[size] ?? `${size} half steps`}`;
 }

@@ -1,47 +1,36 @@
 import { readFile } from "node:fs/promises";
-import { z } from "zod";
-import { COPEDENTS, findCopedent } from "@/lib/instrument/copedentCatalog";
-import type { PlacedEvent } from "@/lib/places/PlacedSequence";
+import { fretsOf } from "@/lib/instrument/frets";
+import type { CostTerm } from "@/lib/places/Place";
+import type { PlacedSequence } from "@/lib/places/PlacedSequence";
 import { placeSequence } from "@/lib/places/placeSequence";
 import type { CommandStreams } from "./CommandStreams";
+import { PlaceRequestError, readPlaceRequest } from "./placeRequest";
 
 const USAGE = "Usage: place FILE, or place - to read the JSON from standard input.";
-
-const seconds = z.number("must be a number of seconds");
-const Request = z.object(
-  {
-    copedent: z.string('must be the name of a copedent, such as "e9"'),
-    events: z.array(
-      z
-        .object({
-          start: seconds,
-          end: seconds,
-          notes: z
-            .array(
-              z
-                .int("must be a whole MIDI number from 0 to 127")
-                .min(0, "must not be below 0")
-                .max(127, "must not be above 127"),
-              "must be a list of MIDI numbers",
-            )
-            .min(1, "must hold at least one note"),
-        })
-        .refine(({ start, end }) => end >= start, "must not end before it starts"),
-      "must be a list of events",
-    ),
-  },
-  "must be one JSON object with copedent and events",
-);
 
 /**
  * Reads a part as heard and prints where to play it.
  *
  * In: `{"copedent": "e9", "events": [{"start": s, "end": s, "notes": [midi]}]}` from a file, or from standard
- * input for `-`. Out: `{"events": [{"start", "chosen", "candidates": [{"fret", "changes", "strings", "notes",
- * "cost"}]}], "total"}`. `strings[i]` sounds `notes[i]`. Candidates run by fret, then fewest changes. `cost` is
+ * input for `-`. `copedent` is the id of one that is shipped or a chart (`lib/instrument/chart`): `{"strings": [midi of
+ * string 1, ...], "frets": 24, "changes": [{"id": "A", "slot": "P1", "moves": {"5": 2, "10": 2}}], "split": [strings]}`.
+ * Of the part also, if wanted: `"key": "G"` (or `"E minor"`) and `"locks"`. Of an event: `"chord"` in force in Harte's
+ * syntax, `"glide"` as it was heard to come out of the event before (`"oblique"`: one voice against a held one,
+ * `"parallel"`: all alike), and its own `"locks"`. What is locked holds absolutely; part and event together:
+ *
+ * - `"frets": [from, to]`; `"grip": [strings that may be played]`; `"pedals": "up"` (no floor pedal) or `"down"` (just
+ *   those over which the foot rests, A and B on E9), levers being free; `"changes": [just these stages, needed or not]`;
+ * - of an event alone `"string": {"64": 4}` (note 64 on string 4), `"fret": 3`, and the whole
+ *   `"place": {"fret": 3, "changes": ["A"], "strings": [5]}`.
+ *
+ * Out: `{"events": [{"start", "chosen", "candidates": [{"fret", "changes", "strings", "notes", "cost", "reason",
+ * "terms"}]}], "total"}`. `strings[i]` sounds `notes[i]`; where strings lie at different frets (under fingers) `frets[i]`
+ * says of each, and `fret` is the lowest that is not open. Candidates run by fret, then fewest changes. `cost` is
  * that of the cheapest way to play the whole part with this candidate, so the chosen candidate's cost is the
- * least of its event and equals `total` (to a millionth). `chosen` is an index, or null where the notes cannot be played
- * (candidates are then empty); the other events are placed all the same.
+ * least of its event and equals `total` (to a millionth). `terms` is `{name: cost}`: what makes up that cost, here, on the
+ * way here and on, and as `rest of the part` elsewhere; they add up to it. `chosen` is an index, or null where the notes
+ * cannot be played or locks leave no place (candidates are then empty, and `"why"` says why); the other events are placed
+ * all the same.
  * @param args the file's path or `-`
  * @returns exit status: 0, or 1 after one line on stderr
  */
@@ -61,36 +50,43 @@ export async function runPlace(args: readonly string[], streams: CommandStreams)
     const why = error instanceof Error ? error.message.replace(/\s+/g, " ") : String(error);
     return fail(streams, `${path === "-" ? "The input" : path} is not JSON: ${why}`);
   }
-  const request = Request.safeParse(json);
-  if (!request.success) return fail(streams, firstFault(request.error));
-  const copedent = findCopedent(request.data.copedent);
-  if (copedent === null) {
-    const known = COPEDENTS.map(({ id }) => id).join(", ");
-    return fail(streams, `No copedent is called "${request.data.copedent}"; known: ${known}.`);
+  try {
+    const { copedent, key, locks, events } = readPlaceRequest(json);
+    const answer = writeAnswer(placeSequence(copedent, events, { key, locks }));
+    streams.stdout.write(`${JSON.stringify(answer)}\n`);
+    return 0;
+  } catch (error) {
+    if (error instanceof PlaceRequestError) return fail(streams, error.message);
+    throw error;
   }
-  const heard = request.data.events.map(({ start, end, notes }) => ({
-    startSec: start,
-    endSec: end,
-    notesMidi: notes,
-  }));
-  const placed = placeSequence(copedent, heard);
-  const events = placed.events.map(writeEvent);
-  streams.stdout.write(`${JSON.stringify({ events, total: rounded(placed.totalCost) })}\n`);
-  return 0;
 }
 
-function writeEvent({ startSec, chosenIndex, candidates }: PlacedEvent) {
-  return {
+function writeAnswer(placed: PlacedSequence) {
+  const events = placed.events.map(({ startSec, chosenIndex, candidates, whyNone }, event) => ({
     start: startSec,
     chosen: chosenIndex,
-    candidates: candidates.map(({ fret, changes, strings, notesMidi, cost }) => ({
-      fret,
-      changes,
-      strings,
-      notes: notesMidi,
-      cost: rounded(cost),
-    })),
-  };
+    candidates: candidates.map((place, candidate) => {
+      const { fret, changes, strings, notesMidi, cost } = place;
+      const { reason, terms } = placed.explain(event, candidate);
+      const frets = place.frets ? { frets: fretsOf(place) } : {};
+      const own = { fret, ...frets, changes, strings, notes: notesMidi };
+      return { ...own, cost: rounded(cost), reason, terms: writeTerms(terms, rounded(cost)) };
+    }),
+    ...(whyNone === null ? {} : { why: whyNone }),
+  }));
+  return { events, total: rounded(placed.totalCost) };
+}
+
+/** Rounded so that they still add up to the rounded cost: what is lost or won on the way goes to the largest. */
+function writeTerms(terms: readonly CostTerm[], cost: number): Record<string, number> {
+  const written = terms.map((term) => ({ name: term.name, cost: rounded(term.cost) }));
+  const largest = written.reduce<{ cost: number } | null>(
+    (most, term) => (most === null || Math.abs(term.cost) > Math.abs(most.cost) ? term : most),
+    null,
+  );
+  const sum = written.reduce((so, term) => so + term.cost, 0);
+  if (largest !== null) largest.cost = rounded(largest.cost + cost - sum);
+  return Object.fromEntries(written.map((term) => [term.name, term.cost]));
 }
 
 /** Sums of the same terms in another order differ in the last bits: a millionth is kept. */
@@ -102,16 +98,6 @@ async function readAll(stream: AsyncIterable<Buffer | string>): Promise<string> 
   const chunks: Buffer[] = [];
   for await (const chunk of stream) chunks.push(Buffer.from(chunk));
   return Buffer.concat(chunks).toString("utf8");
-}
-
-function firstFault(error: z.ZodError): string {
-  const [issue] = error.issues;
-  const at = (issue?.path ?? []).reduce<string>(
-    (path, step) =>
-      typeof step === "number" ? `${path}[${step}]` : path === "" ? String(step) : `${path}.${String(step)}`,
-    "",
-  );
-  return `Cannot place this: ${at === "" ? "the input" : at} ${issue?.message ?? "is not as it should be"}.`;
 }
 
 function fail({ stderr }: CommandStreams, message: string): number {

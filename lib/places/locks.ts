@@ -71,6 +71,12 @@ function onPedals(copedent: Copedent, state: "up" | "down"): Lock {
     ({ change: { slot } }) => slot.kind === "pedal" && copedent.footRest.includes(slot.place),
   );
   const deepest = all.filter(({ change, depth }) => depth === change.stages.length);
+  if (state === "down" && deepest.length === 0) {
+    return {
+      words: "pedals down, where the copedent does not say over which the foot rests",
+      keeps: () => false,
+    };
+  }
   const stages = state === "up" ? [] : deepest;
   return {
     words: `pedals ${state}`,

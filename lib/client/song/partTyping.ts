@@ -4,6 +4,7 @@ import type { Copedent } from "@/lib/instrument/Copedent";
 import { fretOn } from "@/lib/instrument/frets";
 import { allStages } from "@/lib/instrument/stages";
 import type { Articulation } from "@/lib/notation/PartEvent";
+import { writeChanges } from "@/lib/notation/tabCell";
 import type { Seconds } from "@/lib/units/quantities";
 
 /** Where one is writing in the part. */
@@ -58,8 +59,8 @@ export function toggleChange(
   const now = stages.findIndex((stage) => engaged.includes(stage));
   const rest = engaged.filter((id) => !stages.includes(id));
   const next = stages[now + 1];
-  const order = copedent.changes.map((each) => each.id);
-  return (next ? [...rest, next] : rest).sort((a, b) => order.indexOf(a[0]!) - order.indexOf(b[0]!));
+  const order = allStages(copedent).map((stage) => stage.id);
+  return (next ? [...rest, next] : rest).sort((a, b) => order.indexOf(a) - order.indexOf(b));
 }
 
 /** Where an event is held, and by which pedals. */
@@ -90,8 +91,11 @@ export function typeDigit(typedSoFar: string, digit: string, fretCount: number):
 
 /** Changes that pull a string, in the copedent's order: what is written behind the fret on that string. */
 export function lettersOn(copedent: Copedent, changes: readonly string[], string: number): string {
-  return allStages(copedent)
-    .filter((stage) => changes.includes(stage.id) && (stage.pulls[string] ?? 0) !== 0)
-    .map((stage) => stage.id)
-    .join("");
+  const pulling = allStages(copedent).filter(
+    (stage) => changes.includes(stage.id) && (stage.pulls[string] ?? 0) !== 0,
+  );
+  return writeChanges(
+    pulling.map((stage) => stage.id),
+    copedent,
+  );
 }

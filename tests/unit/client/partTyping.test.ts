@@ -9,6 +9,7 @@ import {
   typeDigit,
 } from "@/lib/client/song/partTyping";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import { C6 } from "@/lib/instrument/copedents/c6";
 import { E9 } from "@/lib/instrument/copedents/e9";
 
 function event(
@@ -72,6 +73,7 @@ describe("typing into the part", () => {
     expect(toggleChange(E9, ["D"], "d")).toEqual(["DD"]);
     expect(toggleChange(E9, ["DD"], "d")).toEqual([]);
     expect(toggleChange(E9, [], "z")).toBeNull();
+    expect(toggleChange(C6, ["P6"], "p5")).toEqual(["P5", "P6"]);
   });
 
   it("tells slides, presses and releases apart by what differs", () => {
@@ -91,5 +93,6 @@ describe("typing into the part", () => {
     expect(lettersOn(E9, ["A", "B"], 6)).toBe("B");
     expect(lettersOn(E9, ["A", "B"], 4)).toBe("");
     expect(lettersOn(E9, ["DD"], 9)).toBe("DD");
+    expect(lettersOn(C6, ["P7", "LKL"], 4)).toBe("P7+LKL");
   });
 });

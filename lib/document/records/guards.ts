@@ -1,4 +1,6 @@
 import type { GlideKind, HeardGlide } from "@/lib/hearing/Hearing";
+import { CHART_LIMITS } from "@/lib/instrument/chart/chartLimits";
+import { isStageId } from "@/lib/instrument/stages";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { parseHarte } from "@/lib/theory/harte";
 import type { RecordKind } from "./records";
@@ -6,10 +8,10 @@ import type { GridBeats, HomeKey, Registers, StringFrets } from "./registers";
 
 /** The shortest stretch that is shown, in seconds; below it two edges count as one. */
 export const SHORTEST_SEC = 0.02;
-/** Highest string number taken; the widest necks in use have fewer. */
-const STRINGS_MAX = 16;
-/** Highest fret taken: past the end of any neck's markers. */
-const FRET_MAX = 36;
+/** Highest string number taken. */
+const STRINGS_MAX = CHART_LIMITS.strings;
+/** Highest fret taken. */
+const FRET_MAX = CHART_LIMITS.frets;
 const GLIDE_KINDS: Readonly<Record<GlideKind, true>> = { pedal: true, bar: true, unsure: true };
 const ARTICULATIONS: Readonly<Record<Articulation, true>> = {
   pick: true,
@@ -127,7 +129,7 @@ export function isStringFrets(value: unknown): value is StringFrets | null {
 
 /** Different ids of a copedent's pedals and levers; may be empty. */
 export function isChangeIds(value: unknown): value is string[] {
-  return isListOf(value, (each) => typeof each === "string" && /^[A-Za-z][A-Za-z0-9]{0,15}$/.test(each));
+  return isListOf(value, isStageId);
 }
 
 export function isArticulation(value: unknown): value is Articulation {

@@ -114,6 +114,11 @@ export class VoiceBank {
     this.stopFollowing("lift");
   }
 
+  /** The next samples are those of this frame: those between were never asked for. Nothing where it is past. */
+  skipTo(frame: number): void {
+    this.frame = Math.max(this.frame, frame);
+  }
+
   /**
    * Adds the next samples.
    * @param buses one for each of {@link BUSES}, of the same length

@@ -34,6 +34,10 @@ if (process.argv.includes("transcriber")) {
   await (await import("./notesBeside")).tellNotesBeside();
   process.exit(0);
 }
+if (process.argv.includes("voice")) {
+  await (await import("./voicesBench")).tellVoices();
+  process.exit(0);
+}
 const WEIGHTS = path.resolve(import.meta.dirname, "../../lib/hearing/learned/weights");
 
 function tellStages(

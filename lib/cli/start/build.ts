@@ -1,6 +1,7 @@
 import { mkdir, rm, stat, writeFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
+import { BUNDLED_STRINGS } from "./bundleStrings";
 import { runScript } from "./child";
 import { keptStamp, stampOf } from "./stamp";
 
@@ -14,8 +15,8 @@ const SOURCES = [
   "package.json",
   "package-lock.json",
 ];
-// What is made from the schema, and what only the command line uses.
-const SKIPPED = ["generated", "cli"];
+// What is made from the schema or from other sources, and what only the command line uses.
+const SKIPPED = ["generated", "cli", path.basename(BUNDLED_STRINGS)];
 
 /**
  * Builds the pages where there is no build or anything that goes into it changed.

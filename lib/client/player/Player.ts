@@ -36,6 +36,9 @@ interface OnNotes {
   wasPlaying: boolean;
 }
 
+/** How often it is looked at how loud it is. */
+const METER_MS = 1000;
+
 export const SPEEDS = { slowest: 0.25, fastest: 1 } as const;
 
 /** Plays one record. It owns the media element, the output chain and the frame clock; {@link close} ends them all. */
@@ -57,6 +60,8 @@ export class Player {
   private readonly timeListeners = new Set<(timeSec: Seconds) => void>();
   private chain: OutputChain | null = null;
   private frame = 0;
+  private isEndless = false;
+  private endlessTimer: ReturnType<typeof setInterval> | undefined;
   private loud: LoudLoop = NOT_LOUD;
   private meteredAtMs = 0;
   private readonly meterSamples = new Float32Array(METER_SIZE);
@@ -87,6 +92,26 @@ export class Player {
 
   get timeSec(): Seconds {
     return this.media.currentTime;
+  }
+
+  /**
+   * Whether the record runs: it may be playing and yet be waiting for its bytes, or be on its way to another place.
+   */
+  get isRunning(): boolean {
+    const { paused, seeking, readyState } = this.media;
+    return !paused && !seeking && readyState >= HTMLMediaElement.HAVE_FUTURE_DATA;
+  }
+
+  /** The way to the ears; null before it was wanted. */
+  get output(): OutputChain | null {
+    return this.chain;
+  }
+
+  /** The way to the ears, opened when it is first wanted: from a person's own act, or browsers keep it silent. */
+  openOutput(): OutputChain {
+    this.chain ??= openOutputChain(this.media);
+    this.chain.setLevel(this.state.level);
+    return this.chain;
   }
 
   /** Calls back when the state changes; returns the way to stop. */
@@ -129,9 +154,7 @@ export class Player {
 
   /** Where other sound joins the record, so that both together pass limiter and ceiling. */
   beside(): AudioNode {
-    this.chain ??= openOutputChain(this.media);
-    this.chain.setLevel(this.state.level);
-    return this.chain.beside;
+    return this.openOutput().beside;
   }
 
   pause(): void {
@@ -170,8 +193,18 @@ export class Player {
       this.seek(loop.startSec);
   }
 
+  /** Says whether something sounds beside the record that goes on and on: it counts as a loop does. */
+  setEndless(isSounding: boolean): void {
+    clearInterval(this.endlessTimer);
+    this.isEndless = isSounding;
+    // While the record plays, every frame looks at the level.
+    if (isSounding)
+      this.endlessTimer = setInterval(() => !this.state.isPlaying && this.meter(), METER_MS + 50);
+  }
+
   close(): void {
     this.scope.abort();
+    clearInterval(this.endlessTimer);
     cancelAnimationFrame(this.frame);
     this.media.pause();
     this.media.removeAttribute("src");
@@ -182,11 +215,10 @@ export class Player {
   }
 
   private async start(): Promise<void> {
-    this.chain ??= openOutputChain(this.media);
-    this.chain.setLevel(this.state.level);
+    const chain = this.openOutput();
     try {
       this.follow();
-      await this.chain.resume();
+      await chain.resume();
       await this.media.play();
       this.set({ fault: null });
     } catch (cause) {
@@ -257,13 +289,13 @@ export class Player {
 
   /** Once a second, how loud it is. */
   private meter(): void {
-    const elapsedSec = (performance.now() - this.meteredAtMs) / 1000;
-    if (elapsedSec < 1 || !this.chain) return;
+    const elapsedMs = performance.now() - this.meteredAtMs;
+    if (elapsedMs < METER_MS || !this.chain) return;
     this.meteredAtMs = performance.now();
     this.chain.readOutput(this.meterSamples);
     this.loud = listenOn(this.loud, {
-      elapsedSec: Math.min(elapsedSec, 5),
-      isLooping: this.state.loop !== null,
+      elapsedSec: Math.min(elapsedMs / 1000, 5),
+      isLooping: this.isEndless || (this.state.loop !== null && this.state.isPlaying),
       levelDbfs: levelDbfs(this.meterSamples),
     });
     if (this.loud.isCautioned !== this.state.isCautioned) this.set({ isCautioned: this.loud.isCautioned });

@@ -1,11 +1,15 @@
+import { ListenMix } from "./ListenMix";
 import { NoteFilter } from "./noteFilter";
 
-/** What the record passes through on its way to the ears. */
+/** What the record, and all that is played beside it, passes through on its way to the ears. */
 export interface OutputChain {
+  readonly context: AudioContext;
+  /** Stands before level and ceiling, after the filter: record, steel and band as they are listened to. */
+  readonly mix: ListenMix;
   setLevel(level: number): void;
   /** Where other sound joins the record: after its level, before limiter and ceiling. */
   beside: AudioNode;
-  /** Stands before level and ceiling: lets notes through and the rest faintly. */
+  /** Stands first: lets notes of the record through and the rest faintly. */
   filter: NoteFilter;
   /** The samples sent out last, after the ceiling. */
   readOutput(into: Float32Array<ArrayBuffer>): void;
@@ -21,8 +25,9 @@ const LIMIT_RATIO = 20;
 export const METER_SIZE = 2048;
 
 /**
- * The filter for notes, then level, then a limiter, then a hard ceiling. The Web Audio compressor adds make-up gain of
- * its own (0.6 of the reduction at full scale, Web Audio API, "Computing the makeup gain"); it is taken off again.
+ * The filter for notes, what is listened to, then level, then a limiter, then a hard ceiling. The Web Audio compressor
+ * adds make-up gain of its own (0.6 of the reduction at full scale, Web Audio API, "Computing the makeup gain"); it is
+ * taken off again.
  */
 export function openOutputChain(media: HTMLMediaElement): OutputChain {
   const context = new AudioContext();
@@ -39,9 +44,12 @@ export function openOutputChain(media: HTMLMediaElement): OutputChain {
   const unmake = new GainNode(context, { gain: 10 ** (-makeupDb / 20) });
   const ceiling = new WaveShaperNode(context, { curve: ceilingCurve() });
   const meter = new AnalyserNode(context, { fftSize: METER_SIZE });
-  const filter = new NoteFilter(context, source, level);
+  const mix = new ListenMix(context, level);
+  const filter = new NoteFilter(context, source, mix.record);
   level.connect(limiter).connect(unmake).connect(ceiling).connect(meter).connect(context.destination);
   return {
+    context,
+    mix,
     filter,
     beside: limiter,
     setLevel: (value) => level.gain.setTargetAtTime(value, context.currentTime, 0.01),

@@ -1,0 +1,55 @@
+import { BUSES } from "@/lib/synth/VoiceBank";
+import type { OutputChain } from "../player/outputChain";
+import { type SoundMessage, STRINGS_PROCESSOR, STRINGS_URL } from "./soundMessages";
+
+const NOT_HERE =
+  "The steel cannot sound here: browsers play it only at an address that begins with https, or on the machine itself. The record plays as before.";
+const NOT_LOADED =
+  "The steel could not be fetched, so it does not sound. The record plays as before. Check the connection and try again.";
+
+/** The strings of the audio thread, from the page's side: started when they are first wanted. */
+export class LiveStrings {
+  private node: AudioWorkletNode | null = null;
+  private starting: Promise<AudioWorkletNode> | null = null;
+
+  /** Starts the audio thread's strings and lets them out through the chain. @throws Error in words for people */
+  async open(chain: OutputChain): Promise<void> {
+    this.starting ??= this.start(chain);
+    try {
+      this.node = await this.starting;
+    } catch (fault) {
+      this.starting = null;
+      throw fault;
+    }
+  }
+
+  /** Does nothing before they are open. */
+  tell(message: SoundMessage): void {
+    this.node?.port.postMessage(message);
+  }
+
+  close(): void {
+    this.tell({ kind: "close" });
+    this.node?.disconnect();
+    this.node = null;
+    this.starting = null;
+  }
+
+  private async start({ context, mix }: OutputChain): Promise<AudioWorkletNode> {
+    if (!context.audioWorklet) throw new Error(NOT_HERE);
+    try {
+      await context.audioWorklet.addModule(STRINGS_URL);
+    } catch {
+      throw new Error(NOT_LOADED);
+    }
+    const buses = Object.keys(BUSES).length;
+    const node = new AudioWorkletNode(context, STRINGS_PROCESSOR, {
+      numberOfInputs: 0,
+      numberOfOutputs: buses,
+      outputChannelCount: Array.from({ length: buses }, () => 1),
+    });
+    node.connect(mix.steel, BUSES.steel);
+    node.connect(mix.band, BUSES.band);
+    return node;
+  }
+}

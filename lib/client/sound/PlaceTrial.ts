@@ -1,0 +1,106 @@
+import type { PlayedEvent } from "@/lib/synth/playPart";
+
+/** A place that may be tried: what it would be in the part, and writing it there. */
+export interface TrialPlace {
+  /** The same for the same place. */
+  key: string;
+  /** Its name in words, as in "3·5 fret 10". */
+  name: string;
+  /** What it would be in the part: one event, or several where it glides on. */
+  events(): readonly PlayedEvent[];
+  /** Writes it into the part, in ink. */
+  write(): void;
+}
+
+/** What there is to be tried. */
+export interface TrialOffer {
+  /** What it is about: a trial of something else ends. */
+  about: string;
+  places: readonly TrialPlace[];
+  /** Ids of what stands in the part now where the place would stand. */
+  instead: readonly string[];
+}
+
+export interface TrialState {
+  /** The place that is tried; null where none is. */
+  tried: TrialPlace | null;
+  /** As it would stand in the part, in place of those. */
+  events: readonly PlayedEvent[];
+  instead: readonly string[];
+}
+
+const NONE: TrialState = { tried: null, events: [], instead: [] };
+
+/** Trying places by ear: one after the other is played where it would stand, and none is written until it is wanted. */
+export class PlaceTrial {
+  private state = NONE;
+  private offer: TrialOffer = { about: "", places: [], instead: [] };
+  private readonly listeners = new Set<() => void>();
+
+  readonly now = (): TrialState => this.state;
+
+  readonly watch = (listener: () => void): (() => void) => {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  };
+
+  /** Says what may be tried, in place of what might be before; what is tried goes on where it is still among it. */
+  offers(offer: TrialOffer): void {
+    const isSame = offer.about === this.offer.about;
+    this.offer = offer;
+    const { tried } = this.state;
+    if (!tried) return;
+    const still = isSame ? offer.places.find(({ key }) => key === tried.key) : undefined;
+    const next = still ? this.stateOf(still) : NONE;
+    // Offered anew with every drawing of the page: who listens is told only where something is new.
+    if (still && asText(next) === asText(this.state)) this.state = { ...this.state, tried: still };
+    else this.set(next);
+  }
+
+  /** Tries the next place, round and round. @returns it, or null where there is none */
+  next(): TrialPlace | null {
+    const { places } = this.offer;
+    const at = places.findIndex(({ key }) => key === this.state.tried?.key);
+    const tried = places[(at + 1) % places.length] ?? null;
+    this.set(this.stateOf(tried));
+    return tried;
+  }
+
+  /** Writes the place that is tried, which ends the trial. @returns whether there was one */
+  write(): boolean {
+    const { tried } = this.state;
+    if (!tried) return false;
+    this.set(NONE);
+    tried.write();
+    return true;
+  }
+
+  /** Ends the trial, with nothing written. @returns whether there was one */
+  drop(): boolean {
+    const was = this.state.tried !== null;
+    if (was) this.set(NONE);
+    return was;
+  }
+
+  private stateOf(tried: TrialPlace | null): TrialState {
+    return tried ? { tried, events: tried.events(), instead: this.offer.instead } : NONE;
+  }
+
+  private set(state: TrialState): void {
+    this.state = state;
+    for (const listener of this.listeners) listener();
+  }
+}
+
+function asText({ events, instead }: TrialState): string {
+  return JSON.stringify([events, instead]);
+}
+
+/** The part as it would be with the place that is tried. */
+export function partWith<E extends PlayedEvent & { id: string }>(
+  part: readonly E[],
+  { tried, events, instead }: TrialState,
+): readonly PlayedEvent[] {
+  if (!tried) return part;
+  return [...part.filter(({ id }) => !instead.includes(id)), ...events];
+}

@@ -1,0 +1,234 @@
+import type { BankNote } from "@/lib/synth/VoiceBank";
+import type { Seconds } from "@/lib/units/quantities";
+import { LISTENS, type Listen, mixGains } from "../player/ListenMix";
+import type { Player } from "../player/Player";
+import { wordsOf } from "../requests/request";
+import { LiveStrings } from "./LiveStrings";
+import { StretchOffsets } from "./StretchOffsets";
+
+/** What the switches show. A new object whenever anything in it changes. */
+export interface SteelState {
+  listen: Listen;
+  /** -1 the record alone, 0 both, 1 the steel alone. */
+  balance: number;
+  /** Whether bass and chords play the changes along. */
+  isBandOn: boolean;
+  isDroneOn: boolean;
+  /** Whether one change is played over and over. */
+  isRepeating: boolean;
+  /** Why nothing sounds, in words; null where it does. */
+  fault: string | null;
+}
+
+/** What there is to be played; reckoned only when it is played. Another function is another part, and so on. */
+export interface SteelScore {
+  part(): readonly BankNote[];
+  /** Bass and chords along the changes. */
+  band(): readonly BankNote[];
+  /** The drone for a time of the record; none where no home is known. */
+  droneAt(timeSec: Seconds): readonly BankNote[];
+}
+
+const nothing = () => [];
+const NOTHING: SteelScore = { part: nothing, band: nothing, droneAt: nothing };
+
+/**
+ * Plays the part, and what goes with it, beside the record: in time with it at any speed, in tune, in its loop, through its
+ * level and ceiling. The record's own clock leads; the strings follow it. Nothing is started before it is wanted.
+ */
+export class SteelPlayer {
+  private state: SteelState = {
+    listen: "record",
+    balance: 0,
+    isBandOn: false,
+    isDroneOn: false,
+    isRepeating: false,
+    fault: null,
+  };
+  private score = NOTHING;
+  private readonly listeners = new Set<() => void>();
+  private isFollowing = false;
+  /** Where the record was sent and has not moved on from: it does not sound yet. */
+  private waitingAtSec: Seconds | null = null;
+  private droneIds = "";
+
+  constructor(
+    private readonly player: Player,
+    private readonly strings: Pick<LiveStrings, "open" | "tell" | "close"> = new LiveStrings(),
+    private readonly offsets: Pick<StretchOffsets, "at" | "measure"> = new StretchOffsets(),
+  ) {}
+
+  /** Follows the player from now on; returns the way to stop, which ends all that sounds. */
+  attach(): () => void {
+    const stops = [this.player.onTime(() => this.follow()), this.player.watch(() => this.onPlayer())];
+    return () => {
+      for (const stop of stops) stop();
+      this.player.setEndless(false);
+      this.strings.close();
+    };
+  }
+
+  readonly now = (): SteelState => this.state;
+
+  /** Calls back when the state changes; returns the way to stop. */
+  readonly watch = (listener: () => void): (() => void) => {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  };
+
+  /** Gives it what there is to be played, in place of what it had. */
+  setScore(score: SteelScore): void {
+    const before = this.score;
+    this.score = score;
+    if (score.part !== before.part && this.state.listen !== "record") this.tellPart();
+    if (score.band !== before.band && this.state.isBandOn) this.tellBand();
+    this.turnDrone();
+  }
+
+  async setListen(listen: Listen): Promise<void> {
+    this.set({ listen });
+    if (listen === "record") {
+      this.mix();
+      this.tellPart();
+    } else if (await this.open()) this.mix();
+  }
+
+  /** Record, both, steel, and round again. */
+  nextListen(): Promise<void> {
+    return this.setListen(LISTENS[(LISTENS.indexOf(this.state.listen) + 1) % LISTENS.length]!);
+  }
+
+  /** @param balance -1 the record alone, 1 the steel alone */
+  setBalance(balance: number): void {
+    this.set({ balance: Math.round(Math.min(1, Math.max(-1, balance)) * 100) / 100 });
+    this.mix();
+  }
+
+  async setBand(isBandOn: boolean): Promise<void> {
+    this.set({ isBandOn });
+    if (isBandOn) await this.open();
+    else this.tellBand();
+  }
+
+  async setDrone(isDroneOn: boolean): Promise<void> {
+    this.set({ isDroneOn });
+    this.player.setEndless(this.isEndless);
+    if (isDroneOn) await this.open();
+    else this.turnDrone();
+  }
+
+  /** Plays notes of the steel at once, whether the record runs or not; with the record alone it is heard too. */
+  async soundSteel(notes: readonly BankNote[]): Promise<void> {
+    if (!(await this.open())) return;
+    if (this.state.listen === "record") await this.setListen("both");
+    this.strings.tell({ kind: "play", group: "steelNow", notes });
+  }
+
+  /** Plays bass and chord at once. @param isRepeating whether the notes go on until they are told to stop */
+  async soundBand(notes: readonly BankNote[], isRepeating: boolean): Promise<void> {
+    this.set({ isRepeating });
+    this.player.setEndless(this.isEndless);
+    if (await this.open()) this.strings.tell({ kind: "play", group: "bandNow", notes });
+  }
+
+  stopBand(): void {
+    this.set({ isRepeating: false });
+    this.player.setEndless(this.isEndless);
+    this.strings.tell({ kind: "play", group: "bandNow", notes: [] });
+  }
+
+  /** Whether something sounds on and on, the record running or not. */
+  private get isEndless(): boolean {
+    return this.state.isDroneOn || this.state.isRepeating;
+  }
+
+  private async open(): Promise<boolean> {
+    try {
+      const chain = this.player.openOutput();
+      await Promise.all([chain.resume(), this.strings.open(chain)]);
+    } catch (fault) {
+      this.set({
+        fault: wordsOf(fault),
+        listen: "record",
+        isBandOn: false,
+        isDroneOn: false,
+        isRepeating: false,
+      });
+      this.mix();
+      return false;
+    }
+    this.set({ fault: null });
+    this.tellPart();
+    this.tellBand();
+    this.turnDrone();
+    this.measureOffset();
+    this.follow();
+    return true;
+  }
+
+  private mix(): void {
+    const { listen, balance } = this.state;
+    const heard = this.player.now().isOnNotes ? "record" : listen;
+    this.player.output?.mix.set(mixGains(heard, balance));
+  }
+
+  private tellPart(): void {
+    const notes = this.state.listen === "record" ? [] : this.score.part();
+    this.strings.tell({ kind: "play", group: "part", notes });
+  }
+
+  private tellBand(): void {
+    this.strings.tell({ kind: "play", group: "band", notes: this.state.isBandOn ? this.score.band() : [] });
+  }
+
+  /** Begins, changes or ends the drone, where home is another than before. */
+  private turnDrone(): void {
+    const notes = this.state.isDroneOn ? this.score.droneAt(this.player.timeSec) : [];
+    const ids = notes.map(({ id }) => id).join();
+    if (ids === this.droneIds) return;
+    this.droneIds = ids;
+    this.strings.tell({ kind: "play", group: "drone", notes });
+  }
+
+  private onPlayer(): void {
+    this.mix();
+    this.measureOffset();
+    this.follow();
+  }
+
+  private get isWanted(): boolean {
+    const { listen, isBandOn } = this.state;
+    return (listen !== "record" || isBandOn) && !this.player.now().isOnNotes;
+  }
+
+  /** Tells the strings where the record is, or that it stands still. */
+  private follow(): void {
+    const { player } = this;
+    const { timeSec } = player;
+    if (this.state.isDroneOn) this.turnDrone();
+    if (!player.now().isPlaying || !player.isRunning) this.waitingAtSec = timeSec;
+    // After a start or a jump the record tells where it will be before it is heard there.
+    else if (this.waitingAtSec !== null && timeSec !== this.waitingAtSec) this.waitingAtSec = null;
+    if (!this.isWanted || this.waitingAtSec !== null) {
+      if (this.isFollowing) this.strings.tell({ kind: "halt" });
+      this.isFollowing = false;
+      return;
+    }
+    const { speed } = player.now();
+    const sec = timeSec + this.offsets.at(speed);
+    const atSec = player.output?.context.currentTime ?? 0;
+    this.strings.tell({ kind: "song", sec, atSec, speed });
+    this.isFollowing = true;
+  }
+
+  private measureOffset(): void {
+    const { speed } = this.player.now();
+    const context = this.player.output?.context;
+    if (context && this.isWanted) void this.offsets.measure(context, speed);
+  }
+
+  private set(fields: Partial<SteelState>): void {
+    this.state = { ...this.state, ...fields };
+    for (const listener of this.listeners) listener();
+  }
+}

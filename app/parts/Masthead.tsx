@@ -11,7 +11,12 @@ export function Masthead({ name, children }: { name: string | null; children?: R
     <header className={styles.masthead}>
       <Mark href={name ? "/books" : "/"} />
       <nav className={styles.nav} aria-label="Places">
-        {name ? <Link href="/books">Books</Link> : null}
+        {name ? (
+          <>
+            <Link href="/books">Books</Link>
+            <Link href="/copedents">Copedents</Link>
+          </>
+        ) : null}
         {children}
       </nav>
       <div className={styles.side}>

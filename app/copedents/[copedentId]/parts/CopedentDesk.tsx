@@ -1,0 +1,83 @@
+"use client";
+
+import { useEffect, useRef, useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { readDraft } from "@/lib/client/copedents/readDraft";
+import { useDraft } from "@/lib/client/copedents/useDraft";
+import { useKeeping } from "@/lib/client/copedents/useKeeping";
+import type { CopedentPage } from "@/lib/contracts/copedents";
+import type { Chart } from "@/lib/instrument/chart/Chart";
+import { readChart } from "@/lib/instrument/chart/readChart";
+import type { StageId } from "@/lib/instrument/stages";
+import { allStages } from "@/lib/instrument/stages";
+import { ChangeInHand } from "./ChangeInHand";
+import { ChartTable } from "./ChartTable";
+import { CombinationTable } from "./CombinationTable";
+import { CopedentContext, type InHand } from "./CopedentContext";
+import { CopedentHead } from "./CopedentHead";
+import styles from "./desk.module.css";
+import { InstrumentFields } from "./InstrumentFields";
+import { NeckCheck } from "./NeckCheck";
+import { ShareInBooks } from "./ShareInBooks";
+import { StringInHand } from "./StringInHand";
+
+/** The page of one copedent: the chart, what is in hand of it, and what it gives; edited by its owner alone. */
+export function CopedentDesk({ chart: opened, kept }: { chart: Chart; kept: CopedentPage | null }) {
+  const mayEdit = kept?.isOwn ?? false;
+  const { draft, edit, takeBack, canTakeBack } = useDraft(opened);
+  const reading = readDraft(draft, kept?.id);
+  const keeping = useKeeping(reading.chart, mayEdit ? kept : null);
+  const [inHand, takeInHand] = useState<InHand | null>(null);
+  const [engaged, engage] = useState<readonly StageId[]>([]);
+  const [fret, setFret] = useState(0);
+  // While something typed cannot be read, what the chart gave before stays in view.
+  const lastGood = useRef(reading.copedent ?? readChart(opened));
+  useEffect(() => {
+    if (reading.copedent) lastGood.current = reading.copedent;
+  });
+  const copedent = reading.copedent ?? lastGood.current;
+  const stages = allStages(copedent).map(({ id }) => id);
+  const desk = {
+    draft,
+    edit,
+    mayEdit,
+    faults: reading.faults,
+    copedent,
+    inHand,
+    takeInHand,
+    engaged: engaged.filter((id) => stages.includes(id)),
+    engage,
+    fret: Math.min(fret, copedent.fretCount),
+    setFret,
+  };
+  const wholeFault = reading.faults.get("chart");
+
+  return (
+    <CopedentContext value={desk}>
+      <main className={styles.desk}>
+        <CopedentHead
+          chart={reading.chart}
+          kept={kept}
+          keeping={keeping}
+          takeBack={canTakeBack ? takeBack : null}
+        />
+        <div className={styles.columns}>
+          <div className={styles.chart}>
+            <ChartTable />
+            {wholeFault ? (
+              <p className={controls.fault} role="alert">
+                {wholeFault}
+              </p>
+            ) : null}
+            {inHand?.kind === "string" ? <StringInHand key={inHand.key} stringKey={inHand.key} /> : null}
+            {inHand?.kind === "change" ? <ChangeInHand key={inHand.key} changeKey={inHand.key} /> : null}
+            <InstrumentFields />
+            {kept?.isOwn ? <ShareInBooks kept={kept} /> : null}
+          </div>
+          <NeckCheck />
+        </div>
+        <CombinationTable />
+      </main>
+    </CopedentContext>
+  );
+}

@@ -1,0 +1,71 @@
+"use client";
+
+import { useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { useIsReady } from "@/lib/client/page/useIsReady";
+import { request, wordsOf } from "@/lib/client/requests/request";
+import { api } from "@/lib/contracts/api";
+import type { CopedentPage } from "@/lib/contracts/copedents";
+import styles from "./inHand.module.css";
+
+/** In which books the others see it. */
+export function ShareInBooks({ kept }: { kept: CopedentPage }) {
+  const isReady = useIsReady();
+  const [sharedIn, setSharedIn] = useState(() => kept.sharedIn.map(({ bookId }) => bookId));
+  const [word, setWord] = useState("");
+  const [fault, setFault] = useState<string | null>(null);
+  // One is shared on where one no longer writes: it can still be hidden there.
+  const books = [
+    ...kept.books,
+    ...kept.sharedIn.filter(({ bookId }) => !kept.books.some((book) => book.bookId === bookId)),
+  ];
+
+  async function share(bookId: string, bookTitle: string, isWanted: boolean): Promise<void> {
+    setFault(null);
+    setWord("");
+    try {
+      await request(isWanted ? "PUT" : "DELETE", api.copedentInBook(kept.id, bookId));
+      setSharedIn((before) => [...before.filter((id) => id !== bookId), ...(isWanted ? [bookId] : [])]);
+      setWord(
+        isWanted
+          ? `The members of ${bookTitle} see it now, and can play parts on it.`
+          : `The members of ${bookTitle} no longer see it. Parts that were written on it keep their copy.`,
+      );
+    } catch (thrown) {
+      setFault(wordsOf(thrown));
+    }
+  }
+
+  return (
+    <section aria-labelledby="share-title">
+      <h2 id="share-title">Shared in your books</h2>
+      {books.length === 0 ? (
+        <p className={controls.note}>There is no book in which you write.</p>
+      ) : (
+        <ul className={styles.books}>
+          {books.map(({ bookId, bookTitle }) => (
+            <li key={bookId}>
+              <label className={styles.check}>
+                <input
+                  type="checkbox"
+                  checked={sharedIn.includes(bookId)}
+                  disabled={!isReady}
+                  onChange={(event) => share(bookId, bookTitle, event.target.checked)}
+                />
+                {bookTitle}
+              </label>
+            </li>
+          ))}
+        </ul>
+      )}
+      <p className={controls.note} role="status">
+        {word}
+      </p>
+      {fault ? (
+        <p className={controls.fault} role="alert">
+          {fault}
+        </p>
+      ) : null}
+    </section>
+  );
+}

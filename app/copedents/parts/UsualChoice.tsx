@@ -1,0 +1,81 @@
+"use client";
+
+import { useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { useIsReady } from "@/lib/client/page/useIsReady";
+import { request, wordsOf } from "@/lib/client/requests/request";
+import { api } from "@/lib/contracts/api";
+import type { CopedentRow, UsualCopedent } from "@/lib/contracts/copedents";
+import { PRESET_GROUPS } from "./presetGroups";
+
+/** On which guitar new songs of one's own start. */
+export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual: UsualCopedent }) {
+  const isReady = useIsReady();
+  const [chosen, setChosen] = useState(usual);
+  const [word, setWord] = useState("");
+  const [fault, setFault] = useState<string | null>(null);
+
+  async function choose(value: string): Promise<void> {
+    setFault(null);
+    setWord("");
+    try {
+      setChosen(await request<UsualCopedent>("PUT", api.usualCopedent(), valueToUsual(value)));
+      setWord("Saved. New songs that you add start on it.");
+    } catch (thrown) {
+      setFault(wordsOf(thrown));
+    }
+  }
+
+  return (
+    <div>
+      <label className={controls.field}>
+        Your usual guitar, on which new songs start
+        <select
+          className={controls.input}
+          value={usualToValue(chosen)}
+          disabled={!isReady}
+          onChange={(event) => choose(event.target.value)}
+        >
+          <option value="">none said: the first E9 preset</option>
+          {own.length > 0 ? (
+            <optgroup label="Yours">
+              {own.map(({ id, chart }) => (
+                <option key={id} value={`copedentId ${id}`}>
+                  {chart.name}
+                </option>
+              ))}
+            </optgroup>
+          ) : null}
+          {PRESET_GROUPS.map(({ name, presets }) => (
+            <optgroup key={name} label={name}>
+              {presets.map((preset) => (
+                <option key={preset.id} value={`presetId ${preset.id}`}>
+                  {preset.name}
+                </option>
+              ))}
+            </optgroup>
+          ))}
+        </select>
+      </label>
+      <p className={controls.small} role="status">
+        {word}
+      </p>
+      {fault ? (
+        <p className={controls.fault} role="alert">
+          {fault}
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+function usualToValue(usual: UsualCopedent): string {
+  if (usual === null) return "";
+  return "presetId" in usual ? `presetId ${usual.presetId}` : `copedentId ${usual.copedentId}`;
+}
+
+function valueToUsual(value: string): UsualCopedent {
+  const [kind, id = ""] = value.split(" ");
+  if (kind === "presetId") return { presetId: id };
+  return kind === "copedentId" ? { copedentId: id } : null;
+}

@@ -1,7 +1,9 @@
-import type { Cents } from "@/lib/units/quantities";
+import type { Cents, Hertz, Midi, Seconds } from "@/lib/units/quantities";
 import { microphoneFault } from "./listenFaults";
 import type { ListeningState } from "./MidiKeyboards";
-import { OnePitch } from "./onePitch";
+import { nearerTuning } from "./nearerTuning";
+import { OnePitch, rms } from "./onePitch";
+import { followPick, NO_PICK, RINGS_SEC } from "./pickedTogether";
 import { NOTHING_SETTLED, type SettledNote, settle } from "./settlePitch";
 import { Watched } from "./Watched";
 
@@ -9,8 +11,10 @@ export interface MicrophoneState {
   state: ListeningState;
   /** Whether there is sound, and whether it is one note. */
   hears: "silence" | "note" | "unclear";
-  /** The note that was held last; null before the first. */
+  /** The note that was held last; null before the first, and where several were heard since. */
   note: SettledNote | null;
+  /** Several notes that were picked together since, ascending. */
+  together: readonly Midi[];
   /** Why nothing is heard, in words; null where there is nothing to say. */
   fault: string | null;
 }
@@ -21,26 +25,38 @@ const LOOK_EVERY_MS = 30;
 const STEADY_LOOKS = 5;
 /** Smaller moves of a held note are not shown. */
 const SHOWN_CENTS: Cents = 5;
+/** As much sound as a browser's analyser keeps (Web Audio API: 32768 samples at most). */
+const KEPT_SAMPLES = 32_768;
+/** What is kept must hold a pick that has rung, and a little before it. */
+const LEAST_KEPT_SEC: Seconds = RINGS_SEC + 0.1;
+/** How loud it is now is measured over so many samples. */
+const LEVEL_SAMPLES = 1024;
+
+/** What is done with notes that are heard, and what hearing them takes. */
+export interface MicrophoneUse {
+  /** Told when another note has settled, or the same after silence, or several that were picked together. */
+  onNotes(midis: readonly Midi[]): void;
+  /** Of the record, asked for at every look. */
+  tuningCents(): Cents;
+  /** Which notes ring at the end of a sound, as measured; null where nothing can tell. */
+  hearTogether(samples: Float32Array, sampleRateHz: Hertz): Promise<readonly Midi[] | null>;
+}
+
+const NOTHING_HEARD = { hears: "silence", note: null, together: [] } as const;
 
 /**
- * Hears one note at a time by the microphone, as it is: without the browser's own filters, which are made for speech.
- * Sound is looked at in this page and let go at once. {@link close} gives the microphone back; it can be opened again.
+ * Hears notes by the microphone, as it is: without the browser's own filters, which are made for speech. One note is
+ * named while it rings; several that are picked together, half a second after. Sound is looked at in this page and let go at once. {@link close} gives the microphone back; it can be opened again.
  */
 export class Microphone extends Watched<MicrophoneState> {
   private scope: AbortController | null = null;
   private settling = NOTHING_SETTLED;
   private wasSilent = false;
+  private pick = NO_PICK;
   private looks = { hears: "silence" as MicrophoneState["hears"], count: 0 };
 
-  /**
-   * @param onNote told when another note has settled, or the same after it was silent
-   * @param tuningCents of the record, asked for at every look
-   */
-  constructor(
-    private readonly onNote: (note: SettledNote) => void,
-    private readonly tuningCents: () => Cents,
-  ) {
-    super({ state: "off", hears: "silence", note: null, fault: null });
+  constructor(private readonly use: MicrophoneUse) {
+    super({ state: "off", ...NOTHING_HEARD, fault: null });
   }
 
   /** To be called from a press: browsers then ask the person whether the page may, and let sound be looked at. */
@@ -74,8 +90,9 @@ export class Microphone extends Watched<MicrophoneState> {
     this.scope = null;
     this.settling = NOTHING_SETTLED;
     this.wasSilent = false;
+    this.pick = NO_PICK;
     this.looks = { hears: "silence", count: 0 };
-    this.tell({ state: "off", hears: "silence", note: null, fault: null });
+    this.tell({ state: "off", ...NOTHING_HEARD, fault: null });
   };
 
   private fail(thrown: unknown): void {
@@ -91,35 +108,61 @@ export class Microphone extends Watched<MicrophoneState> {
     const ear = new OnePitch(context.sampleRate);
     // Nothing is connected to the way out: the microphone is never heard by itself.
     const analyser = new AnalyserNode(context, { fftSize: ear.frameLength });
-    context.createMediaStreamSource(stream).connect(analyser);
+    const keeper = new AnalyserNode(context, { fftSize: KEPT_SAMPLES });
+    context.createMediaStreamSource(stream).connect(analyser).connect(keeper);
     const frame = new Float32Array(ear.frameLength);
     const timer = setInterval(() => {
       analyser.getFloatTimeDomainData(frame);
-      this.look(ear, frame, context.currentTime);
+      if (this.look(ear, frame, context.currentTime)) void this.askTogether(keeper, signal);
     }, LOOK_EVERY_MS);
     signal.addEventListener("abort", () => clearInterval(timer));
     this.tell({ state: "listening" });
   }
 
-  private look(ear: OnePitch, frame: Float32Array, timeSec: number): void {
+  /** @returns whether several notes were picked together and have rung for long enough */
+  private look(ear: OnePitch, frame: Float32Array, timeSec: Seconds): boolean {
     const moment = ear.hear(frame);
     const before = this.settling;
-    this.settling = settle(before, moment, timeSec, this.tuningCents());
+    this.settling = settle(before, moment, timeSec, this.use.tuningCents());
+    const { pick, isDue } = followPick(
+      this.pick,
+      { moment, level: rms(frame.subarray(-LEVEL_SAMPLES)) },
+      timeSec,
+    );
+    this.pick = pick;
     const { note } = this.settling;
     if (note && note !== before.note) this.take(note);
     const { hears, count } = this.looks;
     this.looks = { hears: moment.kind, count: hears === moment.kind ? count + 1 : 1 };
-    if (this.looks.count !== STEADY_LOOKS) return;
-    if (moment.kind === "silence") this.wasSilent = true;
-    if (this.now().hears !== moment.kind) this.tell({ hears: moment.kind });
+    if (this.looks.count === STEADY_LOOKS) {
+      if (moment.kind === "silence") this.wasSilent = true;
+      if (this.now().hears !== moment.kind) this.tell({ hears: moment.kind });
+    }
+    return isDue;
   }
 
   /** A note that rings on is told once, and again only where it was silent in between. */
   private take(note: SettledNote): void {
     const shown = this.now().note;
     const isAnother = note.midi !== shown?.midi;
-    if (isAnother || Math.abs(note.offCents - shown.offCents) >= SHOWN_CENTS) this.tell({ note });
-    if (isAnother || this.wasSilent) this.onNote(note);
+    if (isAnother || Math.abs(note.offCents - shown.offCents) >= SHOWN_CENTS)
+      this.tell({ note, together: [] });
+    if (isAnother || this.wasSilent) this.use.onNotes([note.midi]);
     this.wasSilent = false;
+  }
+
+  private async askTogether(keeper: AnalyserNode, signal: AbortSignal): Promise<void> {
+    const { sampleRate } = keeper.context;
+    if (KEPT_SAMPLES / sampleRate < LEAST_KEPT_SEC) return;
+    const samples = new Float32Array(KEPT_SAMPLES);
+    keeper.getFloatTimeDomainData(samples);
+    const { pick } = this;
+    const heard = await this.use.hearTogether(samples, sampleRate);
+    // What has been picked since is what counts.
+    if (signal.aborted || !heard || heard.length === 0 || this.pick.startSec !== pick.startSec) return;
+    const { midis } = nearerTuning(heard, this.use.tuningCents());
+    this.settling = NOTHING_SETTLED;
+    this.tell({ note: null, together: midis });
+    this.use.onNotes(midis);
   }
 }

@@ -1,4 +1,6 @@
 import type { Cents, Midi } from "@/lib/units/quantities";
+import type { PassageHearer } from "../hearing/passage/PassageHearer";
+import { asStretch, ringingAtEnd } from "./hearTogether";
 import { Microphone } from "./Microphone";
 import { MidiKeyboards } from "./MidiKeyboards";
 
@@ -15,12 +17,20 @@ export class NoteEntry {
   readonly keyboards = new MidiKeyboards((midis, why) =>
     this.onPlayed?.({ midis, by: "keyboard", isStruck: why === "struck" }),
   );
-  readonly microphone = new Microphone(
-    ({ midi }) => this.onPlayed?.({ midis: [midi], by: "microphone", isStruck: true }),
-    () => this.tuningCents,
-  );
+  readonly microphone = new Microphone({
+    onNotes: (midis) => this.onPlayed?.({ midis, by: "microphone", isStruck: true }),
+    tuningCents: () => this.tuningCents,
+    hearTogether: async (samples, sampleRateHz) => {
+      if (!this.hearer) return null;
+      const { stretch, passage } = asStretch(samples, sampleRateHz);
+      const heard = await this.hearer.hearSound(stretch, passage);
+      return heard && ringingAtEnd(heard.notes, passage.endSec);
+    },
+  });
   /** What is done with them; null while nobody shows them. */
   onPlayed: ((played: PlayedIn) => void) | null = null;
+  /** Tells notes picked together from one another; null while it is not there. */
+  hearer: Pick<PassageHearer, "hearSound"> | null = null;
   /** Of the record. */
   tuningCents: Cents = 0;
 

@@ -1,4 +1,5 @@
 import type { Cents, Midi, Seconds } from "@/lib/units/quantities";
+import { nearerTuning } from "./nearerTuning";
 import type { Moment } from "./onePitch";
 
 /** A note that was held long enough to be meant. */
@@ -23,8 +24,7 @@ const SPREAD_SEMITONES = 0.7;
 
 /**
  * Waits until a pitch holds still, and names it. What has settled stays until another note does.
- * @param tuningCents of the record: who plays along may be tuned to it, or to A440; a note is named in the tuning in
- * which it stands nearer to a name
+ * @param tuningCents of the record
  */
 export function settle(now: Settling, moment: Moment, timeSec: Seconds, tuningCents: Cents): Settling {
   if (moment.kind !== "note") return { ...now, run: [] };
@@ -37,12 +37,8 @@ export function settle(now: Settling, moment: Moment, timeSec: Seconds, tuningCe
 }
 
 function named(midi: Midi, tuningCents: Cents): SettledNote {
-  const by = [0, tuningCents].map((cents) => {
-    const tuned = midi - cents / 100;
-    return { midi: Math.round(tuned), offCents: (tuned - Math.round(tuned)) * 100 };
-  });
-  const [concert, record] = by as [SettledNote, SettledNote];
-  return Math.abs(record.offCents) < Math.abs(concert.offCents) ? record : concert;
+  const { midis, offCents } = nearerTuning([midi], tuningCents);
+  return { midi: midis[0]!, offCents: offCents[0]! };
 }
 
 function median(values: readonly number[]): number {

@@ -136,7 +136,14 @@ function NotesBench() {
       aria-label="Where it lies"
     >
       <div className={styles.asked}>
-        <h2>Where it lies</h2>
+        <div className={styles.heading}>
+          <h2>Where it lies</h2>
+          {shown.length > 0 && selection?.kind === "caret" ? (
+            <p className={`${controls.small} ${styles.keyHint}`}>
+              <kbd className={controls.key}>N</kbd> next
+            </p>
+          ) : null}
+        </div>
         <p className={styles.note} hidden={wanted.fault !== null}>
           {noteNames.length > 0
             ? `${noteNames.join(" over ")}${timeSec === null ? "" : ` at ${placeWords(grid, timeSec)}`}`
@@ -149,11 +156,6 @@ function NotesBench() {
           </p>
         ) : null}
         <PlayIn homeKey={key} />
-        {shown.length > 0 && selection?.kind === "caret" ? (
-          <p className={`${styles.note} ${styles.keyHint}`}>
-            <kbd className={controls.key}>N</kbd> next place
-          </p>
-        ) : null}
       </div>
       <ol className={styles.places}>
         {shown.map((place) => (

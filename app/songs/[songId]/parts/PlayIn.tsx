@@ -7,6 +7,7 @@ import { useKeyboardsState, useMicrophoneState } from "@/lib/client/entry/useNot
 import { printed } from "@/lib/client/format/format";
 import type { Key } from "@/lib/theory/key";
 import { midiToName } from "@/lib/theory/spelling";
+import type { Midi } from "@/lib/units/quantities";
 import { useDesk } from "./DeskContext";
 import styles from "./playIn.module.css";
 import { togglePlayIn } from "./playInActs";
@@ -54,15 +55,21 @@ function keyboardWords({ state, names }: KeyboardsState): string | null {
   if (state === "asking") return ASKING;
   return names.length === 0
     ? "No keyboard is connected. It is heard as soon as it is plugged in."
-    : `Hearing ${names.join(", ")}. Keys held together are one pick.`;
+    : `Hearing ${names.join(", ")}. Hold keys together.`;
 }
 
-function microphoneWords({ state, hears, note }: MicrophoneState, key: Key): string {
+function microphoneWords({ state, hears, note, together }: MicrophoneState, key: Key): string {
+  const named = (midi: Midi) => printed(midiToName(midi, key));
   if (state === "off") return "";
   if (state === "asking") return ASKING;
-  if (hears === "unclear") return "Not one clear note: one string at a time, and the record still.";
-  if (!note) return "Pick one note and let it ring. The sound stays in this browser and is not kept.";
-  return `${printed(midiToName(note.midi, key))}, ${offWords(note.offCents)}. One note at a time; the sound is not kept.`;
+  const heard = note
+    ? `${named(note.midi)}, ${offWords(note.offCents)}.`
+    : together.length > 0
+      ? `${[...together].reverse().map(named).join(" over ")}.`
+      : hears === "unclear"
+        ? "Not clear yet: let it ring, and keep the record still."
+        : "Pick one to three notes and let them ring.";
+  return `${heard} The sound stays in this browser and is not kept.`;
 }
 
 function offWords(cents: number): string {

@@ -16,6 +16,7 @@ export function usePlayedIn(desk: Desk): void {
   const now = useRef(desk);
   now.current = desk;
   const { entry, sounder } = desk;
+  entry.hearer = desk.hearer;
   entry.tuningCents = desk.opened.song.tuning?.tuningCents ?? 0;
 
   useEffect(() => {

@@ -1,6 +1,7 @@
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import type { Cents, Hertz } from "@/lib/units/quantities";
 import type { EarCopy } from "../../record/EarCopy";
+import type { RecordStretch } from "../../record/RecordStretch";
 import { wordsOf } from "../../requests/request";
 import type { EarWorker } from "./EarWorker";
 import { framesFor, toldPassage } from "./passageFrames";
@@ -71,6 +72,19 @@ export class PassageHearer {
     } finally {
       this.stop = null;
       this.tell({ underWay: null, fault });
+    }
+  }
+
+  /**
+   * Hears a short sound that is none of the record's, such as a microphone's; nothing is told of it.
+   * @returns null where it cannot be heard, or a passage is being heard
+   */
+  async hearSound(stretch: RecordStretch, passage: HeardStretch): Promise<PassageNotes | null> {
+    if (this.stop) return null;
+    try {
+      return await this.ear.hear({ stretch, passage, tuningCents: 0 });
+    } catch {
+      return null;
     }
   }
 

@@ -9,6 +9,8 @@ export interface PlaceSequenceOptions {
   key?: Key | undefined;
   weights?: Weights;
   maxFret?: number;
+  /** Whether the bar may be slanted; only where asked for. */
+  slants?: boolean | undefined;
   /** What a person holds to in the whole part; beside the locks of single events. */
   locks?: PartLocks | undefined;
 }

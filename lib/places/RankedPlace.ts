@@ -25,6 +25,8 @@ export interface RankContext {
   glide?: Glide;
   /** What it costs to go on from a place, as with the glides that follow. */
   onward?: (place: Place) => number;
+  /** Whether the bar may be slanted; only where asked for. */
+  slants?: boolean | undefined;
   /** What a person holds to. */
   locks?: PlaceLocks;
   weights?: Weights;

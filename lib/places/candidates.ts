@@ -10,6 +10,8 @@ export interface CandidateOptions {
   maxFret?: number | undefined;
   /** How many of the notes are picked, the first ones; the rest sound already. All by default. */
   pickedCount?: number | undefined;
+  /** Whether the bar may be slanted too; `lockedCandidates` then adds slants. */
+  slants?: boolean | undefined;
   /** What is settled about feet and knees. */
   fixed?: FixedStages | undefined;
 }
@@ -79,8 +81,8 @@ export function candidatePlaces(
   return findCandidates(neck, notesMidi, options).map((spot) => placeOf(spot, notesMidi));
 }
 
-export function placeOf({ fret, hold }: Spot, notesMidi: readonly Midi[]): Place {
-  return { fret, changes: hold.set.ids, strings: hold.strings, notesMidi };
+export function placeOf({ fret, frets, hold }: Spot, notesMidi: readonly Midi[]): Place {
+  return { fret, ...(frets && { frets }), changes: hold.set.ids, strings: hold.strings, notesMidi };
 }
 
 /** How far a fret lifts a string above its open pitch; null where a short string cannot be stopped there. */

@@ -57,7 +57,7 @@ export class EventLayers {
 
   /** Why an event has no places, in words. */
   whyNone(event: HeardEvent): string {
-    return whyNone(this.neck, event.notesMidi, this.locksOf(event));
+    return whyNone(this.neck, event.notesMidi, this.locksOf(event), { slants: this.noteSets.slants });
   }
 
   private locksOf(event: HeardEvent): readonly Lock[] {

@@ -87,7 +87,7 @@ export function chordInForce(
   notesMidi: readonly number[],
   label: string | undefined,
 ): ChordAgreement | null {
-  const mask = label === undefined ? 0 : chordMaskOf(label);
+  const mask = label === undefined || spot.slant ? 0 : chordMaskOf(label);
   return areChordTones(mask, notesMidi) ? agreementWithChord(neck, spot, mask) : null;
 }
 

@@ -23,8 +23,12 @@ export type GlideAct =
   | "slide with release"
   | "slide with change";
 
-/** Strings that sound on both sides tell; null where neither place holds all strings of the other. */
+/**
+ * Strings that sound on both sides tell; null where neither place holds all strings of the other, and where the bar comes to
+ * lie at another slant, which moves each string by a step of its own.
+ */
 export function glideActOf(from: Spot, to: Spot): GlideAct | null {
+  if (from.slant?.family !== to.slant?.family || from.slant?.span !== to.slant?.span) return null;
   const [few, many] =
     from.hold.strings.length <= to.hold.strings.length ? [from.hold, to.hold] : [to.hold, from.hold];
   let isPulled = false;

@@ -5,15 +5,18 @@ import type { FixedStages } from "./FixedStages";
 import type { Lock } from "./locks";
 import type { Neck } from "./neck";
 import type { Spot } from "./Spot";
+import { findSlants } from "./slants/slantCandidates";
 
-/** Every candidate that keeps all the locks, ordered as `findCandidates` orders them. */
+/** Every candidate that keeps all the locks, ordered as `findCandidates` orders them; slants, where wanted, after the rest. */
 export function lockedCandidates(
   neck: Neck,
   notesMidi: readonly Midi[],
   locks: readonly Lock[],
   options: Omit<CandidateOptions, "fixed"> = {},
 ): Spot[] {
-  const found = findCandidates(neck, notesMidi, { ...options, fixed: mostFixed(locks) });
+  const within = { ...options, fixed: mostFixed(locks) };
+  const straight = findCandidates(neck, notesMidi, within);
+  const found = options.slants ? [...straight, ...findSlants(neck, notesMidi, within)] : straight;
   return locks.length === 0
     ? found
     : found.filter((spot) => locks.every((lock) => lock.keeps(spot, notesMidi)));

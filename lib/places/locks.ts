@@ -1,4 +1,5 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
+import { fretOn } from "@/lib/instrument/frets";
 import { allStages, engagedStages, type Stage } from "@/lib/instrument/stages";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
@@ -6,7 +7,7 @@ import type { FixedStages } from "./FixedStages";
 import type { Neck } from "./neck";
 import type { Placed } from "./Place";
 import type { PartLocks, PlaceLocks } from "./PlaceLocks";
-import type { Spot } from "./Spot";
+import { fretAt, type Spot } from "./Spot";
 
 /** One thing that a person has settled, ready to be held to. */
 export interface Lock {
@@ -38,7 +39,7 @@ export function locksOf(neck: Neck, part: PartLocks = {}, event: PlaceLocks = {}
 function onFrets({ from, to }: { from: number; to: number }): Lock {
   return {
     words: from === to ? `the bar at fret ${from}` : `frets ${from} to ${to}`,
-    keeps: ({ fret }) => fret >= from && fret <= to,
+    keeps: (spot) => spot.hold.strings.every((_, at) => fretAt(spot, at) >= from && fretAt(spot, at) <= to),
   };
 }
 
@@ -98,9 +99,10 @@ function onPlace(copedent: Copedent, place: Placed): Lock {
   return {
     words: `${where} at fret ${fret} with ${pressed === "" ? "nothing" : pressed} pressed`,
     keeps: (spot) =>
-      spot.fret === fret &&
       spot.hold.strings.length === strings.length &&
-      strings.every((string) => spot.hold.strings.includes(string)) &&
+      spot.hold.strings.every(
+        (string, at) => strings.includes(string) && fretAt(spot, at) === fretOn(place, string),
+      ) &&
       sameStages(spot.hold.set.stages, stages),
     fixed: justThese(stages),
   };

@@ -6,7 +6,7 @@ import { lockedCandidates } from "./lockedCandidates";
 import type { Lock } from "./locks";
 import type { MoveTables } from "./moveTables";
 import type { Neck } from "./neck";
-import { fretCost, holdCost, momentCost } from "./placeCost";
+import { fretCost, holdCost, momentCost, slantCost } from "./placeCost";
 import type { Spot } from "./Spot";
 import type { Weights } from "./weights";
 
@@ -37,8 +37,17 @@ export class NoteSets {
     private readonly neck: Neck,
     private readonly weights: Weights,
     private readonly tables: MoveTables,
-    private readonly options: { key?: Key | undefined; maxFret?: number | undefined },
+    private readonly options: {
+      key?: Key | undefined;
+      maxFret?: number | undefined;
+      slants?: boolean | undefined;
+    },
   ) {}
+
+  /** Whether slants are among the ways. */
+  get slants(): boolean {
+    return this.options.slants ?? false;
+  }
 
   /** @param locks kept as they are: the same list stands for the same locks */
   of(notesMidi: readonly Midi[], pickedCount: number, locks: readonly Lock[]): NoteSet {
@@ -46,8 +55,11 @@ export class NoteSets {
     const key = `${pickedCount} ${notesMidi.join()} ${lockWords}`;
     const known = this.known.get(key);
     if (known !== undefined) return known;
-    const { maxFret } = this.options;
-    const set = this.at(notesMidi, lockedCandidates(this.neck, notesMidi, locks, { maxFret, pickedCount }));
+    const { maxFret, slants } = this.options;
+    const set = this.at(
+      notesMidi,
+      lockedCandidates(this.neck, notesMidi, locks, { maxFret, slants, pickedCount }),
+    );
     this.known.set(key, set);
     return set;
   }
@@ -59,11 +71,12 @@ export class NoteSets {
     const spans = new Int32Array(spots.length);
     const lasting = new Float64Array(spots.length);
     for (let at = 0; at < spots.length; at += 1) {
-      const { fret, hold } = spots[at]!;
+      const spot = spots[at]!;
+      const { fret, hold } = spot;
       frets[at] = fret;
       sets[at] = hold.set.id;
       spans[at] = this.tables.learn(hold);
-      lasting[at] = this.costOfFret(fret) + this.costOfHold(hold);
+      lasting[at] = this.costOfFret(fret) + this.costOfHold(hold) + slantCost(spot, this.weights);
     }
     return { notesMidi, spots, frets, sets, spans, lasting, own: new Map() };
   }
@@ -80,7 +93,7 @@ export class NoteSets {
     const costs = new Float64Array(set.lasting);
     for (let at = 0; at < costs.length; at += 1) {
       const spot = set.spots[at]!;
-      const agreement = chordMask === 0 ? null : this.agreement(spot, chordMask);
+      const agreement = chordMask === 0 || spot.slant ? null : this.agreement(spot, chordMask);
       if (spot.fret === 0 || (agreement !== null && agreement !== "foreign"))
         costs[at]! += momentCost(spot.fret, { key: home, lengthSec, agreement }, this.weights);
     }

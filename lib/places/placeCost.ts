@@ -71,18 +71,21 @@ function openStrings(fret: number, { key, lengthSec }: PlaceMoment, w: Weights):
 }
 
 /** The cost of being at a place, term by term; terms that are 0 are left out. */
-export function placeTerms({ fret, hold }: Spot, moment: PlaceMoment, w: Weights): CostTerm[] {
+export function placeTerms(spot: Spot, moment: PlaceMoment, w: Weights): CostTerm[] {
+  const { fret, hold } = spot;
   const terms: CostTerm[] = [
     ...FRET_TERMS.map(([name, term]) => ({ name, cost: term(fret, w) })),
     ...HOLD_TERMS.map(([name, term]) => ({ name, cost: term(hold, w) })),
     ...MOMENT_TERMS.map(([name, term]) => ({ name, cost: term(fret, moment, w) })),
+    { name: "slant", cost: slantCost(spot, w) },
   ];
   return terms.filter(({ cost }) => cost !== 0);
 }
 
 /** Sum of {@link placeTerms}. */
 export function placeCost(spot: Spot, moment: PlaceMoment, w: Weights): number {
-  return fretCost(spot.fret, w) + holdCost(spot.hold, w) + momentCost(spot.fret, moment, w);
+  const { fret, hold } = spot;
+  return fretCost(fret, w) + holdCost(hold, w) + momentCost(fret, moment, w) + slantCost(spot, w);
 }
 
 /** The part of {@link placeCost} that only the fret decides. */
@@ -98,4 +101,12 @@ export function holdCost(hold: Hold, w: Weights): number {
 /** The part that the moment decides. */
 export function momentCost(fret: number, moment: PlaceMoment, w: Weights): number {
   return MOMENT_TERMS.reduce((sum, [, term]) => sum + term(fret, moment, w), 0);
+}
+
+/** The part that a slanted bar adds: more on a pedal steel, where strings lie closer and pedals do the same. */
+export function slantCost({ slant, hold }: Spot, w: Weights): number {
+  if (!slant) return 0;
+  const steep = slant.span > 1 ? w.steepSlant : 0;
+  const split = slant.family === "split" ? w.splitSlant : 0;
+  return (w.slant + steep + split) * (hold.disturbs.length > 0 ? w.slantWithPedals : 1);
 }

@@ -58,11 +58,13 @@ export function placeSequence(
     const { spots, sounding } = layers[at]!;
     const costs = path.through[at]!;
     let notesMidi: number[] = [];
-    const candidates = spots.map(({ fret, hold }, state): CostedPlace => {
+    const candidates = spots.map(({ fret, frets, hold }, state): CostedPlace => {
       const notes = sounding[state]!;
       if (notes !== sounding[state - 1]) notesMidi = notes.map((note) => event.notesMidi[note]!);
       const { strings, set } = hold;
-      return { fret, changes: set.ids, strings, notesMidi, cost: costs[state]!, sounding: notes };
+      const cost = costs[state]!;
+      const place = { fret, changes: set.ids, strings, notesMidi, cost, sounding: notes };
+      return frets ? { ...place, frets } : place;
     });
     return { startSec, chosenIndex: path.chosen[at]!, candidates, whyNone: null };
   });

@@ -53,10 +53,15 @@ export function differsInKind(one: Placed, other: Placed): boolean {
 }
 
 /** Why notes have no place, in words: off the neck, or which locks leave none. Throws `UnknownChangeError`. */
-export function whyNoPlaces(copedent: Copedent, notesMidi: readonly Midi[], locks: PlaceLocks): string {
+export function whyNoPlaces(
+  copedent: Copedent,
+  notesMidi: readonly Midi[],
+  locks: PlaceLocks,
+  slants = false,
+): string {
   if (copedent.stoppedBy === "fingers") return whyNoFingers(copedent, notesMidi, locks);
   const neck = layOutNeck(copedent);
-  return whyNone(neck, notesMidi, locksOf(neck, {}, locks));
+  return whyNone(neck, notesMidi, locksOf(neck, {}, locks), { slants });
 }
 
 function rankUnderBar(copedent: Copedent, notesMidi: readonly Midi[], context: RankContext): RankedPlace[] {
@@ -64,7 +69,7 @@ function rankUnderBar(copedent: Copedent, notesMidi: readonly Midi[], context: R
   const before = neighbour(neck, context.before);
   const after = neighbour(neck, context.after);
   const locks = locksOf(neck, {}, context.locks);
-  return lockedCandidates(neck, notesMidi, locks)
+  return lockedCandidates(neck, notesMidi, locks, { slants: context.slants })
     .map((spot) => rankOne(neck, spot, notesMidi, before, after, context))
     .sort((a, b) => a.cost - b.cost);
 }

@@ -2,7 +2,8 @@ import type { Slot } from "@/lib/instrument/Copedent";
 import type { Stage } from "@/lib/instrument/stages";
 import { glideActOf } from "./glideActs";
 import type { CostTerm, TermName } from "./Place";
-import type { Spot } from "./Spot";
+import { fretAt, type Spot } from "./Spot";
+import { slantWords } from "./slants/slantWords";
 
 /** What a reason may speak of besides the place itself. */
 export interface ReasonContext {
@@ -50,7 +51,10 @@ const REMARKS: readonly [TermName, string][] = [
   ["crossed strings", "the nearer string sounds higher than the further one"],
 ];
 
-function barWords({ fret }: Spot, before: Spot | null, isRinging: boolean): string {
+function barWords(spot: Spot, before: Spot | null, isRinging: boolean): string {
+  const { fret } = spot;
+  const slanted = slantWords(spot);
+  if (slanted !== null) return slanted;
   if (before === null) return fret === 0 ? "open strings" : `bar at fret ${fret}`;
   const from = before.fret;
   if (fret === from) return fret === 0 ? "strings stay open" : `bar stays at ${fret}`;
@@ -62,11 +66,15 @@ function barWords({ fret }: Spot, before: Spot | null, isRinging: boolean): stri
 }
 
 /** Strings that ring on through a slide and come to the same note, since feet or knees make up for the bar. */
-function keptStrings(before: Spot, { fret, hold }: Spot): number[] {
-  if (before.fret === fret) return [];
+function keptStrings(before: Spot, spot: Spot): number[] {
+  const { hold } = spot;
+  if (before.fret === spot.fret && !before.slant && !spot.slant) return [];
   return hold.strings.filter((string, at) => {
     const there = before.hold.strings.indexOf(string);
-    return there >= 0 && before.fret + before.hold.offsets[there]! === fret + hold.offsets[at]!;
+    return (
+      there >= 0 &&
+      fretAt(before, there) + before.hold.offsets[there]! === fretAt(spot, at) + hold.offsets[at]!
+    );
   });
 }
 

@@ -68,6 +68,12 @@ export interface Weights {
   openStrings: number;
   /** In a run of notes shorter than this, and in E and A, open strings cost nothing (same source). */
   openRunSec: Seconds;
+  /** A slanted bar; over two frets; with its nose between two strings: above what a straight one costs (local proposal). */
+  slant: number;
+  steepSlant: number;
+  splitSlant: number;
+  /** So many times as much with pedals: closer strings, a longer bar: pedalsteelmusic.com/?p=807 (B. Hempker). */
+  slantWithPedals: number;
   /** The position carries the chord in force; or most of it. */
   chordMatched: number;
   chordNearlyMatched: number;
@@ -121,6 +127,10 @@ export const USUAL_WEIGHTS: Weights = {
   perFretAboveHigh: 0.2,
   openStrings: 2,
   openRunSec: 0.18,
+  slant: 3,
+  steepSlant: 1,
+  splitSlant: 1,
+  slantWithPedals: 1.5,
   chordMatched: -1,
   chordNearlyMatched: -0.5,
   obliqueGlide: -3,

@@ -11,9 +11,10 @@ import { type PassageWay, placePassage } from "@/lib/client/song/placePassage";
 import { easeOf, placesToShow, rankAround } from "@/lib/client/song/rankAround";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
 import { nextWords } from "@/lib/client/song/wayWords";
+import { useTrialState } from "@/lib/client/sound/useSteel";
 import { addPartEvents } from "@/lib/document/commands/part";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
-import { fretOn, fretsOf, settleFrets } from "@/lib/instrument/frets";
+import { fretOn } from "@/lib/instrument/frets";
 import type { Place } from "@/lib/places/Place";
 import type { RankedPlace } from "@/lib/places/RankedPlace";
 import { midiToName } from "@/lib/theory/spelling";
@@ -25,7 +26,9 @@ import { PassageBench } from "./PassageBench";
 import { PlaceCard } from "./PlaceCard";
 import { PlayIn } from "./PlayIn";
 import { partActs } from "./partActs";
+import { fieldsOf, placeKey } from "./placeFields";
 import { keyAt } from "./selection";
+import { useOfferedPlaces } from "./useOfferedPlaces";
 
 const SHOWN = 8;
 /** For a place from which the glides that follow cannot be played. */
@@ -41,6 +44,7 @@ function NotesBench() {
   const { page, opened, copedent, selection, grid, player, mayWrite, select, say, onBench, nameOnBench } =
     desk;
   const { text: named, notes: handed } = onBench;
+  const { tried } = useTrialState(desk.trial);
   const acts = partActs(desk);
   const { event, caret } = acts;
   const timeSec = caret?.timeSec ?? null;
@@ -95,12 +99,7 @@ function NotesBench() {
   const shown = placesToShow(places, SHOWN);
 
   function choose(place: RankedPlace) {
-    const strings = [...place.strings].sort((a, b) => a - b);
-    const fields = {
-      strings,
-      ...settleFrets(strings.map((string) => fretOn(place, string))),
-      changes: [...place.changes],
-    };
+    const fields = fieldsOf(place);
     if (isHandedHere) {
       const way = wayFrom(place);
       if (way) opened.acts.run((ctx) => addPartEvents(ctx, way.events, "ink", around.instead));
@@ -114,6 +113,16 @@ function NotesBench() {
       select({ kind: "caret", caret: { string: fields.strings[0] ?? 1, timeSec: player.timeSec } });
     }
   }
+
+  useOfferedPlaces(shown, {
+    about: [timeSec, event?.id, ...midis].join(),
+    instead: isHandedHere ? around.instead : event ? [event.id] : [],
+    eventsOf: (place) =>
+      (isHandedHere ? wayFrom(place)?.events : undefined) ?? [
+        acts.wouldBe(fieldsOf(place), { string: 1, timeSec: player.timeSec }),
+      ],
+    write: choose,
+  });
 
   /** @returns whether it was written */
   function takeEasiest(): boolean {
@@ -133,6 +142,7 @@ function NotesBench() {
   return (
     <section
       className={`${styles.bench} ${midis.length === 0 ? styles.resting : ""}`}
+      data-resting={midis.length === 0 ? "" : undefined}
       aria-label="Where it lies"
     >
       <div className={styles.asked}>
@@ -160,11 +170,12 @@ function NotesBench() {
       <ol className={styles.places}>
         {shown.map((place) => (
           <PlaceCard
-            key={`${fretsOf(place).join("-")}.${place.strings.join("-")}.${place.changes.join("")}`}
+            key={placeKey(place)}
             place={place}
             then={glides ? wordsAfter(wayFrom(place)) : null}
             ease={easeOf(place, places[0]!)}
             isChosen={isChosen(place)}
+            isTried={tried?.key === placeKey(place)}
             disabled={!mayWrite}
             onChoose={() => choose(place)}
           />

@@ -10,6 +10,8 @@ import type { ListedNote } from "@/lib/client/song/heardList";
 import type { PassageNote } from "@/lib/client/song/passageMoments";
 import type { PassageWay } from "@/lib/client/song/placePassage";
 import type { OpenedSong } from "@/lib/client/song/useSong";
+import type { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
+import type { SteelPlayer } from "@/lib/client/sound/SteelPlayer";
 import type { SongPage } from "@/lib/contracts/books";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Seconds } from "@/lib/units/quantities";
@@ -41,6 +43,10 @@ export interface Desk {
   player: Player;
   /** Plays notes alone. */
   sounder: NoteSounder;
+  /** Plays the part beside the record, and bass, chords and a drone. */
+  steel: SteelPlayer;
+  /** Places that are tried by ear before one is written. */
+  trial: PlaceTrial;
   /** What notes are played in by. */
   entry: NoteEntry;
   band: BandNotes;

@@ -7,6 +7,7 @@ import { Bench } from "./Bench";
 import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
 import styles from "./desk.module.css";
+import { HearIt } from "./HearIt";
 import { HearingBar } from "./HearingBar";
 import { InHand } from "./InHand";
 import { KeysDialog } from "./KeysDialog";
@@ -26,6 +27,7 @@ const FOLDED = [
   { name: "passage", label: "Steps" },
   { name: "selected", label: "Selected" },
   { name: "bench", label: "Where it lies" },
+  { name: "hear", label: "Hear it" },
 ] as const;
 type Folded = (typeof FOLDED)[number]["name"];
 
@@ -75,8 +77,13 @@ export function DeskFrame({ word }: { word: string | null }) {
       </div>
       {isTableOpen ? <NotesTable /> : null}
       {sheet === null ? <InHand /> : null}
-      <div className={foldable("bench", styles.below)}>
-        <Bench />
+      <div className={styles.lower}>
+        <div className={foldable("bench", styles.below)}>
+          <Bench />
+        </div>
+        <div className={foldable("hear", styles.hear)}>
+          <HearIt />
+        </div>
       </div>
       <Transport
         folds={

@@ -1,10 +1,9 @@
-import { fretWords } from "@/lib/client/song/wayWords";
-import { fretOn, settleFrets } from "@/lib/instrument/frets";
 import type { RankedPlace } from "@/lib/places/RankedPlace";
 import styles from "./bench.module.css";
 import { capital } from "./changeWords";
 import { EaseGauge } from "./EaseGauge";
 import { NeckDrawing } from "./NeckDrawing";
+import { placeName } from "./placeFields";
 
 /** One place on the neck: strings, fret, pedals, why, where it is, and how easy. */
 export function PlaceCard({
@@ -12,6 +11,7 @@ export function PlaceCard({
   then,
   ease,
   isChosen,
+  isTried,
   disabled,
   onChoose,
 }: {
@@ -21,17 +21,17 @@ export function PlaceCard({
   /** Against the easiest, 0 to 100. */
   ease: number;
   isChosen: boolean;
+  /** Whether it is being tried by ear, unwritten. */
+  isTried: boolean;
   disabled: boolean;
   onChoose: () => void;
 }) {
-  const strings = [...place.strings].sort((a, b) => a - b);
-  const frets = fretWords(settleFrets(strings.map((string) => fretOn(place, string))));
-  const changes = place.changes.join("+");
   return (
     <li>
       <button
         type="button"
-        className={`${styles.card} ${isChosen ? styles.chosen : ""}`}
+        className={`${styles.card} ${isChosen ? styles.chosen : ""} ${isTried ? styles.tried : ""}`}
+        aria-current={isTried ? "true" : undefined}
         aria-pressed={isChosen}
         disabled={disabled}
         onClick={onChoose}
@@ -39,7 +39,8 @@ export function PlaceCard({
         data-place
       >
         <strong className={styles.place}>
-          {strings.join("·")} fret {frets} {changes}
+          {placeName(place)}
+          {isTried ? <em className={styles.trying}>trying</em> : null}
         </strong>
         <span className={styles.reason}>
           {then ? <strong>{capital(then)}. </strong> : null}

@@ -13,13 +13,15 @@ import { usePlayer } from "@/lib/client/player/usePlayer";
 import { PeaksProvider } from "@/lib/client/record/PeaksContext";
 import { inTime } from "@/lib/client/song/heardList";
 import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
+import { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
+import { useSteel } from "@/lib/client/sound/useSteel";
 import { type HearingStatus, type SongPage, WRITING_ROLES } from "@/lib/contracts/books";
 import { MACHINE } from "@/lib/document/records/Stamp";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { type Desk, DeskContext, type LaidOut, type OnBench } from "./DeskContext";
 import { DeskFrame } from "./DeskFrame";
 import styles from "./desk.module.css";
-import { type Selection, selectedSpan } from "./selection";
+import { homeAt, type Selection, selectedSpan } from "./selection";
 
 /** How long a word about a refused act stands. */
 const WORD_STANDS_MS = 8000;
@@ -77,6 +79,9 @@ function OpenDesk({
   const grid = useMemo(() => makeSongGrid(song.grid, page.durationSec), [song.grid, page.durationSec]);
   const mayWrite = WRITING_ROLES.includes(page.role) && song.readOnlyBecause === null;
   const hearer = usePassageHearer(page.id, mayWrite);
+  const [trial] = useState(() => new PlaceTrial());
+  const tonicAt = useCallback((timeSec: number) => homeAt(song, timeSec)?.tonic ?? null, [song]);
+  const steel = useSteel(player, { song, copedent: E9, grid, tonicAt, trial });
 
   const select = useCallback(
     (next: Selection) => {
@@ -112,6 +117,8 @@ function OpenDesk({
     typing,
     setTyping,
     sounder,
+    steel,
+    trial,
     entry,
     band,
     hearer,

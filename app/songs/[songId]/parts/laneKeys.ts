@@ -10,6 +10,7 @@ import { onPart, type TypedFret } from "./partKeys";
 import { passageActs } from "./passageActs";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
+import { soundActs } from "./soundActs";
 
 /** Keys by what is selected. @returns whether the key was taken */
 export function onLane(desk: Desk, event: KeyboardEvent, typed: TypedFret): boolean {
@@ -74,6 +75,10 @@ function onChanges(desk: Desk, event: KeyboardEvent): boolean {
   }
   if (event.key === "ArrowUp") return sectionActs(desk).chooseAt(placeSec(desk));
   if (onAlong(desk, event, acts, acts.change !== null)) return true;
+  if (acts.change && event.key.toLowerCase() === "v") {
+    soundActs(desk).hearChange(event.shiftKey);
+    return true;
+  }
   if (!acts.change || !desk.mayWrite) return false;
   switch (event.key) {
     case "o":

@@ -1,5 +1,6 @@
 import { stepBeat } from "@/lib/client/axis/songGrid";
 import {
+  type Caret,
   endBeforeNext,
   eventBefore,
   eventBeginningAt,
@@ -32,21 +33,20 @@ export function partActs(desk: Desk) {
   }
 
   /** A new event at the caret: until the next event, at most a beat long. */
+  function eventHere({ string, timeSec: startSec }: Caret): PartEventFields {
+    const beatEndSec = grid ? stepBeat(grid, startSec, 1) : startSec + 0.5;
+    return {
+      startSec,
+      endSec: Math.max(endBeforeNext(part, startSec, beatEndSec), startSec + 0.05),
+      strings: [string],
+      fret: 0,
+      changes: [],
+      articulation: "pick",
+    };
+  }
+
   function add(fields: Partial<PartEventFields>) {
-    if (!caret) return;
-    const beatEndSec = grid ? stepBeat(grid, caret.timeSec, 1) : caret.timeSec + 0.5;
-    const startSec = caret.timeSec;
-    run((ctx) =>
-      addPartEvent(ctx, {
-        startSec,
-        endSec: Math.max(endBeforeNext(part, startSec, beatEndSec), startSec + 0.05),
-        strings: [caret.string],
-        fret: 0,
-        changes: [],
-        articulation: "pick",
-        ...fields,
-      }),
-    );
+    if (caret) run((ctx) => addPartEvent(ctx, { ...eventHere(caret), ...fields }));
   }
 
   /** Whether the fret at the caret is that of its string alone: under fingers, and where the event has it so. */
@@ -73,6 +73,12 @@ export function partActs(desk: Desk) {
     },
     edit,
     add,
+    /** What would stand at the caret, or at another place where there is none, with these fields. */
+    wouldBe(fields: Partial<PartEventFields>, elsewhere: Caret): PartEventFields {
+      const { startSec, endSec, strings, fret, changes, articulation } =
+        event ?? eventHere(caret ?? elsewhere);
+      return { startSec, endSec, strings, fret, changes, articulation, ...fields };
+    },
     /** Moves the caret along the beats (or quarters of one) or across the strings. */
     move(direction: "left" | "right" | "up" | "down", isFine: boolean) {
       if (!caret) return;

@@ -1,6 +1,7 @@
 import type { Desk } from "./DeskContext";
 import { onMark } from "./markKeys";
 import { partActs } from "./partActs";
+import { soundActs } from "./soundActs";
 
 /** Digits typed within this time belong to one fret. */
 const DIGITS_TOGETHER_MS = 1200;
@@ -22,7 +23,12 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
     else acts.move(arrow, event.altKey);
     return true;
   }
+  if (event.key.toLowerCase() === "n") {
+    soundActs(desk).tryNext();
+    return true;
+  }
   if (!desk.mayWrite) return false;
+  if (event.key === "Enter" && soundActs(desk).writeTried()) return true;
   if (/^\d$/.test(event.key)) {
     const before = performance.now() - typed.atMs < DIGITS_TOGETHER_MS ? typed.text : "";
     typed.text = acts.digit(before, event.key);
@@ -41,20 +47,9 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
     case "F2":
       desk.setNaming(true);
       return true;
-    case "n":
-    case "N":
-      chooseNextPlace();
-      return true;
     default:
       return /^[a-zA-Z]$/.test(event.key) && acts.letter(event.key);
   }
-}
-
-/** The bench's cards are in the page; the next one is chosen as a click would. */
-function chooseNextPlace(): void {
-  const cards = [...document.querySelectorAll<HTMLButtonElement>("[data-place]")];
-  const chosen = cards.findIndex((card) => card.getAttribute("aria-pressed") === "true");
-  cards[(chosen + 1) % cards.length]?.click();
 }
 
 const ARROWS: Readonly<Record<string, "left" | "right" | "up" | "down">> = {

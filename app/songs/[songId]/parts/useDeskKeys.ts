@@ -8,6 +8,7 @@ import { onLane } from "./laneKeys";
 import type { TypedFret } from "./partKeys";
 import { togglePlayIn } from "./playInActs";
 import { selectedSpan } from "./selection";
+import { soundActs } from "./soundActs";
 import { loopSelection } from "./transportActs";
 
 const ZOOM_STEP = 1.4;
@@ -79,6 +80,22 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "K":
       togglePlayIn(desk, event.shiftKey ? "microphone" : "keyboards");
       return true;
+    case "y":
+    case "Y":
+      soundActs(desk).nextListen();
+      return true;
+    case "(":
+    case ")":
+      soundActs(desk).shiftBalance(event.key === "(" ? -1 : 1);
+      return true;
+    case "u":
+    case "U":
+      soundActs(desk).toggleDrone();
+      return true;
+    case "j":
+    case "J":
+      soundActs(desk).toggleBand();
+      return true;
     case "i":
     case "I":
       desk.openTable(!desk.isTableOpen);
@@ -92,7 +109,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":
-      if (!desk.hearer?.cancel()) select(null);
+      if (!desk.hearer?.cancel() && !desk.trial.drop()) select(null);
       return true;
     default:
       return false;

@@ -1,0 +1,98 @@
+"use client";
+
+import controls from "@/app/parts/controls.module.css";
+import { printed } from "@/lib/client/format/format";
+import { LISTENS } from "@/lib/client/player/ListenMix";
+import { usePlayerState } from "@/lib/client/player/usePlayer";
+import { useSteelState, useTrialState } from "@/lib/client/sound/useSteel";
+import { useDesk } from "./DeskContext";
+import styles from "./hearIt.module.css";
+import { homeAt } from "./selection";
+import { balanceWords, LISTEN_WORDS, soundActs } from "./soundActs";
+
+/** Beside the bench: what one listens to, how record and steel are weighed, what plays along, and the place that is tried. */
+export function HearIt() {
+  const desk = useDesk();
+  const { steel, player, trial, opened, mayWrite } = desk;
+  const { listen, balance, isBandOn, isDroneOn, isRepeating, fault } = useSteelState(steel);
+  const { tried } = useTrialState(trial);
+  usePlayerState(player);
+  const acts = soundActs(desk);
+  const home = homeAt(opened.song, player.timeSec);
+  return (
+    <section className={styles.hearIt} aria-label="Hear it">
+      <div className={styles.head}>
+        <h2>Hear it</h2>
+        <p className={styles.note}>{LISTEN_WORDS[listen]}</p>
+      </div>
+      <fieldset className={styles.row} aria-label="Listen to">
+        <div className={controls.toggles}>
+          {LISTENS.map((each) => (
+            <button
+              key={each}
+              type="button"
+              className={controls.toggle}
+              aria-pressed={listen === each}
+              onClick={() => void steel.setListen(each)}
+            >
+              {each}
+            </button>
+          ))}
+        </div>
+      </fieldset>
+      <label className={styles.balance}>
+        <span aria-hidden="true">record</span>
+        <input
+          type="range"
+          aria-label="balance of record and steel"
+          min={-100}
+          max={100}
+          step={5}
+          value={Math.round(balance * 100)}
+          disabled={listen !== "both"}
+          aria-valuetext={balanceWords(balance)}
+          onChange={(event) => steel.setBalance(Number(event.target.value) / 100)}
+        />
+        <span aria-hidden="true">steel</span>
+      </label>
+      <div className={styles.along}>
+        <button type="button" className={controls.button} aria-pressed={isDroneOn} onClick={acts.toggleDrone}>
+          {home ? `Drone on ${printed(home.tonic)}` : "Drone"}
+        </button>
+        <button type="button" className={controls.button} aria-pressed={isBandOn} onClick={acts.toggleBand}>
+          Chords along
+        </button>
+        {isRepeating ? (
+          <button type="button" className={controls.button} onClick={() => steel.stopBand()}>
+            Stop the chord
+          </button>
+        ) : null}
+      </div>
+      {tried ? (
+        <div className={styles.tried}>
+          <p className={styles.note}>
+            trying <strong>{tried.name}</strong>, not written
+          </p>
+          <div className={styles.along}>
+            {mayWrite ? (
+              <button type="button" className={controls.act} onClick={() => acts.writeTried()}>
+                Ink it
+              </button>
+            ) : null}
+            <button type="button" className={controls.button} onClick={acts.tryNext}>
+              Next
+            </button>
+            <button type="button" className={controls.button} onClick={() => trial.drop()}>
+              Leave it
+            </button>
+          </div>
+        </div>
+      ) : null}
+      {fault ? (
+        <p className={styles.fault} role="alert">
+          {fault}
+        </p>
+      ) : null}
+    </section>
+  );
+}

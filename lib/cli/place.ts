@@ -14,17 +14,17 @@ const USAGE = "Usage: place FILE, or place - to read the JSON from standard inpu
  * In: `{"copedent": "e9", "events": [{"start": s, "end": s, "notes": [midi]}]}` from a file, or from standard
  * input for `-`. `copedent` is the id of one that is shipped or a chart (`lib/instrument/chart`): `{"strings": [midi of
  * string 1, ...], "frets": 24, "changes": [{"id": "A", "slot": "P1", "moves": {"5": 2, "10": 2}}], "split": [strings]}`.
- * Of the part also, if wanted: `"key": "G"` (or `"E minor"`) and `"locks"`. Of an event: `"chord"` in force in Harte's
+ * Of the part also, if wanted: `"key": "G"` (or `"E minor"`), `"slants": true` (the bar may be slanted) and `"locks"`. Of an event: `"chord"` in force in Harte's
  * syntax, `"glide"` as it was heard to come out of the event before (`"oblique"`: one voice against a held one,
  * `"parallel"`: all alike), and its own `"locks"`. What is locked holds absolutely; part and event together:
  *
  * - `"frets": [from, to]`; `"grip": [strings that may be played]`; `"pedals": "up"` (no floor pedal) or `"down"` (just
  *   those over which the foot rests, A and B on E9), levers being free; `"changes": [just these stages, needed or not]`;
  * - of an event alone `"string": {"64": 4}` (note 64 on string 4), `"fret": 3`, and the whole
- *   `"place": {"fret": 3, "changes": ["A"], "strings": [5]}`.
+ *   `"place": {"fret": 3, "changes": ["A"], "strings": [5]}`, with `"frets"` where its strings lie at different ones.
  *
  * Out: `{"events": [{"start", "chosen", "candidates": [{"fret", "changes", "strings", "notes", "cost", "reason",
- * "terms"}]}], "total"}`. `strings[i]` sounds `notes[i]`; where strings lie at different frets (under fingers) `frets[i]`
+ * "terms"}]}], "total"}`. `strings[i]` sounds `notes[i]`; where strings lie at different frets (under fingers or a slanted bar) `frets[i]`
  * says of each, and `fret` is the lowest that is not open. Candidates run by fret, then fewest changes. `cost` is
  * that of the cheapest way to play the whole part with this candidate, so the chosen candidate's cost is the
  * least of its event and equals `total` (to a millionth). `terms` is `{name: cost}`: what makes up that cost, here, on the
@@ -51,8 +51,8 @@ export async function runPlace(args: readonly string[], streams: CommandStreams)
     return fail(streams, `${path === "-" ? "The input" : path} is not JSON: ${why}`);
   }
   try {
-    const { copedent, key, locks, events } = readPlaceRequest(json);
-    const answer = writeAnswer(placeSequence(copedent, events, { key, locks }));
+    const { copedent, key, locks, slants, events } = readPlaceRequest(json);
+    const answer = writeAnswer(placeSequence(copedent, events, { key, locks, slants }));
     streams.stdout.write(`${JSON.stringify(answer)}\n`);
     return 0;
   } catch (error) {

@@ -15,6 +15,8 @@ export interface PlaceRequest {
   copedent: Copedent;
   key: Key | undefined;
   locks: PartLocks;
+  /** Whether the bar may be slanted. */
+  slants: boolean;
   events: HeardEvent[];
 }
 
@@ -64,9 +66,17 @@ const EventLocksJson = z.strictObject(
     fret: fret.optional(),
     place: z
       .object(
-        { fret, changes: stageIds.default([]), strings },
+        {
+          fret,
+          frets: z.array(fret, "must be a list of frets, one a string").optional(),
+          changes: stageIds.default([]),
+          strings,
+        },
         "must be an object with fret, changes and strings",
       )
+      .refine(({ frets, strings: on }) => frets === undefined || frets.length === on.length, {
+        error: "must have one of frets for each of its strings",
+      })
       .optional(),
   },
   { error: lockFault(LOCK_NAMES.event) },
@@ -93,6 +103,7 @@ const RequestJson = z.object(
     }),
     key: z.string('must be a key, such as "G" or "E minor"').optional(),
     locks: PartLocksJson.optional(),
+    slants: z.boolean("must be true or false").default(false),
     events: z.array(EventJson, "must be a list of events"),
   },
   "must be one JSON object with copedent and events",
@@ -108,12 +119,13 @@ type PartLocksJson = z.infer<typeof PartLocksJson>;
 export function readPlaceRequest(json: unknown): PlaceRequest {
   const request = RequestJson.safeParse(json);
   if (!request.success) throw new PlaceRequestError(firstFault(request.error));
-  const { copedent: named, key, locks = {}, events } = request.data;
+  const { copedent: named, key, locks = {}, slants, events } = request.data;
   const copedent = readCopedent(named);
   return {
     copedent,
     key: key === undefined ? undefined : readKey(key),
     locks: checkedLocks(copedent, partLocksOf(locks), "locks"),
+    slants,
     events: events.map((event, at) => readEvent(copedent, event, `events[${at}]`)),
   };
 }

@@ -15,6 +15,20 @@ const fieldOf = (page: Page) => benchOf(page).getByLabel("Notes");
 const chosenOf = (page: Page) => benchOf(page).locator('[data-place][aria-pressed="true"]');
 const stringsOf = (page: Page) => page.getByRole("region", { name: "Selected" }).getByRole("status").first();
 
+declare global {
+  /** How many sounds the page has begun to play. */
+  var sounded: number;
+}
+
+function countSounds(): void {
+  globalThis.sounded = 0;
+  const { start } = AudioBufferSourceNode.prototype;
+  AudioBufferSourceNode.prototype.start = function (...when) {
+    globalThis.sounded += 1;
+    start.apply(this, when);
+  };
+}
+
 /** The pitches that stand in the bench's field, however home spells them. */
 async function named(page: Page): Promise<(number | null)[]> {
   const text = await fieldOf(page).inputValue();
@@ -27,6 +41,7 @@ test("notes are played in by a keyboard and a microphone, and typed as numbers",
 }) => {
   const { page, context } = await newcomer("Walburga");
   await page.addInitScript(installFakeMidi);
+  await page.addInitScript(countSounds);
   await makeBook(page, "Played in");
   const songUrl = await addAndOpen(page, testRecording());
   await waitForPencil(page);
@@ -59,6 +74,8 @@ test("notes are played in by a keyboard and a microphone, and typed as numbers",
       midi.send("Stage keys", 0x90, 71, 0);
     });
     await expect.poll(() => named(page)).toEqual([71, 67]);
+    // Struck together, they sound as one.
+    await expect.poll(() => page.evaluate(() => sounded)).toBe(1);
     await expect(benchOf(page).locator("[data-place]").first()).toBeVisible();
     await page.keyboard.press("n");
     await expect(fieldOf(page)).toHaveValue("");

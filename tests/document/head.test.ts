@@ -135,12 +135,27 @@ describe("carrying a part over to another copedent", () => {
 
   it("D39: is one act with the choice, leaves the rest as written, and goes back as one step", () => {
     const ann = replica("ann", 1);
-    const [carried] = done(addPartEvent(ann.ctx, event()));
+    const [carried] = done(addPartEvent(ann.ctx, event({ articulation: "press" })));
     const [left] = done(addPartEvent(ann.ctx, event({ startSec: 3, endSec: 4 })));
     const before = readSong(ann.doc).part;
-    done(setPartCopedent(ann.ctx, { from: FROM, chart: LAP }, new Map([[carried!, place]])));
+    done(
+      setPartCopedent(
+        ann.ctx,
+        { from: FROM, chart: LAP },
+        new Map([[carried!, { ...place, articulation: "pick" as const }]]),
+      ),
+    );
     expect(readSong(ann.doc).part).toMatchObject([
-      { id: carried, strings: [2], fret: 5, changes: [], mark: "ink", startSec: 1, endSec: 2 },
+      {
+        id: carried,
+        articulation: "pick",
+        strings: [2],
+        fret: 5,
+        changes: [],
+        mark: "ink",
+        startSec: 1,
+        endSec: 2,
+      },
       { id: left, strings: [5, 6], fret: 3, changes: ["A"], mark: "ink" },
     ]);
     ann.undo.undo();

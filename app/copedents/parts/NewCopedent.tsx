@@ -2,13 +2,13 @@
 
 import { type SyntheticEvent, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { PRESET_GROUPS } from "@/lib/client/copedents/presetGroups";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import type { Chart } from "@/lib/instrument/chart/Chart";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { COPEDENTS, findCopedent } from "@/lib/instrument/copedentCatalog";
 import styles from "./copedents.module.css";
 import { ownName } from "./ownName";
-import { PRESET_GROUPS } from "./presetGroups";
 import { useMakeCopedent } from "./useMakeCopedent";
 
 /** The least that is an instrument. */

@@ -2,12 +2,12 @@ import Link from "next/link";
 import type { ReactNode } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { openNotes, sizeWords } from "@/lib/client/copedents/copedentWords";
+import { PRESET_GROUPS } from "@/lib/client/copedents/presetGroups";
 import { pages } from "@/lib/contracts/api";
 import type { CopedentRow, CopedentShelf } from "@/lib/contracts/copedents";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { readChart } from "@/lib/instrument/chart/readChart";
 import styles from "./copedents.module.css";
-import { PRESET_GROUPS } from "./presetGroups";
 
 /** All copedents at hand: one's own, others' in one's books, and the presets. */
 export function Shelf({ shelf }: { shelf: CopedentShelf }) {

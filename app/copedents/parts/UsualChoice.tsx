@@ -2,11 +2,11 @@
 
 import { useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { PRESET_GROUPS } from "@/lib/client/copedents/presetGroups";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api } from "@/lib/contracts/api";
 import type { CopedentRow, UsualCopedent } from "@/lib/contracts/copedents";
-import { PRESET_GROUPS } from "./presetGroups";
 
 /** On which guitar new songs of one's own start. */
 export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual: UsualCopedent }) {

@@ -5,8 +5,9 @@ import { findStanding, Pen } from "./Pen";
 import { checkEvent, type PartEventFields } from "./part";
 import { Refused } from "./refusals";
 
-/** Where an event lies. */
-export type EventPlace = Pick<PartEventFields, "strings" | "fret" | "frets" | "changes">;
+/** Where an event lies, and how it begins there where that is otherwise than it was. */
+export type EventPlace = Pick<PartEventFields, "strings" | "fret" | "frets" | "changes"> &
+  Partial<Pick<PartEventFields, "articulation">>;
 
 /**
  * Says on what copedent the part is played, with a whole copy of its chart (rule D38).
@@ -25,10 +26,10 @@ export function setPartCopedent(
     const sheet: CopedentSheet = { by, atMs, from: source, chart: structuredClone(chart) };
     writes.push({ kind: HEADS, key: registerKey(THE_PART, COPEDENT_REGISTER), value: sheet });
     const pen = new Pen(ctx, "part", writes);
-    const ids = [...laidAnew].flatMap(([id, { strings, fret, frets = null, changes }]) => {
+    const ids = [...laidAnew].flatMap(([id, { frets = null, ...place }]) => {
       const event = findStanding(pen.sheet, id);
       const { startSec, endSec, articulation } = event.record;
-      const laid = checkEvent({ startSec, endSec, strings, fret, frets, changes, articulation });
+      const laid = checkEvent({ startSec, endSec, articulation, ...place, frets });
       if (event.isInk) return pen.ink(event, laid);
       // Pencil is written by its maker alone: it goes, and stands anew in the pencil of whoever carries it over.
       const goneId = pen.takeBack(event) ? id : pen.rubOut(event);

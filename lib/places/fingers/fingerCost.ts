@@ -52,32 +52,45 @@ export function handMoveTerms(
   moment: HandMoment,
   w: FingerWeights,
 ): CostTerm[] {
+  const isShapeKept = shapeMove(from.fingering, to.fingering) === to.position - from.position;
   const terms: CostTerm[] = [
     { name: "hand shift", cost: shiftCost(from.position, to.position, w) * haste(moment, w) },
     { name: "fingers moved", cost: w.perNewStop * newStops(from.fingering, to.fingering) },
-    { name: "same shape", cost: isSameShape(from, to) ? w.sameShape : 0 },
+    { name: "same shape", cost: isShapeKept ? w.sameShape : 0 },
     { name: "string crossing", cost: w.perCrossedString * crossedStrings(from.fingering, to.fingering) },
     { name: "glide heard", cost: moment.isGlide && slides(from.fingering, to.fingering) ? w.slideHeard : 0 },
   ];
   return terms.filter(({ cost }) => cost !== 0);
 }
 
-/** Sum of {@link handMoveTerms}, without making objects: the search asks for many. */
-export function handMoveCost(from: HandState, to: HandState, moment: HandMoment, w: FingerWeights): number {
-  let sum = w.perNewStop * newStops(from.fingering, to.fingering);
-  sum += w.perCrossedString * crossedStrings(from.fingering, to.fingering);
-  if (from.position !== to.position) sum += shiftCost(from.position, to.position, w) * haste(moment, w);
-  if (isSameShape(from, to)) sum += w.sameShape;
-  if (moment.isGlide && slides(from.fingering, to.fingering)) sum += w.slideHeard;
-  return sum;
+/** The part of {@link handMoveTerms} that is the same from and to every position: the search reckons it once for all. */
+export function restringCost(from: Fingering, to: Fingering, isGlide: boolean, w: FingerWeights): number {
+  const cost = w.perNewStop * newStops(from, to) + w.perCrossedString * crossedStrings(from, to);
+  return isGlide && slides(from, to) ? cost + w.slideHeard : cost;
 }
 
-function shiftCost(from: number, to: number, w: FingerWeights): number {
+/** How far along the neck the same shape of two fingers or more moves, and null where the shape is another. */
+export function shapeMove({ stops: before }: Fingering, { stops: now }: Fingering): number | null {
+  const [first, there] = [before[0], now[0]];
+  if (first === undefined || there === undefined || before.length < 2) return null;
+  if (before.length !== now.length) return null;
+  const along = there.fret - first.fret;
+  const across = there.string - first.string;
+  if (along === 0 && across === 0) return null;
+  for (let at = 1; at < now.length; at += 1) {
+    if (now[at]!.fret - before[at]!.fret !== along) return null;
+    if (now[at]!.string - before[at]!.string !== across) return null;
+  }
+  return along;
+}
+
+/** Before haste is counted in. */
+export function shiftCost(from: number, to: number, w: FingerWeights): number {
   return from === to ? 0 : w.shift + w.perShiftFret * Math.abs(to - from);
 }
 
 /** A slide that was heard took the time that it took: haste costs nothing extra there. */
-function haste({ timeSec, isGlide }: HandMoment, w: FingerWeights): number {
+export function haste({ timeSec, isGlide }: HandMoment, w: FingerWeights): number {
   if (timeSec === null) return 1;
   const most = isGlide ? 1 : w.mostTimeFactor;
   if (timeSec <= 0) return most;
@@ -85,26 +98,11 @@ function haste({ timeSec, isGlide }: HandMoment, w: FingerWeights): number {
 }
 
 function newStops({ stops: before }: Fingering, { stops }: Fingering): number {
-  let count = 0;
+  let count = stops.length;
   for (const stop of stops) {
-    if (!before.some(({ string, fret }) => string === stop.string && fret === stop.fret)) count += 1;
+    for (const other of before) if (other.string === stop.string && other.fret === stop.fret) count -= 1;
   }
   return count;
-}
-
-/** Two fingers or more that keep their distances, along the neck and across it, while the hand goes elsewhere. */
-function isSameShape(from: HandState, to: HandState): boolean {
-  const [before, now] = [from.fingering.stops, to.fingering.stops];
-  const [first, there] = [before[0], now[0]];
-  if (first === undefined || there === undefined || before.length < 2) return false;
-  if (before.length !== now.length) return false;
-  const along = there.fret - first.fret;
-  const across = there.string - first.string;
-  if (along === 0 && across === 0) return false;
-  if (to.position - from.position !== along) return false;
-  return now.every(
-    (stop, at) => stop.fret - before[at]!.fret === along && stop.string - before[at]!.string === across,
-  );
 }
 
 function crossedStrings(from: Fingering, to: Fingering): number {

@@ -40,6 +40,7 @@ export interface HandLayerInPart extends HandLayer {
 /** Lays out the ways to play events, each set of notes worked out once. */
 export class HandLayers {
   private readonly known = new Map<string, Fingering[]>();
+  private readonly costs = new Map<Fingering, readonly number[]>();
   readonly scale: number;
 
   constructor(
@@ -94,12 +95,20 @@ export class HandLayers {
     const states = candidates.flatMap(({ fingering }, candidate) =>
       fingering.positions.map((position) => ({ fingering, position, candidate })),
     );
-    const own = Float64Array.from(states, (state) =>
-      handTerms(state, this.scale, this.weights).reduce(
-        (sum, { cost }) => sum + cost,
-        candidates[state.candidate]!.stopping,
-      ),
+    const own = Float64Array.from(
+      candidates.flatMap(({ fingering, stopping }) => this.costsOf(fingering).map((cost) => cost + stopping)),
     );
     return { event, candidates, states, own };
+  }
+
+  /** What holding a fingering costs from each of its positions. */
+  private costsOf(fingering: Fingering): readonly number[] {
+    const known =
+      this.costs.get(fingering) ??
+      fingering.positions.map((position) =>
+        handTerms({ fingering, position }, this.scale, this.weights).reduce((sum, { cost }) => sum + cost, 0),
+      );
+    this.costs.set(fingering, known);
+    return known;
   }
 }

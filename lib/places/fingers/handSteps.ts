@@ -1,6 +1,6 @@
 import type { CostTerm } from "../Place";
 import type { Weights } from "../weights";
-import { type HandMoment, handMoveCost, handMoveTerms } from "./fingerCost";
+import { type HandMoment, handMoveTerms, haste, restringCost, shapeMove, shiftCost } from "./fingerCost";
 import type { FingerWeights } from "./fingerWeights";
 import type { HandLayerInPart } from "./handLayer";
 
@@ -15,14 +15,23 @@ export class HandSteps {
   /** Writes into `row` the cost of every step into state `to` of layer `at`. */
   readonly fill = (at: number, to: number, row: Float64Array): void => {
     const before = this.layers[at - 1]!;
-    const now = this.layers[at]!.states[to]!;
-    for (let from = 0; from < before.states.length; from += 1) {
-      const { broken, moment } = this.link(at, before.states[from]!.candidate, now.candidate);
-      row[from] =
+    const { candidate, fingering, position } = this.layers[at]!.states[to]!;
+    const { weights } = this;
+    let state = 0;
+    for (let from = 0; from < before.candidates.length; from += 1) {
+      const there = before.candidates[from]!.fingering;
+      const { broken, moment } = this.link(at, from, candidate);
+      const hurry = haste(moment, weights);
+      const shape = shapeMove(there, fingering);
+      const same =
         broken === Number.POSITIVE_INFINITY
           ? broken
-          : this.breaking.brokenGlide * broken +
-            handMoveCost(before.states[from]!, now, moment, this.weights);
+          : this.breaking.brokenGlide * broken + restringCost(there, fingering, moment.isGlide, weights);
+      for (const origin of there.positions) {
+        const shift = shiftCost(origin, position, weights) * hurry;
+        row[state] = same + shift + (shape === position - origin ? weights.sameShape : 0);
+        state += 1;
+      }
     }
   };
 

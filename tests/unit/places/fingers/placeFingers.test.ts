@@ -4,7 +4,7 @@ import type { Copedent } from "@/lib/instrument/Copedent";
 import { fretsOf } from "@/lib/instrument/frets";
 import { UnknownChangeError } from "@/lib/instrument/stages";
 import { fingeringOf } from "@/lib/places/fingers/Fingering";
-import { type HandState, handMoveCost, handTerms } from "@/lib/places/fingers/fingerCost";
+import { type HandState, handMoveTerms, handTerms } from "@/lib/places/fingers/fingerCost";
 import { USUAL_FINGER_WEIGHTS } from "@/lib/places/fingers/fingerWeights";
 import { scaleMm } from "@/lib/places/fingers/fretGeometry";
 import type { HeardEvent } from "@/lib/places/HeardEvent";
@@ -44,7 +44,8 @@ function bruteForce(neck: Copedent, placed: PlacedSequence, events: readonly Hea
       const own = handTerms(state, scale, w).reduce((total, { cost }) => total + cost, 0);
       const timeSec = at === 0 ? null : events[at]!.startSec - events[at - 1]!.startSec;
       const moment = { timeSec, isGlide: events[at]!.glide !== undefined };
-      goOn(at + 1, state, sum + own + (before === null ? 0 : handMoveCost(before, state, moment, w)));
+      const way = before === null ? [] : handMoveTerms(before, state, moment, w);
+      goOn(at + 1, state, sum + own + way.reduce((total, { cost }) => total + cost, 0));
     }
   };
   goOn(0, null, 0);
@@ -144,7 +145,7 @@ describe("a part placed for fingers", () => {
       },
     ];
     const [first, second] = chosen(placeSequence(GUITAR, events)).map((each) => each!.split(" "));
-    expect(second![second!.findIndex((each) => each === first![0])]).toBe(first![0]);
+    expect(second![second!.indexOf(first![0]!)]).toBe(first![0]);
     const stringOf = (each: string) => each.split(":")[0];
     const gliding = second!.find((each) => stringOf(each) === stringOf(first![1]!));
     expect(gliding).toBeDefined();

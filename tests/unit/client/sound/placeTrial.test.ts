@@ -1,0 +1,77 @@
+import { describe, expect, it, vi } from "vitest";
+import { PlaceTrial, partWith, type TrialPlace } from "@/lib/client/sound/PlaceTrial";
+import type { PlayedEvent } from "@/lib/synth/playPart";
+
+const event = (fret: number): PlayedEvent => ({
+  ...{ startSec: 1, endSec: 2, strings: [4, 5], fret, changes: [], articulation: "pick" },
+});
+
+function places(...frets: number[]): (TrialPlace & { written: ReturnType<typeof vi.fn> })[] {
+  return frets.map((fret) => {
+    const written = vi.fn();
+    return { key: String(fret), name: `fret ${fret}`, events: () => [event(fret)], write: written, written };
+  });
+}
+
+describe("trying places by ear", () => {
+  it("goes round what is offered, and writes nothing", () => {
+    const trial = new PlaceTrial();
+    const offered = places(3, 8);
+    trial.offers({ about: "a", places: offered, instead: ["old"] });
+    expect(trial.now().tried).toBeNull();
+    expect([trial.next()?.key, trial.next()?.key, trial.next()?.key]).toEqual(["3", "8", "3"]);
+    expect(trial.now().events).toEqual([event(3)]);
+    for (const { written } of offered) expect(written).not.toHaveBeenCalled();
+  });
+
+  it("writes the one that is tried, once", () => {
+    const trial = new PlaceTrial();
+    const [first, second] = places(3, 8);
+    trial.offers({ about: "a", places: [first!, second!], instead: [] });
+    trial.next();
+    trial.next();
+    expect(trial.write()).toBe(true);
+    expect(trial.write()).toBe(false);
+    expect(first!.written).not.toHaveBeenCalled();
+    expect(second!.written).toHaveBeenCalledTimes(1);
+    expect(trial.now().tried).toBeNull();
+  });
+
+  it("is left unwritten, and says whether there was anything to leave", () => {
+    const trial = new PlaceTrial();
+    trial.offers({ about: "a", places: places(3), instead: [] });
+    expect(trial.drop()).toBe(false);
+    trial.next();
+    expect([trial.drop(), trial.now().tried]).toEqual([true, null]);
+  });
+
+  it("goes on while the same is offered anew, quietly, and ends where it is about something else", () => {
+    const trial = new PlaceTrial();
+    const heard = vi.fn();
+    trial.offers({ about: "a", places: places(3, 8), instead: [] });
+    trial.next();
+    trial.watch(heard);
+    trial.offers({ about: "a", places: places(8, 3), instead: [] });
+    expect([trial.now().tried?.key, heard.mock.calls.length]).toEqual(["3", 0]);
+    trial.offers({ about: "a", places: places(8, 3), instead: ["another"] });
+    expect([trial.now().instead, heard.mock.calls.length]).toEqual([["another"], 1]);
+    trial.offers({ about: "b", places: places(3), instead: [] });
+    expect([trial.now().tried, heard.mock.calls.length]).toEqual([null, 2]);
+  });
+
+  it("stands in the part where it would be written, in place of what stands there", () => {
+    const trial = new PlaceTrial();
+    const part = [
+      { id: "old", ...event(5) },
+      { id: "other", ...event(7), startSec: 4, endSec: 5 },
+    ];
+    expect(partWith(part, trial.now())).toBe(part);
+    trial.offers({ about: "a", places: places(3), instead: ["old"] });
+    trial.next();
+    expect(partWith(part, trial.now()).map(({ fret }) => fret)).toEqual([7, 3]);
+  });
+
+  it("has nothing to try where nothing is offered", () => {
+    expect(new PlaceTrial().next()).toBeNull();
+  });
+});

@@ -1,0 +1,234 @@
+import { beforeEach, describe, expect, it } from "vitest";
+import { type Listen, type MixGains, mixGains } from "@/lib/client/player/ListenMix";
+import type { Player, PlayerState } from "@/lib/client/player/Player";
+import { SteelPlayer } from "@/lib/client/sound/SteelPlayer";
+import type { SoundMessage } from "@/lib/client/sound/soundMessages";
+import type { BankNote } from "@/lib/synth/VoiceBank";
+
+const note = (id: string) => ({ id }) as BankNote;
+const PART = [note("part")];
+const BAND = [note("band")];
+
+/** A record's player that stands where it is put. */
+class FakePlayer {
+  timeSec = 0;
+  isRunning = true;
+  isEndless = false;
+  gains: MixGains | null = null;
+  context = { currentTime: 0 };
+  state = { isPlaying: false, speed: 1, isOnNotes: false } as PlayerState;
+  output: unknown = null;
+  private readonly timeListeners = new Set<() => void>();
+  private readonly stateListeners = new Set<() => void>();
+
+  now = () => this.state;
+  onTime = (listener: () => void) => {
+    this.timeListeners.add(listener);
+    return () => this.timeListeners.delete(listener);
+  };
+  watch = (listener: () => void) => {
+    this.stateListeners.add(listener);
+    return () => this.stateListeners.delete(listener);
+  };
+  setEndless(isEndless: boolean) {
+    this.isEndless = isEndless;
+  }
+  openOutput() {
+    this.output = {
+      context: this.context,
+      mix: {
+        set: (gains: MixGains) => {
+          this.gains = gains;
+        },
+      },
+      resume: async () => {},
+    };
+    return this.output;
+  }
+  become(fields: Partial<PlayerState>) {
+    this.state = { ...this.state, ...fields };
+    for (const listener of this.stateListeners) listener();
+  }
+  runTo(timeSec: number) {
+    this.context.currentTime += 0.016;
+    this.timeSec = timeSec;
+    for (const listener of this.timeListeners) listener();
+  }
+}
+
+let player: FakePlayer;
+let told: SoundMessage[];
+let fault: Error | null;
+let steel: SteelPlayer;
+let detach: () => void;
+
+beforeEach(() => {
+  player = new FakePlayer();
+  told = [];
+  fault = null;
+  const strings = {
+    open: async () => {
+      if (fault) throw fault;
+    },
+    tell: (message: SoundMessage) => void told.push(message),
+    close: () => void told.push({ kind: "close" }),
+  };
+  const offsets = { at: (speed: number) => (speed === 0.5 ? 0.03 : 0), measure: async () => {} };
+  steel = new SteelPlayer(player as unknown as Player, strings, offsets);
+  detach = steel.attach();
+  steel.setScore({
+    part: () => PART,
+    band: () => BAND,
+    droneAt: (sec) => [note(sec < 10 ? "on G" : "on A")],
+  });
+});
+
+const played = (group: string) =>
+  told.findLast((message) => message.kind === "play" && message.group === group) as
+    | { notes: readonly BankNote[] }
+    | undefined;
+const song = () => told.findLast((message) => message.kind === "song" || message.kind === "halt");
+
+describe("what is listened to", () => {
+  it("the record as it is, the record left and the steel right, the steel alone", () => {
+    expect(mixGains("record", 0.5)).toEqual({ record: 1, recordLeft: 0, steel: 0, steelRight: 0 });
+    expect(mixGains("both", 0)).toEqual({ record: 0, recordLeft: 1, steel: 0, steelRight: 1 });
+    expect(mixGains("steel", -1)).toEqual({ record: 0, recordLeft: 0, steel: 1, steelRight: 0 });
+  });
+
+  it("with both the balance takes from the one or from the other, and never lifts either", () => {
+    expect(mixGains("both", -1)).toMatchObject({ recordLeft: 1, steelRight: 0 });
+    expect(mixGains("both", 0.25)).toMatchObject({ recordLeft: 0.75, steelRight: 1 });
+    for (let balance = -1; balance <= 1; balance += 0.1)
+      for (const gain of Object.values(mixGains("both", balance))) expect(gain).toBeLessThanOrEqual(1);
+  });
+
+  it("goes round: record, both, steel", async () => {
+    const order: Listen[] = [];
+    for (let turn = 0; turn < 3; turn += 1) {
+      await steel.nextListen();
+      order.push(steel.now().listen);
+    }
+    expect(order).toEqual(["both", "steel", "record"]);
+    expect(player.gains).toEqual(mixGains("record", 0));
+  });
+
+  it("is the record, whole, while notes are heard in it", async () => {
+    await steel.setListen("steel");
+    player.become({ isOnNotes: true });
+    expect(player.gains).toEqual(mixGains("record", 0));
+    player.become({ isOnNotes: false });
+    expect(player.gains).toEqual(mixGains("steel", 0));
+  });
+});
+
+describe("the steel beside the record", () => {
+  it("is silent, and nothing is started, until it is wanted", () => {
+    player.become({ isPlaying: true });
+    player.runTo(1);
+    player.runTo(1.1);
+    expect(told).toEqual([]);
+    expect(player.output).toBeNull();
+  });
+
+  it("plays the part where the record is heard, once it has moved on from where it was sent", async () => {
+    await steel.setListen("both");
+    expect(played("part")?.notes).toBe(PART);
+    player.runTo(2);
+    player.become({ isPlaying: true });
+    player.runTo(2);
+    expect(song()).toBeUndefined();
+    player.runTo(2.02);
+    expect(song()).toMatchObject({ kind: "song", sec: 2.02, speed: 1, atSec: player.context.currentTime });
+  });
+
+  it("stands still with the record: paused, waiting for its bytes, on its way to the loop's start", async () => {
+    await steel.setListen("both");
+    player.become({ isPlaying: true });
+    player.runTo(1);
+    player.runTo(2);
+    player.isRunning = false;
+    player.runTo(0.5);
+    expect(song()).toEqual({ kind: "halt" });
+    player.isRunning = true;
+    player.runTo(0.5);
+    expect(song()).toEqual({ kind: "halt" });
+    player.runTo(0.51);
+    expect(song()).toMatchObject({ kind: "song", sec: 0.51 });
+  });
+
+  it("makes good by how much a slowed record is heard ahead of its own clock", async () => {
+    player.become({ isPlaying: true, speed: 0.5 });
+    await steel.setListen("both");
+    player.runTo(1);
+    player.runTo(1.01);
+    expect(song()).toMatchObject({ kind: "song", speed: 0.5 });
+    expect((song() as { sec: number }).sec).toBeCloseTo(1.04, 9);
+  });
+
+  it("takes another part as it is given, and none of it where the record is heard alone", async () => {
+    await steel.setListen("both");
+    const other = [note("other")];
+    steel.setScore({ part: () => other, band: () => BAND, droneAt: () => [] });
+    expect(played("part")?.notes).toBe(other);
+    await steel.setListen("record");
+    expect(played("part")?.notes).toEqual([]);
+  });
+
+  it("turns to both where a place is sounded while the record is heard alone", async () => {
+    await steel.soundSteel(PART);
+    expect(steel.now().listen).toBe("both");
+    expect(played("steelNow")?.notes).toBe(PART);
+  });
+
+  it("says why nothing sounds, and leaves the record as it was", async () => {
+    fault = new Error("The steel cannot sound here.");
+    await steel.setListen("both");
+    expect(steel.now()).toMatchObject({ listen: "record", fault: "The steel cannot sound here." });
+    fault = null;
+    await steel.setListen("both");
+    expect(steel.now()).toMatchObject({ listen: "both", fault: null });
+  });
+
+  it("ends with the page", () => {
+    detach();
+    expect(told.at(-1)).toEqual({ kind: "close" });
+    player.become({ isPlaying: true });
+    player.runTo(3);
+    expect(told.at(-1)).toEqual({ kind: "close" });
+  });
+});
+
+describe("what goes with it", () => {
+  it("bass and chords follow the record with the record alone too", async () => {
+    await steel.setBand(true);
+    player.become({ isPlaying: true });
+    player.runTo(1);
+    player.runTo(1.1);
+    expect(played("band")?.notes).toBe(BAND);
+    expect(song()).toMatchObject({ kind: "song", sec: 1.1 });
+    await steel.setBand(false);
+    expect(played("band")?.notes).toEqual([]);
+  });
+
+  it("the drone holds the home of the place, changes with it, and counts as a loop for the ears", async () => {
+    await steel.setDrone(true);
+    expect(played("drone")?.notes).toEqual([note("on G")]);
+    expect(player.isEndless).toBe(true);
+    const before = told.length;
+    player.runTo(5);
+    expect(told.slice(before).filter(({ kind }) => kind === "play")).toEqual([]);
+    player.runTo(12);
+    expect(played("drone")?.notes).toEqual([note("on A")]);
+    await steel.setDrone(false);
+    expect(played("drone")?.notes).toEqual([]);
+    expect(player.isEndless).toBe(false);
+  });
+
+  it("a change over and over counts as a loop until it is stopped", async () => {
+    await steel.soundBand(BAND, true);
+    expect([played("bandNow")?.notes, player.isEndless, steel.now().isRepeating]).toEqual([BAND, true, true]);
+    steel.stopBand();
+    expect([played("bandNow")?.notes, player.isEndless, steel.now().isRepeating]).toEqual([[], false, false]);
+  });
+});

@@ -32,6 +32,7 @@ export type TermName =
   | "far lever"
   | "foot off its rest"
   | "chord in force"
+  | "position of home"
   | "bar travel"
   | "pedals and levers"
   | "foot move"

@@ -1,4 +1,6 @@
 import { parseHarte } from "@/lib/theory/harte";
+import type { Key, Mode } from "@/lib/theory/key";
+import { parsePitchName } from "@/lib/theory/spelling";
 import { midiToPitchClass } from "@/lib/units/pitch";
 import type { Midi } from "@/lib/units/quantities";
 import { type HeldSet, holdsWithin, type Neck } from "./neck";
@@ -66,6 +68,30 @@ function setsWithChord(neck: Neck, chordMask: number): SetsWithChord {
   const found = { matched, near };
   ofNeck.set(chordMask, found);
   return found;
+}
+
+/** Steps of the scales from the tonic; the minor is the natural one. */
+const SCALES: Readonly<Record<Mode, readonly number[]>> = {
+  major: [0, 2, 4, 5, 7, 9, 11],
+  minor: [0, 2, 3, 5, 7, 8, 10],
+};
+
+/** Whether the grip strings, as they are held, give a chord of three or more notes that all lie in home's scale. */
+export function isHomePosition({ fret, hold }: Spot, key: Key): boolean {
+  const position = rotate(hold.set.chordMask, fret % 12);
+  return countBits(position) >= 3 && (position & ~scaleMaskOf(key)) === 0;
+}
+
+const scaleMasks = new Map<string, number>();
+
+function scaleMaskOf({ tonic, mode }: Key): number {
+  const name = `${tonic} ${mode}`;
+  const known = scaleMasks.get(name);
+  if (known !== undefined) return known;
+  const { pitchClass } = parsePitchName(tonic);
+  const mask = SCALES[mode].reduce((sum, step) => sum | (1 << ((pitchClass + step) % 12)), 0);
+  scaleMasks.set(name, mask);
+  return mask;
 }
 
 function rotate(mask: number, semitones: number): number {

@@ -31,18 +31,24 @@ export function hasteFactor({ timeSec, glide }: MoveMoment, w: Weights): number 
 
 /** Pedals and levers pressed, let off or taken to another stage; locks thrown. */
 export function changesMoved(from: HeldSet, to: Hold, isGlide: boolean, w: Weights): number {
-  const each = isGlide ? w.perGlidingChange : w.perChange;
+  const press = isGlide ? w.perGlidingChange : w.perChange;
+  const release = isGlide ? w.perGlidingChange : w.perRelease;
   const { depths, kinds } = to.set;
   let cost = 0;
   let pedals = 0;
+  let dearest = 0;
   for (let change = 0; change < depths.length; change += 1) {
-    if (from.depths[change] === depths[change]) continue;
+    const [before, now] = [from.depths[change]!, depths[change]!];
+    if (before === now) continue;
+    const each = now === 0 ? release : press;
     if (kinds[change] === "lock") cost += w.perLock;
-    else if (depths[change] === 0 && !to.disturbs[change]) cost += w.perIdleChange;
-    else if (kinds[change] === "pedal") pedals += 1;
-    else cost += each;
+    else if (now === 0 && !to.disturbs[change]) cost += w.perIdleChange;
+    else if (kinds[change] === "pedal") {
+      pedals += 1;
+      if (each > dearest) dearest = each;
+    } else cost += each;
   }
-  return pedals === 0 ? cost : cost + each + w.perFurtherPedal * (pedals - 1);
+  return pedals === 0 ? cost : cost + dearest + w.perFurtherPedal * (pedals - 1);
 }
 
 /** The foot must move when no pair of neighbouring pedals covers what it held and what it shall hold. */
@@ -65,7 +71,8 @@ export function gripChange(from: HandSpan, to: HandSpan, w: Weights): number {
     Math.abs(to.firstString - from.firstString),
     Math.abs(to.lastString - from.lastString),
   );
-  return shift <= 2 ? w.nextGrip : w.otherGrip;
+  const both = Math.max(from.lastString, to.lastString) - Math.min(from.firstString, to.firstString) + 1;
+  return shift <= 2 || both <= w.handStrings ? w.nextGrip : w.otherGrip;
 }
 
 /** What speaks for a move that explains the glide that was heard; never above 0. */

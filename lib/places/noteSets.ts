@@ -94,8 +94,8 @@ export class NoteSets {
     for (let at = 0; at < costs.length; at += 1) {
       const spot = set.spots[at]!;
       const agreement = chordMask === 0 || spot.slant ? null : this.agreement(spot, chordMask);
-      if (spot.fret === 0 || (agreement !== null && agreement !== "foreign"))
-        costs[at]! += momentCost(spot.fret, { key: home, lengthSec, agreement }, this.weights);
+      if (spot.fret === 0 || home !== undefined || (agreement !== null && agreement !== "foreign"))
+        costs[at]! += momentCost(spot, { key: home, lengthSec, agreement }, this.weights);
     }
     set.own.set(key, costs);
     return costs;

@@ -1,6 +1,6 @@
 import type { Key } from "@/lib/theory/key";
 import type { Seconds } from "@/lib/units/quantities";
-import type { Agreement } from "./chordAgreement";
+import { type Agreement, isHomePosition } from "./chordAgreement";
 import type { Hold } from "./Hold";
 import { HANDS } from "./hands";
 import type { CostTerm, TermName } from "./Place";
@@ -21,13 +21,10 @@ const FRET_TERMS: readonly [TermName, (fret: number, w: Weights) => number][] = 
   [
     "neck span",
     (fret, w) =>
-      (fret < w.comfortableFrom || fret > w.comfortableTo ? w.outsideSpan : 0) +
+      w.perFretBelowNut * Math.max(0, w.nutFret - fret) +
       w.perFretAboveMiddle * Math.max(0, fret - w.middleFret),
   ],
-  [
-    "high frets",
-    (fret, w) => (fret > w.highFret ? w.aboveHighFret + w.perFretAboveHigh * (fret - w.highFret - 1) : 0),
-  ],
+  ["high frets", (fret, w) => w.perFretAboveHigh * Math.max(0, fret - w.highFret)],
 ];
 
 /** Costs of a hold, at whatever fret. */
@@ -43,15 +40,21 @@ const HOLD_TERMS: readonly [TermName, (hold: Hold, w: Weights) => number][] = [
   [
     "changes engaged",
     ({ set: { stages, pedals } }, w) =>
-      w.perEngagedPedal * pedals.length + w.perEngagedLever * (stages.length - pedals.length),
+      w.perEngagedPedal * pedals.length +
+      w.perEngagedLever * (stages.length - pedals.length) +
+      (pedals.length > 0 && stages.length > pedals.length ? w.leverWithPedal : 0),
   ],
   ["far lever", ({ set }, w) => (set.farLever ? w.farLever : 0)],
   ["foot off its rest", ({ set }, w) => (set.footOffRest ? w.footOffRest : 0)],
 ];
 
 /** Costs of the moment at which a place is played. */
-const MOMENT_TERMS: readonly [TermName, (fret: number, moment: PlaceMoment, w: Weights) => number][] = [
+const MOMENT_TERMS: readonly [TermName, (spot: Spot, moment: PlaceMoment, w: Weights) => number][] = [
   ["open strings", openStrings],
+  [
+    "position of home",
+    (spot, { key }, w) => (key && !spot.slant && isHomePosition(spot, key) ? w.homePosition : 0),
+  ],
   [
     "chord in force",
     (_, { agreement }, w) =>
@@ -64,7 +67,7 @@ function gripShape({ usualGrip, firstString, lastString, pickedCount }: Hold, w:
   return (usualGrip ? 0 : w.unusualGrip) + (isWide ? w.wideGrip : 0);
 }
 
-function openStrings(fret: number, { key, lengthSec }: PlaceMoment, w: Weights): number {
+function openStrings({ fret }: Spot, { key, lengthSec }: PlaceMoment, w: Weights): number {
   if (fret !== 0) return 0;
   const openKey = key?.tonic === "E" || key?.tonic === "A";
   return openKey || (lengthSec !== null && lengthSec < w.openRunSec) ? 0 : w.openStrings;
@@ -72,11 +75,10 @@ function openStrings(fret: number, { key, lengthSec }: PlaceMoment, w: Weights):
 
 /** The cost of being at a place, term by term; terms that are 0 are left out. */
 export function placeTerms(spot: Spot, moment: PlaceMoment, w: Weights): CostTerm[] {
-  const { fret, hold } = spot;
   const terms: CostTerm[] = [
-    ...FRET_TERMS.map(([name, term]) => ({ name, cost: term(fret, w) })),
-    ...HOLD_TERMS.map(([name, term]) => ({ name, cost: term(hold, w) })),
-    ...MOMENT_TERMS.map(([name, term]) => ({ name, cost: term(fret, moment, w) })),
+    ...FRET_TERMS.map(([name, term]) => ({ name, cost: term(spot.fret, w) })),
+    ...HOLD_TERMS.map(([name, term]) => ({ name, cost: term(spot.hold, w) })),
+    ...MOMENT_TERMS.map(([name, term]) => ({ name, cost: term(spot, moment, w) })),
     { name: "slant", cost: slantCost(spot, w) },
   ];
   return terms.filter(({ cost }) => cost !== 0);
@@ -85,7 +87,7 @@ export function placeTerms(spot: Spot, moment: PlaceMoment, w: Weights): CostTer
 /** Sum of {@link placeTerms}. */
 export function placeCost(spot: Spot, moment: PlaceMoment, w: Weights): number {
   const { fret, hold } = spot;
-  return fretCost(fret, w) + holdCost(hold, w) + momentCost(fret, moment, w) + slantCost(spot, w);
+  return fretCost(fret, w) + holdCost(hold, w) + momentCost(spot, moment, w) + slantCost(spot, w);
 }
 
 /** The part of {@link placeCost} that only the fret decides. */
@@ -99,8 +101,8 @@ export function holdCost(hold: Hold, w: Weights): number {
 }
 
 /** The part that the moment decides. */
-export function momentCost(fret: number, moment: PlaceMoment, w: Weights): number {
-  return MOMENT_TERMS.reduce((sum, [, term]) => sum + term(fret, moment, w), 0);
+export function momentCost(spot: Spot, moment: PlaceMoment, w: Weights): number {
+  return MOMENT_TERMS.reduce((sum, [, term]) => sum + term(spot, moment, w), 0);
 }
 
 /** The part that a slanted bar adds: more on a pedal steel, where strings lie closer and pedals do the same. */

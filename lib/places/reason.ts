@@ -79,6 +79,8 @@ function keptStrings(before: Spot, spot: Spot): number[] {
 }
 
 function changeWords(spot: Spot, before: Spot | null, ringing: Spot | null): string[] {
+  // On an instrument without pedals there is nothing to say of them.
+  if (spot.hold.disturbs.length === 0) return [];
   const now = spot.hold.set.stages;
   const then = before?.hold.set.stages ?? [];
   const pressed = now.filter((stage) => !then.some((other) => other.id === stage.id));

@@ -1,7 +1,7 @@
 import type { Seconds } from "@/lib/units/quantities";
 
 /**
- * What a player finds hard, as numbers. One unit is a move of the bar by one fret in half a second. The sizes
+ * What a player finds hard, as numbers. One unit is a little more than a move of the bar by one fret in half a second. The sizes
  * are a local proposal, to be tuned with players; sources are named where a direction of cost has one.
  */
 export interface Weights {
@@ -15,8 +15,12 @@ export interface Weights {
   referenceSec: Seconds;
   leastTimeFactor: number;
   mostTimeFactor: number;
-  /** A change pressed, released or taken to another stage between picks; pedals moved at once count as one. */
+  /**
+   * A change pressed or taken to another stage between picks; let off, which needs no aim. Pedals moved at once count as
+   * one.
+   */
   perChange: number;
+  perRelease: number;
   /** Each further pedal in the same motion of the foot; A with B is a trained move: pedalsteel.com tea/ank/ankle.html. */
   perFurtherPedal: number;
   /** The same where it is heard as a glide. */
@@ -39,10 +43,16 @@ export interface Weights {
    */
   perEngagedPedal: number;
   perEngagedLever: number;
+  /** Foot and knee at work at once. */
+  leverWithPedal: number;
   /** The first stage of a change of two stages: found by feel. */
   halfStop: number;
-  /** The hand goes to a neighbouring grip; to one further off. Grips are fixed spreads: howcast.com 512242. */
+  /**
+   * The hand goes to a neighbouring grip, or to other strings of the `handStrings` neighbours that it lies over; to a grip
+   * further off. Grips are fixed spreads: howcast.com 512242.
+   */
   nextGrip: number;
+  handStrings: number;
   otherGrip: number;
   /** Two or more strings that lie in none of the usual grips and are no octave pair. */
   unusualGrip: number;
@@ -53,16 +63,16 @@ export interface Weights {
   wideGrip: number;
   /** A pick in which a string nearer the player sounds higher than one further away. */
   crossedStrings: number;
-  /** Outside frets `comfortableFrom` to `comfortableTo` (common practice, no source). */
-  outsideSpan: number;
-  comfortableFrom: number;
-  comfortableTo: number;
-  /** Each fret above `middleFret`: the sound thins out and frets narrow (local proposal). */
+  /**
+   * Each fret below `nutFret` and each above `middleFret`: the body of playing lies between (common practice, no source);
+   * above, the sound thins out and frets narrow. By the fret and without a step, so that a part lies alike in every key.
+   */
+  nutFret: number;
+  perFretBelowNut: number;
   middleFret: number;
   perFretAboveMiddle: number;
-  /** Above `highFret` frets are narrow: once, and for each fret beyond (from memory). */
+  /** Each fret above `highFret`, where frets are narrow, besides (from memory). */
   highFret: number;
-  aboveHighFret: number;
   perFretAboveHigh: number;
   /** Open strings: no vibrato, no slide; players avoid them: steelguitarforum.com t=111468. */
   openStrings: number;
@@ -77,6 +87,8 @@ export interface Weights {
   /** The position carries the chord in force; or most of it. */
   chordMatched: number;
   chordNearlyMatched: number;
+  /** The chord of the position, as it is held, lies in home's scale: a box of home (steel forum t=106404, D. Doggett 2007). */
+  homePosition: number;
   /** One voice was heard gliding against a held one, and the place explains it by a pedal or lever. */
   obliqueGlide: number;
   /** The same, where the bar moves and feet or knees hold one voice in its place: playpedalsteel.com, left foot technique. */
@@ -91,40 +103,41 @@ export interface Weights {
 }
 
 export const USUAL_WEIGHTS: Weights = {
-  barPerFret: 1,
+  barPerFret: 0.8,
   nearFrets: 3,
-  barPerFarFret: 0.5,
+  barPerFarFret: 0.4,
   downFactor: 1.3,
   referenceSec: 0.5,
   leastTimeFactor: 0.4,
   mostTimeFactor: 3,
   perChange: 0.5,
-  perFurtherPedal: 0.15,
+  perRelease: 0.3,
+  perFurtherPedal: 0.1,
   perGlidingChange: 0.3,
   perIdleChange: 0.1,
   perLock: 4,
   footMove: 1,
-  footOffRest: 0.2,
+  footOffRest: 0.1,
   farLever: 1,
   perSplitString: 1.5,
   perEngagedPedal: 0.1,
-  perEngagedLever: 0.25,
+  perEngagedLever: 0.5,
+  leverWithPedal: 0.4,
   halfStop: 0.3,
   nextGrip: 0.4,
+  handStrings: 4,
   otherGrip: 1,
   unusualGrip: 1.5,
   stringsPerPick: 3,
   perStringTooMany: 3,
   wideGrip: 2,
   crossedStrings: 0.5,
-  outsideSpan: 0.5,
-  comfortableFrom: 3,
-  comfortableTo: 15,
+  nutFret: 3,
+  perFretBelowNut: 0.1,
   middleFret: 10,
   perFretAboveMiddle: 0.15,
   highFret: 17,
-  aboveHighFret: 1,
-  perFretAboveHigh: 0.2,
+  perFretAboveHigh: 0.15,
   openStrings: 2,
   openRunSec: 0.18,
   slant: 3,
@@ -133,6 +146,7 @@ export const USUAL_WEIGHTS: Weights = {
   slantWithPedals: 1.5,
   chordMatched: -1,
   chordNearlyMatched: -0.5,
+  homePosition: -0.3,
   obliqueGlide: -3,
   slideWithChange: -1.5,
   parallelGlide: -2,

@@ -40,7 +40,7 @@ export interface PassageAround {
 /** As many ways are worth walking through. */
 const MOST_WAYS = 5;
 /** Ways differ where so many of their places do. */
-const DIFFERENT_SHARE = 0.34;
+const DIFFERENT_SHARE = 0.25;
 /** What begins this near to a kept event is that event. */
 const SAME_MOMENT_SEC = 0.08;
 

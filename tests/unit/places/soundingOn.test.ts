@@ -108,7 +108,7 @@ describe("notes that ring on", () => {
     };
     // String 2, D sharp 4 (63), lowered a half step by the D lever at fret 3: 65.
     expect(next(65, 5, 3, 2)).toBe("3D on 2-5");
-    expect(next(65, 5, 3, 0.1)).toBe("4A on 5");
+    expect(next(65, 5, 3, 0.01)).toBe("4A on 5");
     // 48 is on string 10 at fret 1, and no other string goes so low: 49 with it takes two strings that low.
     expect(next(49, 10, 1, 2)).toMatch(/ on \d+$/);
   });

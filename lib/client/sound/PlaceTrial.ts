@@ -53,8 +53,7 @@ export class PlaceTrial {
     const still = isSame ? offer.places.find(({ key }) => key === tried.key) : undefined;
     const next = still ? this.stateOf(still) : NONE;
     // Offered anew with every drawing of the page: who listens is told only where something is new.
-    if (still && asText(next) === asText(this.state)) this.state = { ...this.state, tried: still };
-    else this.set(next);
+    if (asText(next) !== asText(this.state)) this.set(next);
   }
 
   /** Tries the next place, round and round. @returns it, or null where there is none */
@@ -70,8 +69,10 @@ export class PlaceTrial {
   write(): boolean {
     const { tried } = this.state;
     if (!tried) return false;
+    // As it is offered now: what it was offered with may have changed since.
+    const place = this.offer.places.find(({ key }) => key === tried.key) ?? tried;
     this.set(NONE);
-    tried.write();
+    place.write();
     return true;
   }
 

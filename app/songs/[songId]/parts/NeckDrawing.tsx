@@ -2,6 +2,7 @@
 
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { barFretAt, fretOn } from "@/lib/instrument/frets";
+import { FINGERS } from "@/lib/places/fingers/Fingering";
 import type { Placed } from "@/lib/places/Place";
 import styles from "./bench.module.css";
 import { useDesk } from "./DeskContext";
@@ -34,6 +35,7 @@ export function NeckDrawing({ places }: { places: readonly Drawn[] }) {
   const dots = new Set(
     known.flatMap(({ place, on }) => on.map((string) => `${fretOn(place, string)} ${string}`)),
   );
+  const barres = copedent.stoppedBy === "fingers" ? known.flatMap(({ place }) => barreLine(place, x, y)) : [];
   const bars =
     copedent.stoppedBy === "bar" ? known.flatMap(({ place }) => barLine(place, copedent, x, y)) : [];
   return (
@@ -58,7 +60,7 @@ export function NeckDrawing({ places }: { places: readonly Drawn[] }) {
           y2={HEIGHT - EDGE}
         />
       ))}
-      {[...new Set(bars)].map((path) => (
+      {[...new Set([...bars, ...barres])].map((path) => (
         <path key={path} className={styles.barAcross} d={path} />
       ))}
       {[...dots].map((dot) => {
@@ -95,4 +97,12 @@ function barLine(
   const beyond = BAR_BEYOND / Math.abs(y2 - y1);
   const [dx, dy] = [(x2 - x1) * beyond, (y2 - y1) * beyond];
   return [`M${x1 - dx} ${y1 - dy}L${x2 + dx} ${y2 + dy}`];
+}
+
+/** The finger that lies across the strings at the lowest fret, where there are more stops than fingers. */
+function barreLine(place: Drawn, x: (fret: number) => number, y: (string: number) => number): string[] {
+  const stops = place.strings.filter((string) => fretOn(place, string) > 0);
+  if (stops.length <= FINGERS) return [];
+  const heights = stops.filter((string) => fretOn(place, string) === place.fret).map(y);
+  return [`M${x(place.fret)} ${Math.min(...heights)}V${Math.max(...heights)}`];
 }

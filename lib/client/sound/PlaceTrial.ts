@@ -22,6 +22,8 @@ export interface TrialOffer {
 }
 
 export interface TrialState {
+  /** Whether there is anything to try. */
+  isOffered: boolean;
   /** The place that is tried; null where none is. */
   tried: TrialPlace | null;
   /** As it would stand in the part, in place of those. */
@@ -29,7 +31,7 @@ export interface TrialState {
   instead: readonly string[];
 }
 
-const NONE: TrialState = { tried: null, events: [], instead: [] };
+const NONE: TrialState = { isOffered: false, tried: null, events: [], instead: [] };
 
 /** Trying places by ear: one after the other is played where it would stand, and none is written until it is wanted. */
 export class PlaceTrial {
@@ -49,9 +51,8 @@ export class PlaceTrial {
     const isSame = offer.about === this.offer.about;
     this.offer = offer;
     const { tried } = this.state;
-    if (!tried) return;
-    const still = isSame ? offer.places.find(({ key }) => key === tried.key) : undefined;
-    const next = still ? this.stateOf(still) : NONE;
+    const still = isSame ? offer.places.find(({ key }) => key === tried?.key) : undefined;
+    const next = this.stateOf(still ?? null);
     // Offered anew with every drawing of the page: who listens is told only where something is new.
     if (asText(next) !== asText(this.state)) this.set(next);
   }
@@ -71,7 +72,7 @@ export class PlaceTrial {
     if (!tried) return false;
     // As it is offered now: what it was offered with may have changed since.
     const place = this.offer.places.find(({ key }) => key === tried.key) ?? tried;
-    this.set(NONE);
+    this.set(this.stateOf(null));
     place.write();
     return true;
   }
@@ -79,12 +80,14 @@ export class PlaceTrial {
   /** Ends the trial, with nothing written. @returns whether there was one */
   drop(): boolean {
     const was = this.state.tried !== null;
-    if (was) this.set(NONE);
+    if (was) this.set(this.stateOf(null));
     return was;
   }
 
   private stateOf(tried: TrialPlace | null): TrialState {
-    return tried ? { tried, events: tried.events(), instead: this.offer.instead } : NONE;
+    const { places, instead } = this.offer;
+    const isOffered = places.length > 0;
+    return tried ? { isOffered, tried, events: tried.events(), instead } : { ...NONE, isOffered };
   }
 
   private set(state: TrialState): void {
@@ -93,8 +96,8 @@ export class PlaceTrial {
   }
 }
 
-function asText({ events, instead }: TrialState): string {
-  return JSON.stringify([events, instead]);
+function asText({ isOffered, tried, events, instead }: TrialState): string {
+  return JSON.stringify([isOffered, tried?.key, events, instead]);
 }
 
 /** The part as it would be with the place that is tried. */

@@ -15,7 +15,7 @@ export function HearIt() {
   const desk = useDesk();
   const { steel, player, trial, opened, mayWrite } = desk;
   const { listen, balance, isBandOn, isDroneOn, isRepeating, fault } = useSteelState(steel);
-  const { tried } = useTrialState(trial);
+  const { tried, isOffered } = useTrialState(trial);
   usePlayerState(player);
   const acts = soundActs(desk);
   const home = homeAt(opened.song, player.timeSec);
@@ -23,7 +23,15 @@ export function HearIt() {
     <section className={styles.hearIt} aria-label="Hear it">
       <div className={styles.head}>
         <h2>Hear it</h2>
-        <p className={styles.note}>{LISTEN_WORDS[listen]}</p>
+        <p className={styles.note}>
+          {tried ? (
+            <>
+              trying <strong>{tried.name}</strong>
+            </>
+          ) : (
+            LISTEN_WORDS[listen]
+          )}
+        </p>
       </div>
       <fieldset className={styles.row} aria-label="Listen to">
         <div className={controls.toggles}>
@@ -39,12 +47,10 @@ export function HearIt() {
             </button>
           ))}
         </div>
-      </fieldset>
-      <label className={styles.balance}>
-        <span aria-hidden="true">record</span>
         <input
           type="range"
           aria-label="balance of record and steel"
+          title={balanceWords(balance)}
           min={-100}
           max={100}
           step={5}
@@ -53,8 +59,7 @@ export function HearIt() {
           aria-valuetext={balanceWords(balance)}
           onChange={(event) => steel.setBalance(Number(event.target.value) / 100)}
         />
-        <span aria-hidden="true">steel</span>
-      </label>
+      </fieldset>
       <div className={styles.along}>
         <button type="button" className={controls.button} aria-pressed={isDroneOn} onClick={acts.toggleDrone}>
           {home ? `Drone on ${printed(home.tonic)}` : "Drone"}
@@ -69,23 +74,24 @@ export function HearIt() {
         ) : null}
       </div>
       {tried ? (
-        <div className={styles.tried}>
-          <p className={styles.note}>
-            trying <strong>{tried.name}</strong>, not written
-          </p>
-          <div className={styles.along}>
-            {mayWrite ? (
-              <button type="button" className={controls.act} onClick={() => acts.writeTried()}>
-                Ink it
-              </button>
-            ) : null}
-            <button type="button" className={controls.button} onClick={acts.tryNext}>
-              Next
+        <div className={styles.along}>
+          {mayWrite ? (
+            <button type="button" className={controls.act} onClick={() => acts.writeTried()}>
+              Ink it
             </button>
-            <button type="button" className={controls.button} onClick={() => trial.drop()}>
-              Leave it
-            </button>
-          </div>
+          ) : null}
+          <button type="button" className={controls.button} onClick={acts.tryNext}>
+            Next
+          </button>
+          <button type="button" className={controls.button} onClick={() => trial.drop()}>
+            Leave it
+          </button>
+        </div>
+      ) : isOffered ? (
+        <div className={styles.along}>
+          <button type="button" className={controls.button} onClick={acts.tryNext}>
+            Try a place
+          </button>
         </div>
       ) : null}
       {fault ? (

@@ -1,4 +1,5 @@
 import type { Desk } from "./DeskContext";
+import { isOnButton } from "./keyTarget";
 import { onMark } from "./markKeys";
 import { partActs } from "./partActs";
 import { soundActs } from "./soundActs";
@@ -28,7 +29,7 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
     return true;
   }
   if (!desk.mayWrite) return false;
-  if (event.key === "Enter" && soundActs(desk).writeTried()) return true;
+  if (event.key === "Enter" && !isOnButton(event) && soundActs(desk).writeTried()) return true;
   if (/^\d$/.test(event.key)) {
     const before = performance.now() - typed.atMs < DIGITS_TOGETHER_MS ? typed.text : "";
     typed.text = acts.digit(before, event.key);

@@ -6,6 +6,7 @@ import { settleFrets } from "@/lib/instrument/frets";
 import { allStages } from "@/lib/instrument/stages";
 import type { Place, Placed } from "@/lib/places/Place";
 import type { PlacedSequence } from "@/lib/places/PlacedSequence";
+import type { PartLocks } from "@/lib/places/PlaceLocks";
 import { placeSequence } from "@/lib/places/placeSequence";
 import { differsInKind } from "@/lib/places/rankPlaces";
 import type { Key } from "@/lib/theory/key";
@@ -35,6 +36,8 @@ export interface PassageAround {
   kept: readonly ShownPart[];
   /** Where its first stroke lies, where that is settled. */
   first?: Place;
+  /** What a person holds to in the whole of it. */
+  locks?: PartLocks;
 }
 
 /** As many ways are worth walking through. */
@@ -52,7 +55,7 @@ const SAME_MOMENT_SEC = 0.08;
 export function placePassage(
   copedent: Copedent,
   notes: readonly PassageNote[],
-  { key, changes, kept, first }: PassageAround,
+  { key, changes, kept, first, locks }: PassageAround,
 ): PlacedPassage {
   const heard = passageMoments(notes, changes);
   if (first && heard[0]) heard[0] = atPlace(heard[0], first);
@@ -60,7 +63,7 @@ export function placePassage(
   const placed = placeSequence(
     copedent,
     known.map(({ moment }) => moment),
-    { key },
+    { key, locks },
   );
   const ways = waysThrough(placed).map(({ chosen, cost }) => {
     const moments = known.map(({ moment, isWritten }, at): PlacedMoment => {

@@ -1,6 +1,7 @@
 import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Place } from "@/lib/places/Place";
+import type { PlaceLocks } from "@/lib/places/PlaceLocks";
 import type { RankedPlace } from "@/lib/places/RankedPlace";
 import { rankPlaces } from "@/lib/places/rankPlaces";
 import type { Key } from "@/lib/theory/key";
@@ -23,7 +24,9 @@ export function rankAround(
     /** The event that is being placed, if it is written already. */
     event: ShownPart | null;
     /** What it costs to go on from a place; nothing where it is left out. */
-    onward?: (place: Place) => number;
+    onward?: ((place: Place) => number) | undefined;
+    /** What a person holds to. */
+    locks?: PlaceLocks;
   },
 ): RankedPlace[] {
   const { timeSec, part, changes, event } = at;
@@ -46,6 +49,7 @@ export function rankAround(
     chordLabel: chord?.label,
     key: at.key,
     onward: at.onward,
+    locks: at.locks,
   });
 }
 
@@ -57,6 +61,6 @@ export function placesToShow(ranked: readonly RankedPlace[], count: number): Ran
 }
 
 /** Ease against the easiest place, 0 to 100: each two points of cost halve it. */
-export function easeOf(place: RankedPlace, easiest: RankedPlace): number {
+export function easeOf(place: Pick<RankedPlace, "cost">, easiest: Pick<RankedPlace, "cost">): number {
   return Math.round(100 * 2 ** (-(place.cost - easiest.cost) / 2));
 }

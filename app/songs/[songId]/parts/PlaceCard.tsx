@@ -1,8 +1,10 @@
+import { useId, useState } from "react";
 import type { RankedPlace } from "@/lib/places/RankedPlace";
 import styles from "./bench.module.css";
 import { capital } from "./changeWords";
 import { EaseGauge } from "./EaseGauge";
 import { NeckDrawing } from "./NeckDrawing";
+import { PlaceTerms } from "./PlaceTerms";
 import { placeName } from "./placeFields";
 
 /** One place on the neck: strings, fret, pedals, why, where it is, and how easy. */
@@ -26,8 +28,10 @@ export function PlaceCard({
   disabled: boolean;
   onChoose: () => void;
 }) {
+  const [isOpen, open] = useState(false);
+  const id = useId();
   return (
-    <li>
+    <li className={styles.placeItem}>
       <button
         type="button"
         className={`${styles.card} ${isChosen ? styles.chosen : ""} ${isTried ? styles.tried : ""}`}
@@ -42,12 +46,27 @@ export function PlaceCard({
           {placeName(place)}
           {isTried ? <em className={styles.trying}>trying</em> : null}
         </strong>
-        <span className={styles.reason}>
+        <span className={styles.reason} hidden={isOpen}>
           {then ? <strong>{capital(then)}. </strong> : null}
           {place.reason}
         </span>
-        <NeckDrawing places={[place]} />
+        {isOpen ? null : <NeckDrawing places={[place]} />}
         <EaseGauge of="ease of reach" ease={ease} />
+      </button>
+      {isOpen ? (
+        <div className={styles.termsOf}>
+          <PlaceTerms id={id} terms={place.terms} cost={place.cost} />
+        </div>
+      ) : null}
+      <button
+        type="button"
+        className={styles.why}
+        aria-expanded={isOpen}
+        aria-controls={isOpen ? id : undefined}
+        aria-label={`${isOpen ? "Hide" : "Show"} what makes ${placeName(place)} easy or hard`}
+        onClick={() => open(!isOpen)}
+      >
+        {isOpen ? "less" : "why"}
       </button>
     </li>
   );

@@ -1,5 +1,6 @@
 import type { Desk } from "./DeskContext";
 import { isOnButton } from "./keyTarget";
+import { lockActs } from "./lockActs";
 import { onMark } from "./markKeys";
 import { partActs } from "./partActs";
 import { soundActs } from "./soundActs";
@@ -28,6 +29,11 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
     soundActs(desk).tryNext();
     return true;
   }
+  const lock = LOCK_KEYS[event.key];
+  if (lock) {
+    lockActs(desk)[lock]();
+    return true;
+  }
   if (!desk.mayWrite) return false;
   if (event.key === "Enter" && !isOnButton(event) && soundActs(desk).writeTried()) return true;
   if (/^\d$/.test(event.key)) {
@@ -52,6 +58,13 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
       return /^[a-zA-Z]$/.test(event.key) && acts.letter(event.key);
   }
 }
+
+const LOCK_KEYS: Readonly<Record<string, keyof ReturnType<typeof lockActs>>> = {
+  "*": "string",
+  "#": "fret",
+  "^": "pedals",
+  "%": "open",
+};
 
 const ARROWS: Readonly<Record<string, "left" | "right" | "up" | "down">> = {
   ArrowLeft: "left",

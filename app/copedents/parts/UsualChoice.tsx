@@ -2,11 +2,11 @@
 
 import { useState } from "react";
 import controls from "@/app/parts/controls.module.css";
-import { PRESET_GROUPS } from "@/lib/client/copedents/presetGroups";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api } from "@/lib/contracts/api";
 import type { CopedentRow, UsualCopedent } from "@/lib/contracts/copedents";
+import { CopedentOptions } from "./CopedentOptions";
 
 /** On which guitar new songs of one's own start. */
 export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual: UsualCopedent }) {
@@ -37,24 +37,7 @@ export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual
           onChange={(event) => choose(event.target.value)}
         >
           <option value="">none said: the first E9 preset</option>
-          {own.length > 0 ? (
-            <optgroup label="Yours">
-              {own.map(({ id, chart }) => (
-                <option key={id} value={`copedentId ${id}`}>
-                  {chart.name}
-                </option>
-              ))}
-            </optgroup>
-          ) : null}
-          {PRESET_GROUPS.map(({ name, presets }) => (
-            <optgroup key={name} label={name}>
-              {presets.map((preset) => (
-                <option key={preset.id} value={`presetId ${preset.id}`}>
-                  {preset.name}
-                </option>
-              ))}
-            </optgroup>
-          ))}
+          <CopedentOptions own={own} />
         </select>
       </label>
       <p className={controls.small} role="status">
@@ -71,11 +54,11 @@ export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual
 
 function usualToValue(usual: UsualCopedent): string {
   if (usual === null) return "";
-  return "presetId" in usual ? `presetId ${usual.presetId}` : `copedentId ${usual.copedentId}`;
+  return "presetId" in usual ? `preset ${usual.presetId}` : `own ${usual.copedentId}`;
 }
 
 function valueToUsual(value: string): UsualCopedent {
   const [kind, id = ""] = value.split(" ");
-  if (kind === "presetId") return { presetId: id };
-  return kind === "copedentId" ? { copedentId: id } : null;
+  if (kind === "preset") return { presetId: id };
+  return kind === "own" ? { copedentId: id } : null;
 }

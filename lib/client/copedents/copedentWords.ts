@@ -18,6 +18,11 @@ export function sizeWords({ strings, changes, stoppedBy }: Copedent): string {
   ].join(", ");
 }
 
+/** What a copedent is called where there is little room: its name up to the first comma. */
+export function shortName({ name }: Copedent): string {
+  return name.split(",")[0]?.trim() || name;
+}
+
 /** The open notes, string 1 first, as printed: `F♯ D♯ G♯ E`. */
 export function openNotes(copedent: Copedent): string {
   const home = openHome(copedent) ?? C_MAJOR;

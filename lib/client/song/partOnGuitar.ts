@@ -19,7 +19,7 @@ export interface PartOnGuitar {
    * In the same order and under the same ids. A flagged event keeps what of it this guitar has, so that it can be drawn and
    * reckoned with; what it sounds like there is not what was written.
    */
-  part: readonly ShownPart[];
+  part: ShownPart[];
   /** By id of the event. */
   flags: ReadonlyMap<string, EventFlag>;
 }

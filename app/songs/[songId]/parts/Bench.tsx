@@ -41,7 +41,7 @@ export function Bench() {
 
 function NotesBench() {
   const desk = useDesk();
-  const { page, opened, copedent, selection, grid, player, mayWrite, select, say, onBench, nameOnBench } =
+  const { page, opened, copedent, selection, grid, player, mayWritePart, select, say, onBench, nameOnBench } =
     desk;
   const { text: named, notes: handed } = onBench;
   const { tried } = useTrialState(desk.trial);
@@ -102,7 +102,7 @@ function NotesBench() {
     const fields = fieldsOf(place);
     if (isHandedHere) {
       const way = wayFrom(place);
-      if (way) opened.acts.run((ctx) => addPartEvents(ctx, way.events, "ink", around.instead));
+      if (way) desk.writePart((ctx) => addPartEvents(ctx, way.events, "ink", around.instead));
     } else if (event) acts.edit(fields);
     else if (caret) acts.add(fields);
     if (caret) {
@@ -127,7 +127,7 @@ function NotesBench() {
   /** @returns whether it was written */
   function takeEasiest(): boolean {
     const [easiest] = shown;
-    if (!easiest || !mayWrite) return false;
+    if (!easiest || !mayWritePart) return false;
     choose(easiest);
     return caret !== null;
   }
@@ -176,7 +176,7 @@ function NotesBench() {
             ease={easeOf(place, places[0]!)}
             isChosen={isChosen(place)}
             isTried={tried?.key === placeKey(place)}
-            disabled={!mayWrite}
+            disabled={!mayWritePart}
             onChoose={() => choose(place)}
           />
         ))}

@@ -13,9 +13,12 @@ import type { OpenedSong } from "@/lib/client/song/useSong";
 import type { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
 import type { SteelPlayer } from "@/lib/client/sound/SteelPlayer";
 import type { SongPage } from "@/lib/contracts/books";
+import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
+import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Seconds } from "@/lib/units/quantities";
 import type { Selection } from "./selection";
+import type { Guitar } from "./useGuitar";
 
 /** Notes that the bench is to place, by their names. */
 export interface OnBench {
@@ -54,10 +57,19 @@ export interface Desk {
   hearer: PassageHearer | null;
   /** The heard notes as one walks through them: the steel's, with the band's while these are shown. */
   heardList: readonly ListedNote[];
+  /** The song as it is written; in `opened.song` its part lies as it is seen, on another guitar maybe. */
+  written: SongSnapshot;
+  /** On which guitar the part is seen. */
+  guitar: Guitar;
+  /** Of the guitar on which the part is seen. */
   copedent: Copedent;
   /** Null before the beats are known. */
   grid: SongGrid | null;
   mayWrite: boolean;
+  /** False while the part is seen on a guitar that it is not written for. */
+  mayWritePart: boolean;
+  /** Runs a command on the part, or says why it may not be written now. @returns ids, or null where nothing was written */
+  writePart(command: (ctx: CommandContext) => CommandResult): string[] | null;
   selection: Selection;
   select(selection: Selection): void;
   /** The text in a change's field while it is being typed; null while none is open. */

@@ -7,6 +7,8 @@ import { Bench } from "./Bench";
 import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
 import styles from "./desk.module.css";
+import { GuitarBar } from "./GuitarBar";
+import { GuitarSheet } from "./GuitarSheet";
 import { HearIt } from "./HearIt";
 import { HearingBar } from "./HearingBar";
 import { InHand } from "./InHand";
@@ -66,6 +68,7 @@ export function DeskFrame({ word }: { word: string | null }) {
         </div>
         <div className={styles.middle}>
           <HearingBar />
+          <GuitarBar />
           <Lanes />
           <p className={styles.word} role="status" aria-live="polite">
             {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
@@ -105,6 +108,7 @@ export function DeskFrame({ word }: { word: string | null }) {
         onKeys={() => setDialog("keys")}
       />
       {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
+      {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
       {dialog === "tab" ? <TabDialog onClose={() => setDialog(null)} /> : null}
     </div>
   );

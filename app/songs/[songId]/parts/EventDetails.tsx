@@ -27,7 +27,7 @@ const BEGINS: readonly [Articulation, string][] = [
 /** The event at the caret, or an empty place to write one; every field by mouse as by key. */
 export function EventDetails({ caret }: { caret: Caret }) {
   const desk = useDesk();
-  const { opened, grid, copedent, mayWrite, nameOf } = desk;
+  const { opened, grid, copedent, nameOf } = desk;
   const acts = partActs(desk);
   const { event } = acts;
   const pitches = (event ? stoppedPitches(copedent, event) : []).flatMap((midi) =>
@@ -47,7 +47,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
         {event ? null : ": nothing"}
       </p>
       {event ? <p className={styles.marks}>{markWords(event, nameOf)}</p> : null}
-      {mayWrite ? (
+      {desk.mayWritePart ? (
         <>
           <fieldset className={styles.form} aria-label="Part event">
             <label className={controls.field}>

@@ -1,5 +1,6 @@
 "use client";
 
+import { shortName } from "@/lib/client/copedents/copedentWords";
 import { centsText, printed, sureText } from "@/lib/client/format/format";
 import { divisionWords, freeWords, gridSureWords, meterText } from "@/lib/client/song/meterWords";
 import type { GridRecord, RecordBase } from "@/lib/document/records/records";
@@ -19,7 +20,7 @@ function gridMarkWords(grid: GridRecord, nameOf: (userId: string) => string): st
 
 /** What is known of the song as a whole: home, beats and meter, tuning, instrument; pencil dashed, ink plain. */
 export function HeaderFacts() {
-  const { page, opened, grid, copedent, nameOf, select } = useDesk();
+  const { page, opened, grid, copedent, guitar, nameOf, select } = useDesk();
   const { song } = opened;
   const { tuning, grid: gridRecord } = song;
   const home = homeAt(song, 0);
@@ -83,8 +84,15 @@ export function HeaderFacts() {
       ) : null}
       <div className={styles.instrument}>
         <dt className="unseen">Instrument</dt>
-        <dd title={copedent.name}>
-          {copedent.id.toUpperCase()}, {copedent.strings.length} strings
+        <dd>
+          <button
+            type="button"
+            className={styles.home}
+            title={`${copedent.name}: choose the part's guitar`}
+            onClick={() => guitar.openSheet(true)}
+          >
+            {shortName(copedent)}, {copedent.strings.length} strings
+          </button>
         </dd>
       </div>
     </dl>

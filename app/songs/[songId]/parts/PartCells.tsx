@@ -19,7 +19,7 @@ export function PartCells({
   strings: readonly number[];
   toPx: (timeSec: number) => number;
 }) {
-  const { opened, copedent } = useDesk();
+  const { opened, copedent, guitar } = useDesk();
   const isHeld = (event: ShownPart) => opened.others.some(({ cursor }) => cursor?.recordId === event.id);
   return part.map((event) => {
     const x = toPx(event.startSec);
@@ -27,14 +27,18 @@ export function PartCells({
     const isPencil = event.mark === "pencil";
     const before =
       event.articulation === "pick" ? null : eventBefore(opened.song.part, event.startSec, event.strings);
-    const texts = event.strings.map(
-      (string) => String(fretOn(event, string)) + lettersOn(copedent, event.changes, string),
+    const flag = guitar.read.flags.get(event.id);
+    // What this guitar lacks is shown as it was written, and marked.
+    const texts = event.strings.map((string) =>
+      flag
+        ? `${fretOn(flag.written, string)}${flag.written.changes.join("")}!`
+        : String(fretOn(event, string)) + lettersOn(copedent, event.changes, string),
     );
     const widest = Math.max(...texts.map((text) => text.length)) * LETTER_PX;
     const top = Math.min(...event.strings.map((string) => stringY(strings, string))) - STRING_PX / 2;
     const bottom = Math.max(...event.strings.map((string) => stringY(strings, string))) + STRING_PX / 2;
     return (
-      <g key={event.id} className={isPencil ? styles.cellPencil : styles.cellInk}>
+      <g key={event.id} className={flag ? styles.cellFlagged : isPencil ? styles.cellPencil : styles.cellInk}>
         {event.strings.map((string, index) => {
           const y = stringY(strings, string);
           const text = texts[index] ?? "";

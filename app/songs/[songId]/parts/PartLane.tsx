@@ -4,7 +4,9 @@ import type { PointerEvent } from "react";
 import { snapToBeat } from "@/lib/client/axis/songGrid";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import { shortName } from "@/lib/client/copedents/copedentWords";
 import { useDesk } from "./DeskContext";
+import guitarStyles from "./guitar.module.css";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
@@ -21,7 +23,7 @@ const CLICK_STEP_PX = 16;
 
 /** The part: one line a string, string 1 on top. Click to set the caret, then type. */
 export function PartLane() {
-  const { axis, grid, opened, copedent, selection, select, laidOut } = useDesk();
+  const { axis, grid, opened, copedent, guitar, selection, select, laidOut } = useDesk();
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const drag = useSpanDrag(setCaret);
   const strings = copedent.strings.map((each) => each.number);
@@ -55,10 +57,18 @@ export function PartLane() {
   };
 
   return (
-    <section className={styles.lane} aria-label="Part">
+    <section className={`${styles.lane} ${guitarStyles.lane}`} aria-label="Part">
       <div className={styles.gutter}>
         <h2 className={styles.laneName}>Part</h2>
-        <p className={styles.laneNote}>{copedent.id.toUpperCase()} steel</p>
+        <button
+          type="button"
+          className={guitarStyles.name}
+          title={`${copedent.name}: choose the part's guitar`}
+          onClick={() => guitar.openSheet(true)}
+        >
+          {shortName(copedent)}
+          <span className="unseen">, the part's guitar</span>
+        </button>
         <ol className={partStyles.stringNumbers} aria-hidden="true">
           {strings.map((string) => (
             <li key={string} style={{ top: stringY(strings, string) }}>

@@ -12,7 +12,7 @@ import { passageActs } from "./passageActs";
 /** A passage that was written into the part in pencil, and the other ways to play it, easiest first. */
 export function PassageBench() {
   const desk = useDesk();
-  const { laidOut, grid, mayWrite, layOut } = desk;
+  const { laidOut, grid, mayWritePart, layOut } = desk;
   const acts = passageActs(desk);
   if (!laidOut) return null;
   const { startSec, endSec, ways, leftOutCount } = laidOut;
@@ -25,7 +25,7 @@ export function PassageBench() {
         <p className={styles.note}>{capital(stretchWords(grid, startSec, endSec))}</p>
         <p className={styles.note}>{stateWords(written.length, hasPencil, leftOutCount)}</p>
         <div className={styles.passageActs}>
-          {mayWrite && hasPencil ? (
+          {mayWritePart && hasPencil ? (
             <button type="button" className={controls.act} onClick={acts.ink}>
               Ink it
             </button>
@@ -48,7 +48,7 @@ export function PassageBench() {
             number={index + 1}
             ease={easeOfWay(way, ways[0]!)}
             isChosen={index === standing}
-            disabled={!mayWrite}
+            disabled={!mayWritePart}
             onChoose={() => acts.choose(index)}
           />
         ))}

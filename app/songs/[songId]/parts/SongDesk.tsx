@@ -17,11 +17,11 @@ import { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
 import { useSteel } from "@/lib/client/sound/useSteel";
 import { type HearingStatus, type SongPage, WRITING_ROLES } from "@/lib/contracts/books";
 import { MACHINE } from "@/lib/document/records/Stamp";
-import { E9 } from "@/lib/instrument/copedents/e9";
 import { type Desk, DeskContext, type LaidOut, type OnBench } from "./DeskContext";
 import { DeskFrame } from "./DeskFrame";
 import styles from "./desk.module.css";
 import { homeAt, type Selection, selectedSpan } from "./selection";
+import { useGuitar } from "./useGuitar";
 
 /** How long a word about a refused act stands. */
 const WORD_STANDS_MS = 8000;
@@ -49,7 +49,7 @@ function stageOf(hearing: HearingStatus | null): string {
 
 function OpenDesk({
   page,
-  opened,
+  opened: openedAsWritten,
   player,
   word,
   say,
@@ -70,7 +70,11 @@ function OpenDesk({
   const [sounder] = useState(() => new NoteSounder());
   useEffect(() => sounder.close, [sounder]);
   const entry = useNoteEntry();
-  const { song } = opened;
+  const written = openedAsWritten.song;
+  const guitar = useGuitar(written);
+  const { read, shownOn, copedent } = guitar;
+  const song = useMemo(() => ({ ...written, part: read.part }), [written, read]);
+  const opened = useMemo(() => ({ ...openedAsWritten, song }), [openedAsWritten, song]);
   const band = useBandNotes(page.id, song);
   const heardList = useMemo(
     () => (band.isWanted ? inTime(inTime(song.notes, song.bandNotes), band.shown ?? []) : song.notes),
@@ -81,7 +85,11 @@ function OpenDesk({
   const hearer = usePassageHearer(page.id, mayWrite);
   const [trial] = useState(() => new PlaceTrial());
   const tonicAt = useCallback((timeSec: number) => homeAt(song, timeSec)?.tonic ?? null, [song]);
-  const steel = useSteel(player, { song, copedent: E9, grid, tonicAt, trial });
+  const heard = useMemo(
+    () => ({ ...song, part: song.part.filter(({ id }) => !read.flags.has(id)) }),
+    [song, read],
+  );
+  const steel = useSteel(player, { song: heard, copedent, grid, tonicAt, trial });
 
   const select = useCallback(
     (next: Selection) => {
@@ -109,9 +117,19 @@ function OpenDesk({
     opened,
     axis,
     player,
-    copedent: E9,
+    written,
+    guitar,
+    copedent,
     grid,
     mayWrite,
+    mayWritePart: mayWrite && shownOn === null,
+    writePart(command) {
+      if (shownOn === null) return opened.acts.run(command);
+      say(
+        `You see the part on ${shownOn.copedent.name}, so nothing was written. Go back to its own guitar, or carry the part over.`,
+      );
+      return null;
+    },
     selection,
     select,
     typing,
@@ -130,7 +148,7 @@ function OpenDesk({
     onBench,
     nameOnBench: (text) => setOnBench({ text, notes: [] }),
     handToBench({ text, startSec, notes }) {
-      select({ kind: "caret", caret: { string: E9.strings[0]?.number ?? 1, timeSec: startSec } });
+      select({ kind: "caret", caret: { string: copedent.strings[0]?.number ?? 1, timeSec: startSec } });
       setOnBench({ text, notes });
       say("Choose where they lie; the place is then written into the part.");
     },

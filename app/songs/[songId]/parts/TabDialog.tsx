@@ -4,7 +4,10 @@ import { useMemo, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { Sheet } from "@/app/parts/Sheet";
 import sheet from "@/app/parts/Sheet.module.css";
+import { clockText } from "@/lib/client/format/format";
 import { saveFile } from "@/lib/client/page/saveFile";
+import type { PartOnGuitar } from "@/lib/client/song/partOnGuitar";
+import { toAscii } from "@/lib/notation/asciiText";
 import { textTab } from "@/lib/notation/textTab";
 import { useDesk } from "./DeskContext";
 import styles from "./dialog.module.css";
@@ -12,22 +15,25 @@ import { keyAt } from "./selection";
 
 /** The part as text tab, to copy or keep. */
 export function TabDialog({ onClose }: { onClose: () => void }) {
-  const { page, opened, copedent } = useDesk();
+  const { page, opened, written, guitar, copedent } = useDesk();
   const [word, setWord] = useState("");
   const { song } = opened;
-  const text = useMemo(
-    () =>
+  const { shownOn, read } = guitar;
+  const text = useMemo(() => {
+    // On its own guitar the tab says itself what that one lacks; on another those letters would mean something else.
+    const part = shownOn ? song.part.filter(({ id }) => !read.flags.has(id)) : written.part;
+    return (
       textTab({
         title: page.title,
         copedent,
         key: song.homes.length > 0 ? keyAt(song, 0) : null,
         grid: song.grid,
         changes: song.changes,
-        part: song.part,
+        part,
         tuningCents: song.tuning?.tuningCents,
-      }),
-    [page.title, copedent, song],
-  );
+      }) + (shownOn ? leftOutLines(read.flags) : "")
+    );
+  }, [page.title, copedent, song, written.part, shownOn, read]);
 
   async function copy() {
     try {
@@ -66,4 +72,13 @@ export function TabDialog({ onClose }: { onClose: () => void }) {
       </div>
     </Sheet>
   );
+}
+
+/** What of the part is not in the tab, since this guitar cannot play it. */
+function leftOutLines(flags: PartOnGuitar["flags"]): string {
+  if (flags.size === 0) return "";
+  const lines = [...flags.values()].map(
+    ({ written, reasons }) => `${clockText(written.startSec, true)}  ${reasons.join(" ")}`,
+  );
+  return ["", "Left out, since this guitar cannot play it:", ...lines.map(toAscii), ""].join("\n");
 }

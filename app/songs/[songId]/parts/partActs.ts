@@ -23,7 +23,7 @@ import type { Desk } from "./DeskContext";
 export function partActs(desk: Desk) {
   const { opened, selection, select, grid, copedent, axis } = desk;
   const { part } = opened.song;
-  const { run } = opened.acts;
+  const run = desk.writePart;
   const caret = selection?.kind === "caret" ? selection.caret : null;
   const event = caret ? eventBeginningAt(part, caret) : null;
   const strings = copedent.strings.map((each) => each.number);

@@ -14,7 +14,7 @@ const MOST_NOTES = 200;
 export function passageActs(desk: Desk) {
   const { opened, selection, grid, page, copedent, laidOut, layOut, say } = desk;
   const { song } = opened;
-  const { run } = opened.acts;
+  const run = desk.writePart;
   const span = selectedSpan(song, selection, grid);
   const notes = span ? beginningWithin(song.notes, span) : [];
 

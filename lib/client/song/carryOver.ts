@@ -1,0 +1,48 @@
+import type { EventPlace } from "@/lib/document/commands/head";
+import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { Copedent } from "@/lib/instrument/Copedent";
+import { C_MAJOR, type Key } from "@/lib/theory/key";
+import { partOnGuitar } from "./partOnGuitar";
+import { placeAnew } from "./placeAnew";
+
+/** What becomes of a part when it is carried over to another guitar. */
+export interface CarriedOver {
+  /** Of the events that lie elsewhere there, or under other letters. */
+  places: ReadonlyMap<string, EventPlace>;
+  /** How many sound as before by what pedals and levers do. */
+  byEffectCount: number;
+  /** How many were found another place. */
+  placedAnewCount: number;
+  /** How many stay as they are written, since they lie nowhere on it. */
+  leftCount: number;
+}
+
+/** Carries the part over to another guitar, so that it sounds as before wherever that can play it. */
+export function carryOver(
+  { part, head, changes }: Pick<SongSnapshot, "part" | "head" | "changes">,
+  to: Copedent,
+  key: Key = C_MAJOR,
+): CarriedOver {
+  const read = partOnGuitar(part, head.copedent, to);
+  const instead = placeAnew(read, head.copedent, to, { key, changes });
+  const carried = partOnGuitar(part, head.copedent, to, instead);
+  const places = new Map<string, EventPlace>();
+  carried.part.forEach((event, at) => {
+    const before = part[at]!;
+    if (carried.flags.has(event.id) || isSamePlace(before, event)) return;
+    const { strings, fret, frets, changes, articulation } = event;
+    places.set(event.id, { strings, fret, frets, changes, articulation });
+  });
+  return {
+    places,
+    byEffectCount: part.length - read.flags.size,
+    placedAnewCount: instead.size,
+    leftCount: carried.flags.size,
+  };
+}
+
+function isSamePlace(one: EventPlace, other: EventPlace): boolean {
+  const textOf = ({ strings, fret, frets = null, changes, articulation }: EventPlace) =>
+    JSON.stringify([strings, fret, frets, changes, articulation]);
+  return textOf(one) === textOf(other);
+}

@@ -1,0 +1,31 @@
+import type { CopedentRow, CopedentShelf } from "@/lib/contracts/copedents";
+import type { CopedentSource } from "@/lib/document/records/partHead";
+import type { Copedent } from "@/lib/instrument/Copedent";
+import { readChart } from "@/lib/instrument/chart/readChart";
+import { findCopedent } from "@/lib/instrument/copedentCatalog";
+
+/** A copedent that was chosen for the part, and where it came from. */
+export interface GuitarChoice {
+  from: CopedentSource;
+  copedent: Copedent;
+}
+
+/** What stands for a choice in a select: `preset e9`, `own ID`. */
+export function choiceToValue({ kind, id }: CopedentSource): string {
+  return `${kind} ${id}`;
+}
+
+/** The inverse; null where there is no such preset, nor copedent on the shelf. */
+export function valueToChoice(value: string, shelf: CopedentShelf | null): GuitarChoice | null {
+  const [kind, id = ""] = value.split(" ");
+  if (kind === "preset") {
+    const copedent = findCopedent(id);
+    return copedent && { from: { kind, id }, copedent };
+  }
+  const row = [...(shelf?.own ?? []), ...(shelf?.shared ?? [])].find((each) => each.id === id);
+  return row ? rowToChoice(row) : null;
+}
+
+function rowToChoice({ id, ownerId, chart }: CopedentRow): GuitarChoice {
+  return { from: { kind: "own", id, ownerId }, copedent: readChart(chart, id) };
+}

@@ -12,10 +12,10 @@ export const BUNDLED_STRINGS = "public/sound/strings.js";
  * Puts the audio thread's code together: one file with all that it imports, as `audioWorklet.addModule` takes it. Takes some
  * tens of milliseconds, so it is made anew at every start.
  * @param folder Liftbook's own folder
+ * @param out the file to write
  * @throws {StepError} with what the bundler says
  */
-export async function bundleStrings(folder: string): Promise<void> {
-  const out = path.join(folder, BUNDLED_STRINGS);
+export async function bundleStrings(folder: string, out = path.join(folder, BUNDLED_STRINGS)): Promise<void> {
   await mkdir(path.dirname(out), { recursive: true });
   await build({
     entryPoints: [path.join(folder, ENTRY)],

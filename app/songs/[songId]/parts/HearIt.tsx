@@ -7,18 +7,19 @@ import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { useSteelState, useTrialState } from "@/lib/client/sound/useSteel";
 import { useDesk } from "./DeskContext";
 import styles from "./hearIt.module.css";
-import { homeAt } from "./selection";
+import { homeAt, selectedChange } from "./selection";
 import { balanceWords, LISTEN_WORDS, soundActs } from "./soundActs";
 
 /** Beside the bench: what one listens to, how record and steel are weighed, what plays along, and the place that is tried. */
 export function HearIt() {
   const desk = useDesk();
-  const { steel, player, trial, opened, mayWrite } = desk;
+  const { steel, player, trial, opened, selection, mayWrite } = desk;
   const { listen, balance, isBandOn, isDroneOn, isRepeating, fault } = useSteelState(steel);
   const { tried, isOffered } = useTrialState(trial);
   usePlayerState(player);
   const acts = soundActs(desk);
   const home = homeAt(opened.song, player.timeSec);
+  const change = selectedChange(opened.song, selection);
   return (
     <section className={styles.hearIt} aria-label="Hear it">
       <div className={styles.head}>
@@ -67,10 +68,28 @@ export function HearIt() {
         <button type="button" className={controls.button} aria-pressed={isBandOn} onClick={acts.toggleBand}>
           Chords along
         </button>
-        {isRepeating ? (
-          <button type="button" className={controls.button} onClick={() => steel.stopBand()}>
-            Stop the chord
-          </button>
+        {change || isRepeating ? (
+          <fieldset className={styles.chord} aria-label="Hear the change as bass and chord">
+            <span aria-hidden="true">chord</span>
+            <div className={controls.toggles}>
+              <button
+                type="button"
+                className={controls.toggle}
+                disabled={!change}
+                onClick={() => acts.hearChange(false)}
+              >
+                once
+              </button>
+              <button
+                type="button"
+                className={controls.toggle}
+                aria-pressed={isRepeating}
+                onClick={() => acts.hearChange(true)}
+              >
+                looped
+              </button>
+            </div>
+          </fieldset>
         ) : null}
       </div>
       {tried ? (

@@ -52,11 +52,11 @@ export function soundActs(desk: Desk) {
       }
       void steel.setBand(!isBandOn);
     },
-    /** The selected change as bass and chord: once, or over and over until the same is asked again. */
+    /** The selected change as bass and chord: once, or over and over; asked for while it goes on, that stops it. */
     hearChange(isRepeated: boolean) {
       if (steel.now().isRepeating) {
         steel.stopBand();
-        return;
+        if (isRepeated) return;
       }
       const change = selectedChange(song, selection);
       if (!change) {

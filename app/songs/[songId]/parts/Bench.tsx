@@ -1,26 +1,30 @@
 "use client";
 
-import { useCallback, useMemo } from "react";
+import { useEffect, useMemo } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
+import type { BenchAnswer, BenchQuestion } from "@/lib/client/places/benchPlaces";
+import { placeLocksOf, withoutOwn } from "@/lib/client/places/HeldLocks";
 import { wordsOf } from "@/lib/client/requests/request";
 import { partAround } from "@/lib/client/song/partAround";
 import { pitchNear } from "@/lib/client/song/pitchNear";
-import { type PassageWay, placePassage } from "@/lib/client/song/placePassage";
-import { easeOf, placesToShow, rankAround } from "@/lib/client/song/rankAround";
+import type { PassageWay } from "@/lib/client/song/placePassage";
+import { easeOf } from "@/lib/client/song/rankAround";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
 import { nextWords } from "@/lib/client/song/wayWords";
 import { useTrialState } from "@/lib/client/sound/useSteel";
 import { addPartEvents } from "@/lib/document/commands/part";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { fretOn } from "@/lib/instrument/frets";
-import type { Place } from "@/lib/places/Place";
 import type { RankedPlace } from "@/lib/places/RankedPlace";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
 import styles from "./bench.module.css";
+import { benchLocks, useBenchLocks } from "./benchLocks";
 import { useDesk } from "./DeskContext";
+import { LockPanel } from "./LockPanel";
+import { LockTags } from "./LockTags";
 import { NotesField } from "./NotesField";
 import { PassageBench } from "./PassageBench";
 import { PlaceCard } from "./PlaceCard";
@@ -28,15 +32,16 @@ import { PlayIn } from "./PlayIn";
 import { partActs } from "./partActs";
 import { fieldsOf, placeKey } from "./placeFields";
 import { keyAt } from "./selection";
+import { useBenchPlaces } from "./useBenchPlaces";
 import { useOfferedPlaces } from "./useOfferedPlaces";
 
 const SHOWN = 8;
-/** For a place from which the glides that follow cannot be played. */
-const CANNOT_GO_ON = 20;
 
 /** Below: where notes lie on the instrument, easiest first: those selected or named, or a passage as a whole. */
 export function Bench() {
-  return useDesk().laidOut ? <PassageBench /> : <NotesBench />;
+  const { page, laidOut } = useDesk();
+  useEffect(() => benchLocks.begin(page.id), [page.id]);
+  return laidOut ? <PassageBench /> : <NotesBench />;
 }
 
 function NotesBench() {
@@ -76,32 +81,39 @@ function NotesBench() {
   // What stands there in ink, or in another's pencil, is changed, not written beside.
   const isHandedHere = handed.length > 0 && (!event || around.instead.includes(event.id));
   const glides = handed.some((note) => note.glides.length > 0);
-  /** How what was handed here goes on from a place, through its glides. */
-  const wayFrom = useCallback(
-    (first: Place): PassageWay | undefined =>
-      placePassage(copedent, handed, { key, changes: song.changes, kept: around.kept, first }).ways[0],
-    [copedent, handed, key, song.changes, around],
-  );
-  const places = useMemo(
+  const { held, isOpen: isLocking } = useBenchLocks();
+  const about = [timeSec, event?.id, ...midis].join();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is held for single notes ends with them, and only then.
+  useEffect(() => benchLocks.hold(withoutOwn(benchLocks.now().held)), [about]);
+  const question = useMemo<BenchQuestion | null>(
     () =>
       midis.length === 0
-        ? []
-        : rankAround(copedent, midis, {
+        ? null
+        : {
+            copedent,
+            midis,
             timeSec: timeSec ?? 0,
             key,
             part: isHandedHere ? song.part.filter(({ id }) => !around.instead.includes(id)) : song.part,
             changes: song.changes,
             event,
-            onward: glides ? (place) => wayFrom(place)?.cost ?? CANNOT_GO_ON : undefined,
-          }),
-    [copedent, midis, timeSec, key, song, event, isHandedHere, around, glides, wayFrom],
+            handed,
+            kept: around.kept,
+            locks: placeLocksOf(held),
+            count: SHOWN,
+          },
+    [copedent, midis, timeSec, key, song, event, handed, isHandedHere, around, held],
   );
-  const shown = placesToShow(places, SHOWN);
+  const found = useBenchPlaces(question, about);
+  const { places: shown, whyNone } = found.shown;
+  /** How what was handed here goes on from a place, through its glides. */
+  const wayFrom = (place: RankedPlace, { places, ways }: BenchAnswer = found.shown): PassageWay | null =>
+    ways[places.findIndex((each) => placeKey(each) === placeKey(place))] ?? null;
 
-  function choose(place: RankedPlace) {
+  function choose(place: RankedPlace, answer?: BenchAnswer) {
     const fields = fieldsOf(place);
     if (isHandedHere) {
-      const way = wayFrom(place);
+      const way = wayFrom(place, answer);
       if (way) desk.writePart((ctx) => addPartEvents(ctx, way.events, "ink", around.instead));
     } else if (event) acts.edit(fields);
     else if (caret) acts.add(fields);
@@ -115,20 +127,21 @@ function NotesBench() {
   }
 
   useOfferedPlaces(shown, {
-    about: [timeSec, event?.id, ...midis].join(),
+    about,
     instead: isHandedHere ? around.instead : event ? [event.id] : [],
     eventsOf: (place) =>
-      (isHandedHere ? wayFrom(place)?.events : undefined) ?? [
+      (isHandedHere ? wayFrom(place)?.events : null) ?? [
         acts.wouldBe(fieldsOf(place), { string: 1, timeSec: player.timeSec }),
       ],
-    write: choose,
+    write: (place) => choose(place),
   });
 
   /** @returns whether it was written */
   function takeEasiest(): boolean {
-    const [easiest] = shown;
+    const answer = found.now();
+    const [easiest] = answer.places;
     if (!easiest || !mayWritePart) return false;
-    choose(easiest);
+    choose(easiest, answer);
     return caret !== null;
   }
 
@@ -141,7 +154,7 @@ function NotesBench() {
 
   return (
     <section
-      className={`${styles.bench} ${midis.length === 0 ? styles.resting : ""}`}
+      className={`${styles.bench} ${midis.length === 0 ? styles.resting : isLocking ? styles.withPanel : ""}`}
       data-resting={midis.length === 0 ? "" : undefined}
       aria-label="Where it lies"
     >
@@ -165,33 +178,41 @@ function NotesBench() {
             {wanted.fault}
           </p>
         ) : null}
+        <LockTags isResting={midis.length === 0} />
         <PlayIn homeKey={key} />
       </div>
-      <ol className={styles.places}>
+      {midis.length > 0 && isLocking ? (
+        <LockPanel held={held} copedent={copedent} midis={midis} event={event} homeKey={key} />
+      ) : null}
+      <ol className={styles.places} aria-busy={found.isWaiting}>
         {shown.map((place) => (
           <PlaceCard
             key={placeKey(place)}
             place={place}
             then={glides ? wordsAfter(wayFrom(place)) : null}
-            ease={easeOf(place, places[0]!)}
+            ease={easeOf(place, { cost: found.shown.easiestCost })}
             isChosen={isChosen(place)}
             isTried={tried?.key === placeKey(place)}
             disabled={!mayWritePart}
             onChoose={() => choose(place)}
           />
         ))}
-        {midis.length > 0 && shown.length === 0 ? (
-          <li className={styles.none}>
-            These notes do not lie on this neck together. Try an octave higher or lower.
-          </li>
+        {midis.length > 0 && shown.length === 0 && !found.isWaiting ? (
+          <li className={styles.none}>{found.fault ?? noneWords(whyNone)}</li>
         ) : null}
       </ol>
     </section>
   );
 }
 
+/** Why there is no place, and what to do. */
+function noneWords(whyNone: string | null): string {
+  if (whyNone === null) return "";
+  return `${whyNone} ${whyNone.startsWith("Locked") ? "Let one off." : "Try an octave higher or lower."}`;
+}
+
 /** What rings on from the first event of a way, one step after the other. */
-function wordsAfter(way: PassageWay | undefined): string | null {
+function wordsAfter(way: PassageWay | null): string | null {
   const steps = (way?.events ?? []).filter(
     ({ startSec }, at, all) => all.findIndex((each) => each.startSec === startSec) === at,
   );

@@ -52,80 +52,83 @@ export function LockPanel({
   const grip = held.grip ?? numbers;
 
   return (
-    <fieldset ref={panel} className={styles.panel} onKeyDown={onKeyDown}>
-      <legend className={styles.legend}>Locks</legend>
-      {[...new Set(midis)].map((midi) => (
-        <label key={midi} className={styles.field}>
-          <span>{printed(midiToName(midi, homeKey))} on</span>
-          <select
-            className={controls.input}
-            value={held.strings.find((each) => each.midi === midi)?.string ?? ""}
-            onChange={({ target }) => {
-              const others = held.strings.filter((each) => each.midi !== midi);
-              const string = Number(target.value);
-              hold({ strings: target.value === "" ? others : [...others, { midi, string }] });
-            }}
-          >
-            <option value="">any string</option>
-            {numbers.map((number) => (
-              <option key={number} value={number}>
-                string {number}
-              </option>
-            ))}
-          </select>
-        </label>
-      ))}
-      <FretFields held={held} most={copedent.fretCount} here={event?.fret ?? null} hold={hold} />
-      {copedent.changes.length > 0 ? (
-        <fieldset className={styles.choices}>
-          <legend>Pedals</legend>
-          <div className={controls.toggles}>
-            {(["free", "up", "down", "as they are"] as const)
-              .filter((state) => state !== "as they are" || event)
-              .map((state) => (
-                <button
-                  key={state}
-                  type="button"
-                  className={controls.toggle}
-                  aria-pressed={feet === state}
-                  onClick={() =>
-                    hold({
-                      pedals: state === "up" || state === "down" ? state : null,
-                      changes: state === "as they are" ? (event?.changes ?? []) : null,
-                    })
-                  }
-                >
-                  {state}
-                </button>
+    <fieldset ref={panel} className={styles.panel} aria-label="Locks" onKeyDown={onKeyDown}>
+      <div className={styles.column}>
+        {[...new Set(midis)].map((midi) => (
+          <label key={midi} className={styles.field}>
+            <span>{printed(midiToName(midi, homeKey))} on</span>
+            <select
+              className={controls.input}
+              value={held.strings.find((each) => each.midi === midi)?.string ?? ""}
+              onChange={({ target }) => {
+                const others = held.strings.filter((each) => each.midi !== midi);
+                const string = Number(target.value);
+                hold({ strings: target.value === "" ? others : [...others, { midi, string }] });
+              }}
+            >
+              <option value="">any string</option>
+              {numbers.map((number) => (
+                <option key={number} value={number}>
+                  string {number}
+                </option>
               ))}
-          </div>
-        </fieldset>
-      ) : null}
-      <fieldset className={styles.choices}>
-        <legend>Strings to play</legend>
-        {numbers.map((number) => (
-          <button
-            key={number}
-            type="button"
-            className={styles.string}
-            aria-pressed={grip.includes(number)}
-            aria-label={`String ${number}`}
-            onClick={() => {
-              const next = numbers.filter((each) => grip.includes(each) !== (each === number));
-              hold({ grip: next.length === numbers.length || next.length === 0 ? null : next });
-            }}
-          >
-            {number}
-          </button>
+            </select>
+          </label>
         ))}
-      </fieldset>
-      <div className={styles.acts}>
-        <button type="button" className={controls.button} onClick={() => benchLocks.hold(NOTHING_HELD)}>
-          Let all off
-        </button>
-        <button type="button" className={controls.button} onClick={() => benchLocks.open(false)}>
-          Done
-        </button>
+        <FretFields held={held} most={copedent.fretCount} here={event?.fret ?? null} hold={hold} />
+      </div>
+      <div className={styles.column}>
+        {copedent.changes.length > 0 ? (
+          <fieldset className={styles.choices}>
+            <legend>Pedals</legend>
+            <div className={controls.toggles}>
+              {(["free", "up", "down", "as they are"] as const)
+                .filter((state) => state !== "as they are" || event)
+                .map((state) => (
+                  <button
+                    key={state}
+                    type="button"
+                    className={controls.toggle}
+                    aria-pressed={feet === state}
+                    onClick={() =>
+                      hold({
+                        pedals: state === "up" || state === "down" ? state : null,
+                        changes: state === "as they are" ? (event?.changes ?? []) : null,
+                      })
+                    }
+                  >
+                    {state}
+                  </button>
+                ))}
+            </div>
+          </fieldset>
+        ) : null}
+        <fieldset className={styles.choices}>
+          <legend>Strings to play</legend>
+          {numbers.map((number) => (
+            <button
+              key={number}
+              type="button"
+              className={styles.string}
+              aria-pressed={grip.includes(number)}
+              aria-label={`String ${number}`}
+              onClick={() => {
+                const next = numbers.filter((each) => grip.includes(each) !== (each === number));
+                hold({ grip: next.length === numbers.length || next.length === 0 ? null : next });
+              }}
+            >
+              {number}
+            </button>
+          ))}
+        </fieldset>
+        <div className={styles.acts}>
+          <button type="button" className={controls.button} onClick={() => benchLocks.hold(NOTHING_HELD)}>
+            Let all off
+          </button>
+          <button type="button" className={controls.button} onClick={() => benchLocks.open(false)}>
+            Done
+          </button>
+        </div>
       </div>
     </fieldset>
   );

@@ -6,6 +6,7 @@ import styles from "./bench.module.css";
 import { capital, stretchWords } from "./changeWords";
 import { type LaidOut, useDesk } from "./DeskContext";
 import { EaseGauge } from "./EaseGauge";
+import { LockTags } from "./LockTags";
 import { NeckDrawing } from "./NeckDrawing";
 import { passageActs } from "./passageActs";
 
@@ -34,6 +35,7 @@ export function PassageBench() {
             Close
           </button>
         </div>
+        <LockTags isResting />
         {ways.length > 1 ? (
           <p className={`${styles.note} ${styles.keyHint}`}>
             <kbd className={controls.key}>N</kbd> next way

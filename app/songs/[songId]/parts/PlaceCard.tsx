@@ -31,7 +31,7 @@ export function PlaceCard({
   const [isOpen, open] = useState(false);
   const id = useId();
   return (
-    <li className={styles.placeItem}>
+    <li className={`${styles.placeItem} ${isOpen ? styles.unfolded : ""}`}>
       <button
         type="button"
         className={`${styles.card} ${isChosen ? styles.chosen : ""} ${isTried ? styles.tried : ""}`}

@@ -104,6 +104,8 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       ["{ }", "move its end by half a beat"],
       ["F2", "name notes for the bench; Enter takes the easiest place, Esc leads back"],
       ["N", "try the next place on the bench by ear, in the loop where it runs; nothing is written"],
+      ["* # ^", "lock the string for its note, the fret, pedals up, down or free; again lets off"],
+      ["%", "all locks for the places on the bench; Esc leads back"],
       ["Enter", "ink the place that is tried, else the event"],
       ["Backspace", "rub out"],
       ["Esc, then ←", "leave what is tried; back to the changes"],

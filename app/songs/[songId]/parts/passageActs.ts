@@ -1,14 +1,21 @@
+import { partLocksOf } from "@/lib/client/places/HeldLocks";
+import { placeFinder } from "@/lib/client/places/PlaceFinder";
+import { wordsOf } from "@/lib/client/requests/request";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { partAround } from "@/lib/client/song/partAround";
 import { pencilledIds } from "@/lib/client/song/pencilledIds";
-import { type PlacedPassage, placePassage } from "@/lib/client/song/placePassage";
+import type { PlacedPassage } from "@/lib/client/song/placePassage";
 import { addPartEvents, inkPartEvents } from "@/lib/document/commands/part";
+import type { PartLocks } from "@/lib/places/PlaceLocks";
+import { benchLocks } from "./benchLocks";
 import type { Desk, LaidOut } from "./DeskContext";
 import { hearAlone, hearInRecord } from "./hearNotes";
 import { keyAt, selectedSpan } from "./selection";
 
-/** More notes than this are not laid out at once: it would take longer than an act may, and nobody would check it. */
-const MOST_NOTES = 200;
+/** More notes than this are not laid out at once: nobody would check it. */
+const MOST_NOTES = 1_000;
+/** It is told that notes are being laid out once it takes so long. */
+const TOLD_AFTER_MS = 300;
 
 /** What can be done with the steel's notes of the selected stretch, as a passage. */
 export function passageActs(desk: Desk) {
@@ -52,8 +59,11 @@ export function passageActs(desk: Desk) {
       else if (where === "alone") hearAlone(desk, notes);
       else hearInRecord(desk, notes);
     },
-    /** Lays the notes out on the neck as a whole and writes the easiest way into the part, in pencil. */
-    write() {
+    /**
+     * Lays the notes out on the neck as a whole, as far as locks of the bench allow, and writes the easiest way into the
+     * part, in pencil. It is done off the page's thread, and Esc stops it.
+     */
+    async write() {
       if (!span || notes.length === 0) {
         say("No notes of the steel begin here. Nothing was written.");
         return;
@@ -64,15 +74,37 @@ export function passageActs(desk: Desk) {
         );
         return;
       }
+      if (placeFinder().isLaying) {
+        say("Notes are being laid out already. Esc stops that.");
+        return;
+      }
       const { instead, kept } = partAround(song.part, span, page.me.id);
       const key = keyAt(song, span.startSec);
-      const placed = placePassage(copedent, notes, { key, changes: song.changes, kept });
+      const locks = partLocksOf(benchLocks.now().held);
+      const around = { key, changes: song.changes, kept, locks };
+      const telling = setTimeout(
+        () => say(`Laying ${notes.length} notes out on the neck. Esc stops it; nothing is written yet.`),
+        TOLD_AFTER_MS,
+      );
+      let placed: PlacedPassage | null;
+      try {
+        placed = await placeFinder().passage({ copedent, notes, around });
+      } catch (thrown) {
+        say(wordsOf(thrown));
+        return;
+      } finally {
+        clearTimeout(telling);
+      }
+      if (!placed) {
+        say("Stopped. Nothing was written.");
+        return;
+      }
       const [easiest] = placed.ways;
       if (!easiest) {
         say(
           placed.leftOutCount < notes.length
             ? "All of it stands in the part already. Nothing was written."
-            : "None of these notes lie on this neck as a hand plays them. Nothing was written.",
+            : noneWords(locks),
         );
         return;
       }
@@ -100,6 +132,13 @@ export function passageActs(desk: Desk) {
       if (ids.length > 0) run((ctx) => inkPartEvents(ctx, ids));
     },
   };
+}
+
+/** Why nothing of a passage could be written. */
+function noneWords(locks: PartLocks): string {
+  return Object.keys(locks).length === 0
+    ? "None of these notes lie on this neck as a hand plays them. Nothing was written."
+    : "The locks on the bench leave none of these notes a place. Nothing was written; let one off.";
 }
 
 /** How much was written, and what is next. */

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from "react";
 import { keepInView, scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
+import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import { SPEEDS } from "@/lib/client/player/Player";
 import type { Desk } from "./DeskContext";
 import { hearAtOnce } from "./hearAtOnce";
@@ -109,7 +110,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":
-      if (!desk.hearer?.cancel() && !desk.trial.drop()) select(null);
+      if (!desk.hearer?.cancel() && !placeFinder().cancel() && !desk.trial.drop()) select(null);
       return true;
     default:
       return false;

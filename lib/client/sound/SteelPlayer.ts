@@ -224,7 +224,11 @@ export class SteelPlayer {
   private measureOffset(): void {
     const { speed } = this.player.now();
     const context = this.player.output?.context;
-    if (context && this.isWanted) void this.offsets.measure(context, speed);
+    if (!context || !this.isWanted) return;
+    void this.offsets.measure(context, speed).then(() => {
+      // One is measured at a time: what the speed became meanwhile is next.
+      if (this.player.now().speed !== speed) this.measureOffset();
+    });
   }
 
   private set(fields: Partial<SteelState>): void {

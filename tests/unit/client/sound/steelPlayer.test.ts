@@ -61,6 +61,7 @@ let told: SoundMessage[];
 let fault: Error | null;
 let steel: SteelPlayer;
 let detach: () => void;
+let measured: { speed: number; isDone: boolean }[];
 
 beforeEach(() => {
   player = new FakePlayer();
@@ -73,7 +74,17 @@ beforeEach(() => {
     tell: (message: SoundMessage) => void told.push(message),
     close: () => void told.push({ kind: "close" }),
   };
-  const offsets = { at: (speed: number) => (speed === 0.5 ? 0.03 : 0), measure: async () => {} };
+  measured = [];
+  const offsets = {
+    at: (speed: number) => (speed === 0.5 ? 0.03 : 0),
+    measure: async (_: unknown, speed: number) => {
+      if (measured.at(-1)?.isDone === false) return;
+      const one = { speed, isDone: false };
+      measured.push(one);
+      await new Promise((resolve) => setTimeout(resolve, 1));
+      one.isDone = true;
+    },
+  };
   steel = new SteelPlayer(player as unknown as Player, strings, offsets);
   detach = steel.attach();
   steel.setScore({
@@ -164,6 +175,15 @@ describe("the steel beside the record", () => {
     player.runTo(1.01);
     expect(song()).toMatchObject({ kind: "song", speed: 0.5 });
     expect((song() as { sec: number }).sec).toBeCloseTo(1.04, 9);
+  });
+
+  it("has each speed measured in turn, and at last the one that it stays at", async () => {
+    await steel.setListen("both");
+    player.become({ speed: 0.95 });
+    player.become({ speed: 0.7 });
+    player.become({ speed: 0.5 });
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(measured.at(-1)?.speed).toBe(0.5);
   });
 
   it("takes another part as it is given, and none of it where the record is heard alone", async () => {

@@ -6,6 +6,8 @@ test("places are locked to strings, frets and pedals by key and by touch, and te
   const { page } = await newcomer("Idelette");
   await makeBook(page, "Locks");
   await addAndOpen(page, testRecording());
+  // Nothing of the hearing is wanted here, and it would take the time of all else.
+  await page.getByRole("region", { name: "Hearing" }).getByRole("button", { name: "Cancel" }).click();
   const bench = page.getByRole("region", { name: "Where it lies" });
   const names = () => bench.locator("[data-place] strong").allTextContents();
   const frets = async () => (await names()).map((name) => Number(/fret (\d+)/.exec(name)?.[1]));

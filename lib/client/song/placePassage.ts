@@ -5,7 +5,7 @@ import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { settleFrets } from "@/lib/instrument/frets";
 import { allStages } from "@/lib/instrument/stages";
 import type { Place, Placed } from "@/lib/places/Place";
-import type { PlacedSequence } from "@/lib/places/PlacedSequence";
+import type { CostedPlace, PlacedSequence } from "@/lib/places/PlacedSequence";
 import type { PartLocks } from "@/lib/places/PlaceLocks";
 import { placeSequence } from "@/lib/places/placeSequence";
 import { differsInKind } from "@/lib/places/rankPlaces";
@@ -43,7 +43,11 @@ export interface PassageAround {
 /** As many ways are worth walking through. */
 const MOST_WAYS = 5;
 /** Ways differ where so many of their places do. */
-const DIFFERENT_SHARE = 0.25;
+const DIFFERENT_SHARE = 0.34;
+/** As many places are gone through in search of other ways. */
+const MOST_TRIES = 400;
+/** Elsewhere is so many frets below or above the middle of a way. */
+const ELSEWHERE_FRETS = 3;
 /** What begins this near to a kept event is that event. */
 const SAME_MOMENT_SEC = 0.08;
 
@@ -60,18 +64,26 @@ export function placePassage(
   const heard = passageMoments(notes, changes);
   if (first && heard[0]) heard[0] = atPlace(heard[0], first);
   const known = withKnown(copedent, heard, kept);
-  const placed = placeSequence(
-    copedent,
-    known.map(({ moment }) => moment),
-    { key, locks },
-  );
-  const ways = waysThrough(placed).map(({ chosen, cost }) => {
-    const moments = known.map(({ moment, isWritten }, at): PlacedMoment => {
-      const place = placed.events[at]!.candidates[chosen[at] ?? -1] ?? null;
-      return { moment, isWritten, place };
+  const moments = known.map(({ moment }) => moment);
+  const placed = placeSequence(copedent, moments, { key, locks });
+  const found = waysThrough(placed);
+  // In a long passage, what differs at one place mostly comes back to the same: then the whole is tried elsewhere.
+  if (found.length === 1 && found[0]!.places.some((place) => place !== null)) {
+    for (const frets of fretsElsewhere(found[0]!.places, copedent, locks?.frets)) {
+      const elsewhere = placeSequence(copedent, moments, { key, locks: { ...locks, frets } });
+      const way = { places: chosenPlaces(elsewhere), cost: elsewhere.totalCost };
+      const isWhole = found[0]!.places.every((place, at) => place === null || way.places[at] !== null);
+      if (isWhole && found.every(({ places }) => areDifferent(places, way.places))) found.push(way);
+    }
+  }
+  const ways = found
+    .sort((a, b) => a.cost - b.cost)
+    .map(({ places, cost }) => {
+      const written = known.map(
+        ({ moment, isWritten }, at): PlacedMoment => ({ moment, isWritten, place: places[at]! }),
+      );
+      return { events: passagePart(written, notes), cost };
     });
-    return { events: passagePart(moments, notes), cost };
-  });
   const played = new Set(
     known.flatMap(({ moment }, at) => {
       const { candidates, chosenIndex } = placed.events[at]!;
@@ -161,26 +173,61 @@ function playableHere(
   return { place, notesMidi: sounding.map(({ midi }) => midi) };
 }
 
+/** What is chosen for each event, null where it cannot be played, and what it costs. */
+interface FoundWay {
+  places: (CostedPlace | null)[];
+  cost: number;
+}
+
 /** The cheapest way, then each the cheapest through a place that none before it comes near, so long as it differs as a whole. */
-function waysThrough(placed: PlacedSequence): { chosen: (number | null)[]; cost: number }[] {
-  const ways: { chosen: (number | null)[]; cost: number; places: (Placed | null)[] }[] = [];
+function waysThrough(placed: PlacedSequence): FoundWay[] {
+  const ways: FoundWay[] = [];
   const tries = placed.events
     .flatMap(({ candidates }, event) => candidates.map(({ cost }, candidate) => ({ event, candidate, cost })))
     .filter(({ cost }) => Number.isFinite(cost))
     .sort((a, b) => a.cost - b.cost);
+  let tried = 0;
   for (const { event, candidate, cost } of tries) {
-    if (ways.length === MOST_WAYS) break;
+    if (ways.length === MOST_WAYS || tried === MOST_TRIES) break;
     const here = placed.events[event]!.candidates[candidate]!;
     if (ways.some(({ places }) => places[event] && !differsInKind(places[event], here))) continue;
-    const chosen = placed.chosenThrough(event, candidate);
-    const places = chosen.map((index, at) => placed.events[at]!.candidates[index ?? -1] ?? null);
-    if (ways.every((way) => areDifferent(way.places, places))) ways.push({ chosen, cost, places });
+    tried += 1;
+    const places = chosenPlaces(placed, placed.chosenThrough(event, candidate));
+    if (ways.every((way) => areDifferent(way.places, places))) ways.push({ places, cost });
   }
   return ways;
 }
 
+function chosenPlaces(
+  { events }: PlacedSequence,
+  chosen: readonly (number | null)[] = events.map(({ chosenIndex }) => chosenIndex),
+): (CostedPlace | null)[] {
+  return events.map(({ candidates }, at) => candidates[chosen[at] ?? -1] ?? null);
+}
+
+/** The frets below and above those about which a way lies, within those that are allowed. */
+function fretsElsewhere(
+  places: FoundWay["places"],
+  { fretCount }: Copedent,
+  allowed = { from: 0, to: fretCount },
+): { from: number; to: number }[] {
+  const frets = places.flatMap((place) => (place ? [place.fret] : [])).sort((a, b) => a - b);
+  const middle = frets[frets.length >> 1] ?? 0;
+  const { from, to } = allowed;
+  return [
+    { from, to: Math.min(to, middle - ELSEWHERE_FRETS) },
+    { from: Math.max(from, middle + ELSEWHERE_FRETS), to },
+  ].filter((range) => range.from <= range.to);
+}
+
 function areDifferent(one: readonly (Placed | null)[], other: readonly (Placed | null)[]): boolean {
-  const pairs = one.flatMap((place, at) => (place && other[at] ? [[place, other[at]] as const] : []));
-  const differing = pairs.filter(([a, b]) => differsInKind(a, b)).length;
-  return pairs.length > 0 && differing >= Math.max(1, pairs.length * DIFFERENT_SHARE);
+  let both = 0;
+  let differing = 0;
+  for (const [at, place] of one.entries()) {
+    const there = other[at];
+    if (!place || !there) continue;
+    both += 1;
+    if (differsInKind(place, there)) differing += 1;
+  }
+  return both > 0 && differing >= Math.max(1, both * DIFFERENT_SHARE);
 }

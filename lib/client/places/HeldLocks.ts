@@ -15,9 +15,18 @@ export interface HeldLocks {
   changes: readonly StageId[] | null;
   /** The strings that may be played; null: all. */
   grip: readonly number[] | null;
+  /** No lock but leave: whether the bar may be slanted. */
+  slants: boolean;
 }
 
-export const NOTHING_HELD: HeldLocks = { strings: [], frets: null, pedals: null, changes: null, grip: null };
+export const NOTHING_HELD: HeldLocks = {
+  strings: [],
+  frets: null,
+  pedals: null,
+  changes: null,
+  grip: null,
+  slants: false,
+};
 
 /** One lock as it is shown, with what is held without it. */
 export interface LockTag {
@@ -50,7 +59,7 @@ export function lockTags(held: HeldLocks, copedent: Copedent): LockTag[] {
     words: `${printed(midiToName(midi))} on string ${string}`,
     without: { ...held, strings: held.strings.filter((each) => each.midi !== midi) },
   }));
-  const { frets, pedals, changes, grip } = held;
+  const { frets, pedals, changes, grip, slants } = held;
   if (frets) {
     const words = frets.from === frets.to ? `fret ${frets.from}` : `frets ${frets.from} to ${frets.to}`;
     tags.push({ words, without: { ...held, frets: null } });
@@ -66,5 +75,6 @@ export function lockTags(held: HeldLocks, copedent: Copedent): LockTag[] {
       left.length < grip.length ? `not string ${left.join(", ")}` : `string ${grip.join(", ")} alone`;
     tags.push({ words: words.replace(/string (?=\d+,)/, "strings "), without: { ...held, grip: null } });
   }
+  if (slants) tags.push({ words: "bar may slant", without: { ...held, slants: false } });
   return tags;
 }

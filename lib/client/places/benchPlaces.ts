@@ -25,6 +25,8 @@ export interface BenchQuestion {
   handed: readonly PassageNote[];
   kept: readonly ShownPart[];
   locks: PlaceLocks;
+  /** Whether the bar may be slanted. */
+  slants: boolean;
   /** As many places are shown. */
   count: number;
 }
@@ -47,7 +49,7 @@ const AROUND_SEC: Seconds = 10;
 
 /** Where notes lie, for the bench. @throws HarteError on a chord label that cannot be read */
 export function answerBench(question: BenchQuestion): BenchAnswer {
-  const { copedent, midis, handed, key, changes, kept, locks, count } = question;
+  const { copedent, midis, handed, key, changes, kept, locks, slants, count } = question;
   const known = new Map<string, PassageWay | null>();
   const wayFrom = (first: Place): PassageWay | null => {
     if (handed.length === 0) return null;
@@ -65,7 +67,7 @@ export function answerBench(question: BenchQuestion): BenchAnswer {
     places,
     ways: places.map(wayFrom),
     easiestCost: ranked[0]?.cost ?? 0,
-    whyNone: midis.length > 0 && places.length === 0 ? whyNoPlaces(copedent, midis, locks) : null,
+    whyNone: midis.length > 0 && places.length === 0 ? whyNoPlaces(copedent, midis, locks, slants) : null,
   };
 }
 

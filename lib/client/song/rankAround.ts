@@ -27,6 +27,8 @@ export function rankAround(
     onward?: ((place: Place) => number) | undefined;
     /** What a person holds to. */
     locks?: PlaceLocks;
+    /** Whether the bar may be slanted; not, where it is left out. */
+    slants?: boolean;
   },
 ): RankedPlace[] {
   const { timeSec, part, changes, event } = at;
@@ -50,6 +52,7 @@ export function rankAround(
     key: at.key,
     onward: at.onward,
     locks: at.locks,
+    slants: at.slants,
   });
 }
 

@@ -23,7 +23,7 @@ const event = (startSec: number): ShownPart => ({
 });
 const question = (more: Partial<BenchQuestion> = {}): BenchQuestion => ({
   ...{ copedent: E9, midis: [62, 71], timeSec: 20, key: G, part: [event(18)], changes: [], event: null },
-  ...{ handed: [], kept: [], locks: {}, count: 8 },
+  ...{ handed: [], kept: [], locks: {}, slants: false, count: 8 },
   ...more,
 });
 const passage = {
@@ -137,6 +137,7 @@ describe("locks on the bench", () => {
     pedals: "up",
     changes: null,
     grip: [3, 4, 5, 6, 8],
+    slants: false,
   };
 
   it("leave just the places that keep them, or say which leaves none", () => {
@@ -150,6 +151,15 @@ describe("locks on the bench", () => {
     const none = answerBench(question({ locks: { fret: 1 } }));
     expect(none.places).toEqual([]);
     expect(none.whyNone).toMatch(/^Locked: the bar at fret 1\./);
+  });
+
+  it("let the bar be slanted where that is asked for, and only there", () => {
+    // Strings 4 and 5 are a fourth apart, so a major third lies there with string 5 one fret above string 4.
+    const pair = { midis: [62, 66], count: 99 };
+    const isSlanted = ({ frets }: { frets?: readonly number[] | null }) => Boolean(frets);
+    expect(answerBench(question(pair)).places.some(isSlanted)).toBe(false);
+    expect(answerBench(question({ ...pair, slants: true })).places.some(isSlanted)).toBe(true);
+    expect(lockTags({ ...NOTHING_HELD, slants: true }, E9)[0]!.words).toBe("bar may slant");
   });
 
   it("stand in words, each to be let off", () => {

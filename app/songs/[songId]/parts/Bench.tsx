@@ -100,6 +100,7 @@ function NotesBench() {
             handed,
             kept: around.kept,
             locks: placeLocksOf(held),
+            slants: held.slants,
             count: SHOWN,
           },
     [copedent, midis, timeSec, key, song, event, handed, isHandedHere, around, held],

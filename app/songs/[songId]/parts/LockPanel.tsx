@@ -121,6 +121,16 @@ export function LockPanel({
             </button>
           ))}
         </fieldset>
+        {copedent.stoppedBy === "bar" && copedent.strings.length > 1 ? (
+          <label className={styles.field}>
+            <input
+              type="checkbox"
+              checked={held.slants}
+              onChange={({ target }) => hold({ slants: target.checked })}
+            />
+            The bar may be slanted
+          </label>
+        ) : null}
         <div className={styles.acts}>
           <button type="button" className={controls.button} onClick={() => benchLocks.hold(NOTHING_HELD)}>
             Let all off

@@ -8,6 +8,10 @@ const COMMANDS: Readonly<Record<string, { load: () => Promise<Command>; does: st
     load: async () => (await import("./analyse")).runAnalyse,
     does: "analyse FILE          hears a recording: tuning, key, tempo, beats, chords, bass, sections",
   },
+  fit: {
+    load: async () => (await import("./fit")).runFit,
+    does: "fit FILE              how far notes, a chord or a key agree with a passage (--notes, --chord, --key, --from, --to)",
+  },
   hear: {
     load: async () => (await import("./hear")).runHear,
     does: "hear FILE             hears the notes of a passage (--from, --to): pairs, glides, whose they are",

@@ -47,15 +47,21 @@ export function stretchChroma(
       level += mean[k]! / mean.length;
     }
     const notes = level > CHROMA.silence ? activation.solve(mean) : new Float64Array(activation.noteCount);
-    result.push({
-      startSec,
-      endSec,
-      treble: fold(notes, activation.lowestMidi, trebleWeight),
-      bass: fold(notes, activation.lowestMidi, bassWeight),
-      level,
-    });
+    result.push({ startSec, endSec, ...foldChroma(notes, activation.lowestMidi), level });
   }
   return result;
+}
+
+/**
+ * Notes folded into pitch classes, twice.
+ * @param notes how much there is of each, a semitone apart
+ * @param lowestMidi pitch of the first
+ */
+export function foldChroma(notes: Float64Array, lowestMidi: number): Pick<StretchChroma, "treble" | "bass"> {
+  return {
+    treble: fold(notes, lowestMidi, trebleWeight),
+    bass: fold(notes, lowestMidi, bassWeight),
+  };
 }
 
 function fold(notes: Float64Array, lowestMidi: number, weight: (midi: number) => number): Float64Array {

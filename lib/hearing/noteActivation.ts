@@ -1,4 +1,5 @@
 import { binCount, binHertz, binWindowLength, type LogFrequencyScale } from "@/lib/dsp/logFrequency";
+import { nonNegativeLeastSquares } from "@/lib/dsp/nonNegativeLeastSquares";
 import { runningMean } from "@/lib/dsp/running";
 import { hannResponse } from "@/lib/dsp/windows";
 import { NOTES } from "./parameters";
@@ -13,16 +14,13 @@ export class NoteActivation {
   /** MIDI pitch of the first activation; one a semitone from there. */
   readonly lowestMidi = NOTES.lowestMidi;
   readonly noteCount = NOTES.highestMidi - NOTES.lowestMidi + 1;
-  private readonly bins: number;
-  private readonly halfOctave: number;
-  /** One row a note: its first bin, and its weights from there, of unit length. */
-  private readonly notes: { firstBin: number; weights: Float64Array }[];
+  private readonly binsPerSemitone: number;
+  private readonly notes: NoteRow[];
   /** Inner products of the rows, noteCount squared. */
   private readonly gram: Float64Array;
 
   constructor(scale: LogFrequencyScale) {
-    this.bins = binCount(scale);
-    this.halfOctave = 6 * scale.binsPerSemitone;
+    this.binsPerSemitone = scale.binsPerSemitone;
     this.notes = Array.from({ length: this.noteCount }, (_, n) => noteRow(scale, this.lowestMidi + n));
     this.gram = new Float64Array(this.noteCount * this.noteCount);
     for (let a = 0; a < this.noteCount; a++) {
@@ -37,56 +35,48 @@ export class NoteActivation {
    * @param spectrum magnitudes, one a bin of the scale
    */
   solve(spectrum: Float64Array): Float64Array {
-    const target = this.standardise(spectrum);
-    const goal = Float64Array.from(this.notes, ({ firstBin, weights }) => {
-      let sum = 0;
-      for (let k = 0; k < weights.length; k++) sum += weights[k]! * target[firstBin + k]!;
-      return sum;
-    });
+    const target = standardise(spectrum, this.binsPerSemitone);
+    const goal = Float64Array.from(this.notes, (row) => projection(row, target));
     const activation = new Float64Array(this.noteCount);
-    // What is left of `goal` once the activations so far are taken off: goal - gram * activation.
-    const rest = goal.slice();
-    for (let sweep = 0; sweep < NOTES.sweeps; sweep++) {
-      let largest = 0;
-      for (let n = 0; n < this.noteCount; n++) {
-        const row = n * this.noteCount;
-        const next = Math.max(0, activation[n]! + (rest[n]! - NOTES.sparsity) / this.gram[row + n]!);
-        const step = next - activation[n]!;
-        if (step === 0) continue;
-        activation[n] = next;
-        largest = Math.max(largest, Math.abs(step));
-        for (let m = 0; m < this.noteCount; m++) rest[m]! -= step * this.gram[row + m]!;
-      }
-      if (largest < NOTES.tolerance) break;
-    }
+    nonNegativeLeastSquares(this.gram, goal, activation, NOTES);
     return activation;
-  }
-
-  /** Takes off the local mean and divides by the local spread over half an octave each way; what is below the mean is 0. */
-  private standardise(spectrum: Float64Array): Float64Array {
-    const mean = runningMean(spectrum, this.halfOctave);
-    const squares = runningMean(
-      spectrum.map((value) => value * value),
-      this.halfOctave,
-    );
-    const result = new Float64Array(this.bins);
-    for (let k = 0; k < this.bins; k++) {
-      const above = spectrum[k]! - mean[k]!;
-      if (above <= 0) continue;
-      const spread = Math.sqrt(Math.max(0, squares[k]! - mean[k]! ** 2));
-      result[k] = above / (spread ** NOTES.whitening + NOTES.silence);
-    }
-    return result;
   }
 }
 
-/** The spectrum of one ideal note on the scale: each partial seen through each bin's own Hann window. */
-function noteRow(scale: LogFrequencyScale, midi: number): { firstBin: number; weights: Float64Array } {
+/**
+ * Takes off the local mean of a log-frequency spectrum and divides by a power of the local spread, both over half an
+ * octave each way; what is below the mean is 0 (Mauch & Dixon 2010).
+ */
+export function standardise(spectrum: Float64Array, binsPerSemitone: number): Float64Array {
+  const halfOctave = 6 * binsPerSemitone;
+  const mean = runningMean(spectrum, halfOctave);
+  const squares = runningMean(
+    spectrum.map((value) => value * value),
+    halfOctave,
+  );
+  const result = new Float64Array(spectrum.length);
+  for (let k = 0; k < result.length; k++) {
+    const above = spectrum[k]! - mean[k]!;
+    if (above <= 0) continue;
+    const spread = Math.sqrt(Math.max(0, squares[k]! - mean[k]! ** 2));
+    result[k] = above / (spread ** NOTES.whitening + NOTES.silence);
+  }
+  return result;
+}
+
+/** A row of a note dictionary: its first bin, and its weights from there, of unit length. */
+export interface NoteRow {
+  firstBin: number;
+  weights: Float64Array;
+}
+
+/** The spectrum of one ideal note on the scale, at any pitch: each partial seen through each bin's own Hann window. */
+export function noteRow(scale: LogFrequencyScale, midi: number, partials: number = NOTES.partials): NoteRow {
   const row = new Float64Array(binCount(scale));
   const middle = (scale.binsPerSemitone - 1) / 2;
   const fundamentalBin = (midi - scale.lowestMidi) * scale.binsPerSemitone + middle;
   const fundamentalHz = binHertz(scale, fundamentalBin);
-  for (let partial = 1; partial <= NOTES.partials; partial++) {
+  for (let partial = 1; partial <= partials; partial++) {
     const hz = partial * fundamentalHz;
     const centre = fundamentalBin + 12 * scale.binsPerSemitone * Math.log2(partial);
     const reach = NOTES.partialReachSemitones * scale.binsPerSemitone;
@@ -101,10 +91,15 @@ function noteRow(scale: LogFrequencyScale, midi: number): { firstBin: number; we
   return { firstBin: first, weights: row.slice(first, last + 1).map((value) => value / norm) };
 }
 
-function innerProduct(
-  a: { firstBin: number; weights: Float64Array },
-  b: { firstBin: number; weights: Float64Array },
-): number {
+/** Inner product of a row with a spectrum. */
+export function projection({ firstBin, weights }: NoteRow, spectrum: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < weights.length; k++) sum += weights[k]! * spectrum[firstBin + k]!;
+  return sum;
+}
+
+/** Inner product of two rows. */
+export function innerProduct(a: NoteRow, b: NoteRow): number {
   const first = Math.max(a.firstBin, b.firstBin);
   const last = Math.min(a.firstBin + a.weights.length, b.firstBin + b.weights.length);
   let sum = 0;

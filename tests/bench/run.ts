@@ -16,6 +16,7 @@ import { renderDemoRecord } from "@/prisma/demo/renderDemo";
 import { earModel } from "../onnx/earModel";
 import { timeInChromium } from "./chromium";
 import { cpuSec } from "./cpuSec";
+import { tellFit } from "./fit";
 import { timeGrowth } from "./growth";
 import { type NotesTimes, timeNotes } from "./notes";
 import { tellPassageAtOnce } from "./passageAtOnce";
@@ -80,6 +81,10 @@ if (process.argv.includes("passage")) {
   await tellPassageAtOnce(channels, sampleRateHz);
   process.exit(0);
 }
+if (process.argv.includes("fit")) {
+  await tellFit(channels, sampleRateHz, true);
+  process.exit(0);
+}
 
 for (const { who, ear } of [
   { who: "both ears", ear: loadLearnedEar({ manifest, bytes: weightsFile }) },
@@ -96,6 +101,7 @@ if (notesEar) {
   const times = Array.from({ length: RUNS }, () => timeNotes(record, notesEar, cpuSec));
   tellNotes(durationSec, times.toSorted((a, b) => a.wholeSec - b.wholeSec)[0]!);
 }
+await tellFit(channels, sampleRateHz, false);
 tellRunners("Node", await timeRunners(weights, model, ort as unknown as OnnxRuntime, cpuSec));
 
 if (!isShort) {

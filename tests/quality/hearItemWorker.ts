@@ -1,13 +1,16 @@
 import { parentPort } from "node:worker_threads";
 import { toAnalysis } from "@/lib/cli/analysisJson";
-import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { hearRecord } from "@/lib/hearing/hear";
 import { readLearnedEars } from "@/lib/server/hearing/earWeights";
+import { judgeRecord } from "./fit/judgeRecord";
 import { predictNotes } from "./notes/predictNotes";
 import type { Outcome, Prediction } from "./prediction";
-import type { Source } from "./Subject";
+import type { Subject } from "./Subject";
 import { soundOf, takeSound } from "./takeSound";
 import { threadCpuSec } from "./threadCpu";
+
+/** What of a record the thread is told. */
+export type HeardSubject = Pick<Subject, "id" | "source" | "truth">;
 
 // The signal alone is heard where this is set to "off".
 const ears = process.env.LIFTBOOK_QUALITY_EAR === "off" ? null : await readLearnedEars();
@@ -17,7 +20,8 @@ function since(startSec: number | null): number | null {
   return now === null || startSec === null ? null : now - startSec;
 }
 
-async function hearSource(source: Source, passage: HeardStretch | null): Promise<Outcome> {
+async function hearSubject({ id, source, truth }: HeardSubject): Promise<Outcome> {
+  const passage = truth.passage?.span ?? null;
   // Playing our own songs is not the ear's work.
   const sound = soundOf(source);
   const startSec = threadCpuSec();
@@ -26,10 +30,11 @@ async function hearSource(source: Source, passage: HeardStretch | null): Promise
     const decodedSec = since(startSec);
     // Notes are heard on demand, so they are no part of what hearing a record takes; hearing uses the samples up.
     const notes = ears?.notesEar && passage ? predictNotes(record, ears.notesEar, passage) : undefined;
+    const fits = judgeRecord({ id, truth }, record);
     const hearingFromSec = threadCpuSec();
     const hearing = hearRecord(record, { ...ears });
     const hearingSec = since(hearingFromSec);
-    const prediction: Prediction = { ...toAnalysis(hearing), hearing, ...(notes && { notes }) };
+    const prediction: Prediction = { ...toAnalysis(hearing), hearing, fits, ...(notes && { notes }) };
     const cpuSec = decodedSec === null || hearingSec === null ? null : decodedSec + hearingSec;
     return { prediction, cpuSec };
   } catch (fault) {
@@ -37,6 +42,6 @@ async function hearSource(source: Source, passage: HeardStretch | null): Promise
   }
 }
 
-parentPort?.on("message", async ({ source, passage }: { source: Source; passage: HeardStretch | null }) => {
-  parentPort?.postMessage(await hearSource(source, passage));
+parentPort?.on("message", async (subject: HeardSubject) => {
+  parentPort?.postMessage(await hearSubject(subject));
 });

@@ -1,11 +1,12 @@
 import type { Worker } from "node:worker_threads";
 import { startThread } from "@/lib/server/threads/startThread";
+import type { HeardSubject } from "./hearItemWorker";
 import type { Outcome } from "./prediction";
 import type { Subject } from "./Subject";
 
 const THREADS = 2;
 
-function hearOne(worker: Worker, { source, truth }: Subject): Promise<Outcome> {
+function hearOne(worker: Worker, { id, source, truth }: Subject): Promise<Outcome> {
   return new Promise((resolve) => {
     const settle = (outcome: Outcome) => {
       worker.off("message", settle).off("error", broke).off("exit", ended);
@@ -14,7 +15,7 @@ function hearOne(worker: Worker, { source, truth }: Subject): Promise<Outcome> {
     const broke = (fault: Error) => settle({ fault: fault.message, cpuSec: null });
     const ended = (code: number) => settle({ fault: `the thread ended with code ${code}`, cpuSec: null });
     worker.on("message", settle).on("error", broke).on("exit", ended);
-    worker.postMessage({ source, passage: truth.passage?.span ?? null });
+    worker.postMessage({ id, source, truth } satisfies HeardSubject);
   });
 }
 

@@ -1,4 +1,5 @@
 import { matchNotes } from "@/lib/scoring/noteMatching";
+import { judgedFits } from "./fit/scoreFits";
 import { beatF } from "./metrics/beatF";
 import { type ChordMetric, compareChords } from "./metrics/chordComparison";
 import { type ChordSpan, mergeSpans } from "./metrics/chordSpans";
@@ -9,7 +10,8 @@ import type { Judgement } from "./metrics/reliability";
 import { tuningErrorCents } from "./metrics/tuningError";
 import type { Prediction } from "./prediction";
 import type { Subject, Truth } from "./Subject";
-import { beatsWithin, wholeRecord } from "./scoreItem";
+import { beatsWithin } from "./scoreItem";
+import { wholeRecord } from "./wholeRecord";
 
 /** What certainties are said of, in the order of the report, and what each judgement weighs. */
 export const CERTAINTIES = {
@@ -27,6 +29,11 @@ export const CERTAINTIES = {
   changesSevenths: "changes",
   bass: "notes",
   sections: "sections",
+  fitNotes: "guesses",
+  fitPairs: "guesses",
+  fitMoreNotes: "guesses",
+  fitChords: "guesses",
+  fitKeys: "guesses",
 } as const;
 export type CertaintyName = keyof typeof CERTAINTIES;
 export type Judgements = Partial<Record<CertaintyName, Judgement[]>>;
@@ -76,6 +83,7 @@ export function judge({ truth }: Subject, prediction: Prediction): Judgements {
     }));
   }
   if (truth.sections) judged.sections = judgeSections(truth.sections, prediction);
+  Object.assign(judged, judgedFits(prediction.fits));
   return judged;
 }
 

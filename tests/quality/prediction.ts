@@ -1,6 +1,7 @@
 import type { Analysis } from "@/lib/cli/analysisJson";
 import type { Hearing } from "@/lib/hearing/Hearing";
 import type { ScoredNote } from "@/lib/scoring/scoredNote";
+import type { JudgedFit } from "./fit/judgeFit";
 
 /** What the ear says of a record: what the command line prints, and notes where it hears them. */
 export interface Prediction extends Analysis {
@@ -11,6 +12,8 @@ export interface Prediction extends Analysis {
    * hearing none.
    */
   notes?: ScoredNote[];
+  /** How what is known of the record reads against it, beside its near misses. */
+  fits: JudgedFit[];
 }
 
 /** The outcome for a record: what was heard, or why nothing was. */

@@ -68,7 +68,7 @@ function reliabilityLines({ set, certainties }: Evaluation): string[] {
     const unit = CERTAINTIES[name];
     const amount = (weight: number) => {
       if (unit === "s") return `${weight.toFixed(1)} s`;
-      return `${weight} ${weight === 1 ? unit.slice(0, -1) : unit}`;
+      return `${Number(weight.toFixed(1))} ${weight === 1 ? unit.slice(0, -1) : unit}`;
     };
     const { bins, expectedCalibrationError: error, brier, weight } = reliability;
     return [

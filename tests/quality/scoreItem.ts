@@ -1,5 +1,6 @@
 import { noteScore } from "@/lib/scoring/noteScore";
 import type { ScoredNote } from "@/lib/scoring/scoredNote";
+import { scoreFits } from "./fit/scoreFits";
 import { beatF } from "./metrics/beatF";
 import { beatLevelFreeF } from "./metrics/beatLevelFreeF";
 import { boundaryF } from "./metrics/boundaryF";
@@ -16,6 +17,7 @@ import { tuningErrorCents } from "./metrics/tuningError";
 import type { Prediction } from "./prediction";
 import type { Subject, Truth } from "./Subject";
 import { scoreNotes, scoreSteel } from "./scoreNotes";
+import { wholeRecord } from "./wholeRecord";
 import { chordsWithinThree, homeWithinThree } from "./withinThree";
 
 /** All scores of one record; a metric that it is not scored on is missing. */
@@ -79,6 +81,7 @@ export function scoreItem(subject: Subject, prediction: Prediction | null, tells
     Object.assign(values, { sectionF05: near, sectionF3: far, sectionPairF: pairs });
   }
   if (tells.notes) scorePassage(values, truth, prediction);
+  Object.assign(values, scoreFits(prediction?.fits ?? []));
   return score;
 }
 
@@ -149,11 +152,6 @@ function withinThree(truth: Truth, prediction: Prediction | null): ItemScore["sh
   const homes = truth.homes ?? (truth.key && wholeRecord(truth.key));
   if (homes) shares.homeWithin3 = homeWithinThree(homes, prediction?.hearing.homes ?? []);
   return shares;
-}
-
-/** One key as the home of a whole record, however long it is. */
-export function wholeRecord(key: NonNullable<Truth["key"]>): HomeSpan[] {
-  return [{ startSec: 0, endSec: Number.POSITIVE_INFINITY, ...key }];
 }
 
 function scorePassage(values: ItemScore["values"], truth: Truth, prediction: Prediction | null): void {

@@ -22,6 +22,7 @@ const MEANS = [
   ...["sectionF05", "sectionF3", "sectionPairF"],
   ...["noteP", "noteR", "noteF", "slideRecall", "leadRecall", "dyadRate"],
   ...["leadP", "leadR", "leadF", "leadRoleGiven"],
+  ...["fitNotesWin", "fitNotesWinHearable", "fitSteelWin", "fitSteelWinHearable", "fitChordWin", "fitKeyWin"],
   ...["glideRecall", "glidePrecision", "glideMechanism", "glideMechanismClear", "glideKindOfFound"],
 ] as const;
 

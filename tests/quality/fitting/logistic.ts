@@ -30,23 +30,29 @@ export function fitLogistic<Name extends string>(
   const spreads = names.map((name, j) =>
     Math.sqrt(average(({ evidence }) => (evidence[name]! - means[j]!) ** 2) + 1e-12),
   );
-  const rows = cases.map(({ evidence }) => [
-    1,
-    ...names.map((name, j) => (evidence[name]! - means[j]!) / spreads[j]!),
-  ]);
+  const rows = cases.map(({ evidence }) =>
+    Float64Array.of(1, ...names.map((name, j) => (evidence[name]! - means[j]!) / spreads[j]!)),
+  );
   const size = names.length + 1;
   const weights = new Array<number>(size).fill(0);
   for (let step = 0; step < STEPS; step++) {
     const gradient = weights.map((w, j) => (j > 0 ? -ridge * w : 0));
-    const curvature = weights.map((_, j) => weights.map((__, k) => (j === k && j > 0 ? ridge : 0)));
+    const curvature = weights.map((_, j) =>
+      Float64Array.from(weights, (__, k) => (j === k && j > 0 ? ridge : 0)),
+    );
     rows.forEach((row, i) => {
-      const p = 1 / (1 + Math.exp(-row.reduce((sum, x, j) => sum + x * weights[j]!, 0)));
+      let sum = 0;
+      for (let j = 0; j < size; j++) sum += row[j]! * weights[j]!;
+      const p = 1 / (1 + Math.exp(-sum));
       const { weight, share } = cases[i]!;
       for (let j = 0; j < size; j++) {
         gradient[j]! += weight * (share - p) * row[j]!;
-        for (let k = 0; k < size; k++) curvature[j]![k]! += weight * p * (1 - p) * row[j]! * row[k]!;
+        const scaled = weight * p * (1 - p) * row[j]!;
+        // Symmetric: the lower half is enough.
+        for (let k = 0; k <= j; k++) curvature[j]![k]! += scaled * row[k]!;
       }
     });
+    for (let j = 0; j < size; j++) for (let k = 0; k < j; k++) curvature[k]![j] = curvature[j]![k]!;
     const change = solve(curvature, gradient);
     change.forEach((value, j) => {
       weights[j]! += value;
@@ -78,7 +84,7 @@ export function logLoss(
 }
 
 /** Gaussian elimination with partial pivoting. */
-function solve(matrix: readonly number[][], right: readonly number[]): number[] {
+function solve(matrix: readonly Float64Array[], right: readonly number[]): number[] {
   const rows = matrix.map((row, i) => [...row, right[i]!]);
   const size = rows.length;
   for (let j = 0; j < size; j++) {

@@ -40,5 +40,5 @@ export function prediction(said: Partial<Hearing> = {}): Prediction {
     sections: [],
     ...said,
   };
-  return { ...toAnalysis(hearing), hearing };
+  return { ...toAnalysis(hearing), hearing, fits: [] };
 }

@@ -1,12 +1,10 @@
-import { Signal } from "@/lib/dsp/Signal";
-import type { StereoSignal } from "@/lib/dsp/StereoSignal";
 import type { HeardNote, HeardStretch } from "@/lib/hearing/Hearing";
 import type { NotesEar } from "@/lib/hearing/learned/NotesEar";
 import { hearPassage } from "@/lib/hearing/notes/hearPassage";
 import { roundNote } from "@/lib/hearing/notes/roundNote";
-import { LEVEL } from "@/lib/hearing/parameters";
 import { hearTuning } from "@/lib/hearing/tuning";
 import type { Cents, Seconds } from "@/lib/units/quantities";
+import { atEarLevel } from "../../record/atEarLevel";
 import type { RecordStretch } from "../../record/RecordStretch";
 
 /** Notes are told in milliseconds (roundNote). */
@@ -36,17 +34,6 @@ export function hearStretch(
     const { startSec, endSec } = passage;
     return { ...told, startSec: Math.min(endSec - TOLD_SEC, Math.max(startSec, told.startSec)) };
   });
-}
-
-/** As RecordIntake brings a whole record to the ear's level, and tells mono from stereo. */
-function atEarLevel({ sampleRateHz, level, sideLevel, mid, side }: RecordStretch): StereoSignal {
-  const signal = Signal.of(mid, sampleRateHz);
-  if (level <= LEVEL.silence) return { signal, side: null };
-  const isStereo = side !== null && sideLevel >= LEVEL.stereoFrom * level;
-  const apart = isStereo ? Signal.of(side, sampleRateHz) : null;
-  signal.scale(LEVEL.rms / level);
-  apart?.scale(LEVEL.rms / level);
-  return { signal, side: apart };
 }
 
 function later(note: HeardNote, bySec: Seconds): HeardNote {

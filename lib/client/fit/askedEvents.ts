@@ -1,0 +1,59 @@
+import type { ShownNote, ShownPart } from "@/lib/document/read/SongSnapshot";
+import type { Copedent } from "@/lib/instrument/Copedent";
+import { stoppedPitches } from "@/lib/instrument/effectivePitch";
+import type { Seconds } from "@/lib/units/quantities";
+import type { AskedFit } from "./fitMessages";
+
+/** An event of the part as it is held against the record. */
+export interface AskedEvent {
+  eventId: string;
+  asked: AskedFit;
+}
+
+/** A passage is looked at for so long at most: a note that rings on says no more. */
+const LONGEST_SEC: Seconds = 2;
+/** What glides in is looked at from so long after its start on, where it lasts long enough. */
+const GLIDE_SEC: Seconds = 0.08;
+const SHORTEST_SEC: Seconds = 0.15;
+
+/** An event of the part as a guess; null where its strings give no pitch. */
+export function askedEvent(event: ShownPart, copedent: Copedent): AskedEvent | null {
+  const midis = stoppedPitches(copedent, event).filter((midi) => midi !== null);
+  if (midis.length === 0) return null;
+  const glides = event.articulation !== "pick" && event.endSec - event.startSec > GLIDE_SEC + SHORTEST_SEC;
+  const startSec = event.startSec + (glides ? GLIDE_SEC : 0);
+  const endSec = Math.min(Math.max(event.endSec, startSec + SHORTEST_SEC), startSec + LONGEST_SEC);
+  const notes = [...new Set(midis)].map((midi) => ({ midi }));
+  return { eventId: event.id, asked: { passage: { startSec, endSec }, guess: { kind: "notes", notes } } };
+}
+
+/** Heard notes that are picked together, as a guess. */
+export function askedNotes(
+  notes: readonly Pick<ShownNote, "startSec" | "endSec" | "midi" | "glides">[],
+): AskedFit {
+  const startSec = Math.min(...notes.map((note) => note.startSec));
+  const endSec = Math.min(
+    startSec + LONGEST_SEC,
+    Math.max(startSec + SHORTEST_SEC, Math.min(...notes.map((note) => note.endSec))),
+  );
+  const byPitch = new Map(notes.map((note) => [Math.round(note.midi), note]));
+  return {
+    passage: { startSec, endSec },
+    guess: {
+      kind: "notes",
+      notes: [...byPitch].map(([midi, { glides }]) => ({
+        midi,
+        glides: glides.map(({ toMidi, atSec, durationSec }) => ({
+          toMidi: Math.round(toMidi),
+          atSec,
+          durationSec,
+        })),
+      })),
+    },
+  };
+}
+
+/** Tells whether an event still says what was asked of it. */
+export function signOf({ asked }: AskedEvent): string {
+  return JSON.stringify(asked);
+}

@@ -1,0 +1,46 @@
+import type { HeardStretch } from "@/lib/hearing/Hearing";
+import type { Midi, Seconds, Semitones } from "@/lib/units/quantities";
+import type { GuessedNote } from "./Guess";
+
+/** A part of a passage in which no note of a guess moves. */
+export interface SteadyStretch extends HeardStretch {
+  /** By the pitch with which a note begins: how far it has moved by then. */
+  moved: ReadonlyMap<Midi, Semitones>;
+}
+
+/** A part shorter than this is passed over, where another is longer. */
+const SHORTEST_SEC: Seconds = 0.12;
+
+/** The parts of a passage between the glides of a guess; the whole passage where nothing glides. */
+export function steadyStretches(passage: HeardStretch, notes: readonly GuessedNote[]): SteadyStretch[] {
+  const ways = notes.flatMap(({ glides = [] }) =>
+    glides.map(({ atSec, durationSec }) => ({
+      startSec: atSec - durationSec / 2,
+      endSec: atSec + durationSec / 2,
+    })),
+  );
+  const inside = ways.filter(
+    ({ startSec, endSec }) => startSec < passage.endSec && endSec > passage.startSec,
+  );
+  const stretches: HeardStretch[] = [];
+  let fromSec = passage.startSec;
+  for (const way of inside.sort((a, b) => a.startSec - b.startSec)) {
+    if (way.startSec > fromSec) stretches.push({ startSec: fromSec, endSec: way.startSec });
+    fromSec = Math.max(fromSec, way.endSec);
+  }
+  if (fromSec < passage.endSec) stretches.push({ startSec: fromSec, endSec: passage.endSec });
+  const length = ({ startSec, endSec }: HeardStretch) => endSec - startSec;
+  const longest = Math.max(...stretches.map(length));
+  const heard = stretches.filter((stretch) => length(stretch) >= Math.min(SHORTEST_SEC, longest));
+  return heard.map((stretch) => ({ ...stretch, moved: movedBy(stretch, notes) }));
+}
+
+function movedBy(stretch: HeardStretch, notes: readonly GuessedNote[]): Map<Midi, Semitones> {
+  const middle = (stretch.startSec + stretch.endSec) / 2;
+  return new Map(
+    notes.map(({ midi, glides = [] }) => {
+      const last = glides.filter(({ atSec }) => atSec < middle).at(-1);
+      return [midi, last ? last.toMidi - midi : 0];
+    }),
+  );
+}

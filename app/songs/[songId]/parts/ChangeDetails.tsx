@@ -3,11 +3,14 @@
 import controls from "@/app/parts/controls.module.css";
 import { barRepeats } from "@/lib/client/song/sectionWords";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
+import type { ChordFit } from "@/lib/fit/FitAnswer";
+import { NO_CHORD } from "@/lib/theory/harte";
 import { BassHere } from "./BassHere";
 import { changeActs } from "./changeActs";
 import { capital, changeText, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { FitHere } from "./FitHere";
 import { Guesses } from "./Guesses";
 import { SettleActs } from "./SettleActs";
 import { keyAt } from "./selection";
@@ -34,6 +37,18 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
       {repeats ? <p>{repeats}</p> : null}
       <p className={styles.marks}>{capital(markWords(change, nameOf))}</p>
       <BassHere span={change} />
+      <FitHere<ChordFit["nearest"][number]>
+        asked={
+          change.label === NO_CHORD
+            ? null
+            : {
+                passage: { startSec: change.startSec, endSec: change.endSec },
+                guess: { kind: "chord", label: change.label },
+              }
+        }
+        heard={null}
+        take={mayWrite ? ({ label }) => acts.take(label) : null}
+      />
       <Guesses
         guesses={change.guesses}
         isStanding={({ label }) => label === change.label}

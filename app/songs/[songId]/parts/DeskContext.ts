@@ -2,6 +2,7 @@ import { createContext, useContext } from "react";
 import type { AxisStore } from "@/lib/client/axis/AxisStore";
 import type { SongGrid } from "@/lib/client/axis/songGrid";
 import type { NoteEntry } from "@/lib/client/entry/NoteEntry";
+import type { SongFit } from "@/lib/client/fit/useFit";
 import type { PassageHearer } from "@/lib/client/hearing/passage/PassageHearer";
 import type { BandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
@@ -55,6 +56,11 @@ export interface Desk {
   band: BandNotes;
   /** Hears passages at once; null until the page is whole. */
   hearer: PassageHearer | null;
+  /** Holds guesses against the record; null until the page is whole. */
+  fit: SongFit | null;
+  /** Whether the check of the part is open. */
+  isCheckOpen: boolean;
+  openCheck(isOpen: boolean): void;
   /** The heard notes as one walks through them: the steel's, with the band's while these are shown. */
   heardList: readonly ListedNote[];
   /** The song as it is written; in `opened.song` its part lies as it is seen, on another guitar maybe. */

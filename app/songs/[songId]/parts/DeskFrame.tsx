@@ -4,6 +4,7 @@ import { useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { Bench } from "./Bench";
+import { CheckPanel } from "./CheckPanel";
 import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
 import styles from "./desk.module.css";
@@ -39,7 +40,7 @@ export function DeskFrame({ word }: { word: string | null }) {
   const [dialog, setDialog] = useState<"keys" | "tab" | null>(null);
   const [opened, setSheet] = useState<Folded | null>(null);
   const { fault } = usePlayerState(desk.player);
-  const { onBench, laidOut, isTableOpen, isNaming } = desk;
+  const { onBench, laidOut, isTableOpen, isCheckOpen, isNaming } = desk;
   // Who is led into the bench's field sees it at once; it stays when the field is left for one of the places.
   const sheet = isNaming ? "bench" : opened;
   useEffect(() => {
@@ -79,6 +80,7 @@ export function DeskFrame({ word }: { word: string | null }) {
         </div>
       </div>
       {isTableOpen ? <NotesTable /> : null}
+      {isCheckOpen ? <CheckPanel /> : null}
       {sheet === null ? <InHand /> : null}
       <div className={styles.lower}>
         <div className={foldable("bench", styles.below)}>

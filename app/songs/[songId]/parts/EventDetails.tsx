@@ -2,9 +2,11 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
+import { askedEvent } from "@/lib/client/fit/askedEvents";
 import { printed } from "@/lib/client/format/format";
 import type { Caret } from "@/lib/client/song/partTyping";
 import { toggleChange } from "@/lib/client/song/partTyping";
+import type { NearNotes } from "@/lib/fit/FitAnswer";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { fretOn } from "@/lib/instrument/frets";
 import type { Articulation } from "@/lib/notation/PartEvent";
@@ -12,6 +14,8 @@ import { midiToName } from "@/lib/theory/spelling";
 import { markWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { FitHere } from "./FitHere";
+import { fitActs } from "./fitActs";
 import { LoopIt } from "./LoopIt";
 import { partActs } from "./partActs";
 import { keyAt } from "./selection";
@@ -47,6 +51,13 @@ export function EventDetails({ caret }: { caret: Caret }) {
         {event ? null : ": nothing"}
       </p>
       {event ? <p className={styles.marks}>{markWords(event, nameOf)}</p> : null}
+      {event ? (
+        <FitHere<NearNotes>
+          asked={askedEvent(event, copedent)?.asked ?? null}
+          heard={(near) => fitActs(desk).hear(near, event)}
+          take={desk.mayWritePart ? (near) => fitActs(desk).toBench(near, event.startSec) : null}
+        />
+      ) : null}
       {desk.mayWritePart ? (
         <>
           <fieldset className={styles.form} aria-label="Part event">

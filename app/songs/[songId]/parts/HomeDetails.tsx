@@ -2,10 +2,12 @@
 
 import { printed } from "@/lib/client/format/format";
 import type { HomeRecord } from "@/lib/document/records/records";
+import type { KeyFit } from "@/lib/fit/FitAnswer";
 import { keyToWords } from "@/lib/theory/key";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { FitHere } from "./FitHere";
 import { HomeFields } from "./HomeFields";
 import { HomeGuesses } from "./HomeGuesses";
 import { homeActs } from "./homeActs";
@@ -15,7 +17,7 @@ import { selectedSpan } from "./selection";
 /** The selected home: what the key is from a moment on. */
 export function HomeDetails({ home }: { home: HomeRecord }) {
   const desk = useDesk();
-  const { opened, selection, grid, nameOf, mayWrite } = desk;
+  const { opened, selection, grid, nameOf, mayWrite, player } = desk;
   const acts = homeActs(desk);
   const span = selectedSpan(opened.song, selection, grid);
   return (
@@ -26,6 +28,18 @@ export function HomeDetails({ home }: { home: HomeRecord }) {
       </p>
       {span ? <p>{capital(stretchWords(grid, span.startSec, span.endSec))}</p> : null}
       <p className={styles.marks}>{capital(markWords(home, nameOf))}</p>
+      <FitHere<KeyFit["nearest"][number]>
+        asked={
+          span
+            ? {
+                passage: { startSec: span.startSec, endSec: Math.min(span.endSec, player.durationSec) },
+                guess: { kind: "key", key: { tonic: home.tonic, mode: home.mode } },
+              }
+            : null
+        }
+        heard={null}
+        take={mayWrite ? ({ key }) => acts.set(key) : null}
+      />
       <HomeGuesses home={home} />
       {mayWrite ? <HomeFields home={home} /> : null}
       <SettleActs record={home} acts={acts} />

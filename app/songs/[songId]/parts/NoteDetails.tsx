@@ -1,11 +1,15 @@
 "use client";
 
 import controls from "@/app/parts/controls.module.css";
+import { askedNotes } from "@/lib/client/fit/askedEvents";
 import { isOfSteel } from "@/lib/client/song/heardList";
 import type { ShownNote } from "@/lib/document/read/SongSnapshot";
+import type { NearNotes } from "@/lib/fit/FitAnswer";
 import { capital, markWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { FitHere } from "./FitHere";
+import { fitActs } from "./fitActs";
 import { NoteFacts } from "./NoteFacts";
 import { NoteGlides } from "./NoteGlides";
 import { NoteHearing } from "./NoteHearing";
@@ -26,6 +30,11 @@ export function NoteDetails({ note }: { note: ShownNote }) {
       <p className={styles.marks}>{whoseWords(note, nameOf)}</p>
       <p className={styles.marks}>{capital(markWords(note, nameOf))}</p>
       <NoteHearing together={acts.together} note={note} />
+      <FitHere<NearNotes>
+        asked={acts.together.length > 0 ? askedNotes(acts.together) : null}
+        heard={(near) => fitActs(desk).hear(near, note)}
+        take={null}
+      />
       <SettleActs record={note} acts={acts}>
         {mayWrite ? (
           <>

@@ -5,6 +5,7 @@ import { snapToBeat } from "@/lib/client/axis/songGrid";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { shortName } from "@/lib/client/copedents/copedentWords";
+import { CheckMarks } from "./CheckMarks";
 import { useDesk } from "./DeskContext";
 import guitarStyles from "./guitar.module.css";
 import { LaneFlags } from "./LaneFlags";
@@ -91,6 +92,12 @@ export function PartLane() {
             <PartCells
               part={opened.song.part.filter((each) => each.endSec >= fromSec && each.startSec <= toSec)}
               selected={selectedEvent(opened.song, selection)}
+              strings={strings}
+              toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
+            />
+            <CheckMarks
+              fromSec={fromSec}
+              toSec={toSec}
               strings={strings}
               toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
             />

@@ -5,6 +5,7 @@ import { AxisStore } from "@/lib/client/axis/AxisStore";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { useNoteEntry } from "@/lib/client/entry/useNoteEntry";
+import { useSongFit } from "@/lib/client/fit/useFit";
 import { usePassageHearer } from "@/lib/client/hearing/passage/usePassageHearer";
 import { useBandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
@@ -67,6 +68,7 @@ function OpenDesk({
   const [isNaming, setNaming] = useState(false);
   const [laidOut, layOut] = useState<LaidOut | null>(null);
   const [isTableOpen, openTable] = useState(false);
+  const [isCheckOpen, openCheck] = useState(false);
   const [sounder] = useState(() => new NoteSounder());
   useEffect(() => sounder.close, [sounder]);
   const entry = useNoteEntry();
@@ -83,6 +85,7 @@ function OpenDesk({
   const grid = useMemo(() => makeSongGrid(song.grid, page.durationSec), [song.grid, page.durationSec]);
   const mayWrite = WRITING_ROLES.includes(page.role) && song.readOnlyBecause === null;
   const hearer = usePassageHearer(page.id, mayWrite);
+  const fit = useSongFit(page.id, song.tuning?.tuningCents ?? null);
   const [trial] = useState(() => new PlaceTrial());
   const tonicAt = useCallback((timeSec: number) => homeAt(song, timeSec)?.tonic ?? null, [song]);
   const heard = useMemo(
@@ -140,6 +143,9 @@ function OpenDesk({
     entry,
     band,
     hearer,
+    fit,
+    isCheckOpen,
+    openCheck,
     heardList,
     laidOut,
     layOut,

@@ -16,6 +16,7 @@ import { changeActs } from "./changeActs";
 import { capital, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { fitActs } from "./fitActs";
 import { HeardHere } from "./HeardHere";
 import { HearHere } from "./HearHere";
 import { LoopIt } from "./LoopIt";
@@ -55,6 +56,11 @@ export function SpanDetails() {
         >
           Show it whole
         </button>
+        {part.length > 1 ? (
+          <button type="button" className={controls.button} onClick={() => void fitActs(desk).check()}>
+            Check the passage
+          </button>
+        ) : null}
         {mayWrite ? (
           <>
             <InkButton words="Ink its changes" ids={pencilledIds(changes)} ink={inkChanges} />

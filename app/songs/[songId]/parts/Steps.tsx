@@ -17,7 +17,7 @@ import { Step, stateOf, stateOfInk } from "./Step";
 
 /** The steps of the work, in the order a teacher gives them, each with what is so now. */
 export function Steps() {
-  const { opened, player, mayWrite, grid } = useDesk();
+  const { opened, player, mayWrite, grid, isCheckOpen, openCheck } = useDesk();
   const { timesThrough, loop } = usePlayerState(player);
   const { tuning, grid: gridRecord, homes, changes, bass, part } = opened.song;
   const { run } = opened.acts;
@@ -98,6 +98,18 @@ export function Steps() {
         {part.length === 0
           ? "Click a string in the part and type a fret."
           : `${part.length} ${part.length === 1 ? "event" : "events"} written.`}
+        {part.length > 0 ? (
+          <div className={styles.stepActs}>
+            <button
+              type="button"
+              className={controls.button}
+              aria-expanded={isCheckOpen}
+              onClick={() => openCheck(!isCheckOpen)}
+            >
+              Check it against the record
+            </button>
+          </div>
+        ) : null}
       </Step>
     </ol>
   );

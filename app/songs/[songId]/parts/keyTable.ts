@@ -15,6 +15,8 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       ["PgUp PgDn", "scroll the lanes back, on"],
       ["K", "play notes in by a MIDI keyboard, or stop; with Shift by the microphone"],
       ["I", "open or close the list of heard notes"],
+      ["!", "check the selected passage of the part, or the whole part, against the record; Esc stops that"],
+      ["; :", "the next, the one before, of what the check marks"],
       ["Home", "back to the start of the selection"],
       ["H", "take home in hand"],
       ["Ctrl Z", "take back your last act"],

@@ -3,6 +3,7 @@ import { keepInView, scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import { SPEEDS } from "@/lib/client/player/Player";
 import type { Desk } from "./DeskContext";
+import { fitActs } from "./fitActs";
 import { hearAtOnce } from "./hearAtOnce";
 import { isOnButton, isTyping } from "./keyTarget";
 import { onLane } from "./laneKeys";
@@ -97,6 +98,13 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "J":
       soundActs(desk).toggleBand();
       return true;
+    case "!":
+      void fitActs(desk).check();
+      return true;
+    case ";":
+    case ":":
+      fitActs(desk).step(event.key === ";" ? 1 : -1);
+      return true;
     case "i":
     case "I":
       desk.openTable(!desk.isTableOpen);
@@ -110,7 +118,13 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":
-      if (!desk.hearer?.cancel() && !placeFinder().cancel() && !desk.trial.drop()) select(null);
+      if (
+        !desk.hearer?.cancel() &&
+        !desk.fit?.check.cancel() &&
+        !placeFinder().cancel() &&
+        !desk.trial.drop()
+      )
+        select(null);
       return true;
     default:
       return false;

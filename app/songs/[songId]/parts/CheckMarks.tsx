@@ -1,0 +1,44 @@
+"use client";
+
+import { useCheckState } from "@/lib/client/fit/useFit";
+import { CHECK_SIGNS } from "./checkSigns";
+import { useDesk } from "./DeskContext";
+import styles from "./fit.module.css";
+import { fitActs } from "./fitActs";
+import { STRING_PX, stringY } from "./partLayout";
+
+const RADIUS = 8;
+
+/** What the last check found, over the events of the part: a sign in a ring, dashed where the event was changed since. */
+export function CheckMarks({
+  fromSec,
+  toSec,
+  strings,
+  toPx,
+}: {
+  fromSec: number;
+  toSec: number;
+  strings: readonly number[];
+  toPx: (timeSec: number) => number;
+}) {
+  const desk = useDesk();
+  const { marks } = useCheckState(desk.fit);
+  if (marks.length === 0) return null;
+  return fitActs(desk)
+    .shownMarks(marks)
+    .map(({ eventId, verdict, isStale }) => {
+      const event = desk.opened.song.part.find(({ id }) => id === eventId);
+      if (!event || verdict.kind === "fits" || event.endSec < fromSec || event.startSec > toSec) return null;
+      const top = Math.min(...event.strings.map((string) => stringY(strings, string)));
+      const y = Math.max(RADIUS + 1, top - STRING_PX / 2 - RADIUS + 2);
+      const x = toPx(event.startSec) + 4;
+      return (
+        <g key={eventId} className={isStale ? styles.staleMark : undefined} data-check={verdict.kind}>
+          <circle className={styles.mark} cx={x} cy={y} r={RADIUS} />
+          <text className={styles.markSign} x={x} y={y + 4}>
+            {CHECK_SIGNS[verdict.kind]}
+          </text>
+        </g>
+      );
+    });
+}

@@ -1,0 +1,141 @@
+"use client";
+
+import { type KeyboardEvent, useEffect, useLayoutEffect, useRef } from "react";
+import { Bar } from "@/app/parts/Bar";
+import controls from "@/app/parts/controls.module.css";
+import { placeWords } from "@/lib/client/axis/songGrid";
+import { useCheckState } from "@/lib/client/fit/useFit";
+import { verdictWords } from "@/lib/fit/fitWords";
+import { capital } from "./changeWords";
+import { CHECK_SIGNS } from "./checkSigns";
+import { useDesk } from "./DeskContext";
+import { FitGauge } from "./FitGauge";
+import styles from "./fit.module.css";
+import { fitActs, type ShownMark } from "./fitActs";
+import { namingAt } from "./fitNaming";
+import { selectedEvent } from "./selection";
+
+/** The check of the part: how far it is, and each event that does not read as it is written, in words. */
+export function CheckPanel() {
+  const desk = useDesk();
+  const { opened, selection, fit, openCheck } = desk;
+  const acts = fitActs(desk);
+  const { underWay, marks, refusedCount } = useCheckState(fit);
+  const panel = useRef<HTMLElement>(null);
+  const shown = acts.shownMarks(marks);
+  const wanting = shown.filter(({ verdict }) => verdict.kind !== "fits");
+  const chosen = selectedEvent(opened.song, selection)?.id ?? null;
+  const { isWhole, asked } = acts.toCheck();
+
+  // Whoever closes it from within is led back to where it was opened.
+  useLayoutEffect(() => {
+    const opener = document.activeElement;
+    const own = panel.current;
+    return () => {
+      if (own?.contains(document.activeElement) && opener instanceof HTMLElement) opener.focus();
+    };
+  }, []);
+
+  function onKeyDown(event: KeyboardEvent<HTMLElement>) {
+    if (event.key === "Escape") {
+      event.stopPropagation();
+      if (!fit?.check.cancel()) openCheck(false);
+      return;
+    }
+    if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
+    const all = [...(panel.current?.querySelectorAll<HTMLButtonElement>("[data-mark]") ?? [])];
+    const at = all.findIndex((button) => button.matches(":focus"));
+    if (at < 0) return;
+    event.preventDefault();
+    event.stopPropagation();
+    all[at + (event.key === "ArrowUp" ? -1 : 1)]?.focus();
+  }
+
+  function says(): string {
+    if (underWay) {
+      if (underWay.copying !== null) return "Making a copy of the record to listen to.";
+      return `${underWay.done} of ${underWay.of} events held against the record.`;
+    }
+    if (shown.length === 0) return "Not checked yet.";
+    const fits = shown.length - wanting.length;
+    const refused = refusedCount > 0 ? ` ${refusedCount} could not be held against it.` : "";
+    return `${fits} of ${shown.length} events fit the record.${refused}`;
+  }
+
+  return (
+    <section ref={panel} className={styles.panel} aria-label="Check of the part" onKeyDown={onKeyDown}>
+      <div className={styles.head}>
+        <h2>Check</h2>
+        <p role="status">{says()}</p>
+        {underWay ? (
+          <Bar label="Check of the part" fraction={underWay.copying ?? underWay.done / underWay.of} />
+        ) : null}
+        <div className={styles.acts}>
+          <button
+            type="button"
+            className={controls.button}
+            disabled={!underWay && asked.length === 0}
+            onClick={() => (underWay ? fit?.check.cancel() : void acts.check())}
+          >
+            {underWay ? "Cancel" : isWhole ? "Check the part" : "Check the passage"}
+          </button>
+          <button type="button" className={controls.button} onClick={() => openCheck(false)}>
+            Close
+          </button>
+        </div>
+      </div>
+      <div className={styles.scroll}>
+        {wanting.length > 0 ? (
+          <ol className={styles.marks}>
+            {wanting.map((mark) => (
+              <Mark
+                key={mark.eventId}
+                mark={mark}
+                isChosen={mark.eventId === chosen}
+                onChoose={() => acts.choose(mark)}
+              />
+            ))}
+          </ol>
+        ) : (
+          <p className={styles.none}>
+            {shown.length > 0
+              ? "Nothing is marked."
+              : "Every event is held against the record at its place; what reads low, high, in the wrong octave, with a note missing or one too many is listed here and marked in the part."}
+          </p>
+        )}
+      </div>
+    </section>
+  );
+}
+
+function Mark({ mark, isChosen, onChoose }: { mark: ShownMark; isChosen: boolean; onChoose: () => void }) {
+  const { opened, grid } = useDesk();
+  const { verdict, answer, startSec, isStale } = mark;
+  const row = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (isChosen) row.current?.scrollIntoView({ block: "nearest" });
+  }, [isChosen]);
+  const words = capital(verdictWords(verdict, answer.notesMidi, namingAt(opened.song, startSec)));
+  return (
+    <li>
+      <button
+        ref={row}
+        type="button"
+        data-mark={verdict.kind}
+        className={isStale ? styles.stale : undefined}
+        aria-current={isChosen}
+        onClick={onChoose}
+      >
+        <span className={styles.sign} aria-hidden="true">
+          {CHECK_SIGNS[verdict.kind]}
+        </span>
+        <span className={styles.place}>{placeWords(grid, startSec) || `${startSec.toFixed(2)} s`}</span>
+        <FitGauge fit={answer.fit} />
+        <span>
+          {words}
+          {isStale ? ". Changed since: check it again." : ""}
+        </span>
+      </button>
+    </li>
+  );
+}

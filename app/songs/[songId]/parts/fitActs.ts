@@ -1,0 +1,99 @@
+import { askedEvent } from "@/lib/client/fit/askedEvents";
+import type { CheckMark } from "@/lib/client/fit/PassageCheck";
+import { beginningWithin } from "@/lib/client/song/beginningWithin";
+import type { NearNotes } from "@/lib/fit/FitAnswer";
+import { midiToName } from "@/lib/theory/spelling";
+import type { Desk } from "./DeskContext";
+import { hearAlone } from "./hearNotes";
+import { keyAt, selectedSpan } from "./selection";
+
+/** A check as long as this of one event is one of that event alone; the whole part is meant then. */
+const PASSAGE_FROM_EVENTS = 2;
+
+/** A mark of the last check, and whether its event still says what was checked. */
+export interface ShownMark extends CheckMark {
+  isStale: boolean;
+}
+
+/** The acts that hold the part against the record. */
+export function fitActs(desk: Desk) {
+  const { opened, fit, copedent, grid, selection, select, say } = desk;
+  const { song } = opened;
+  const tuningCents = song.tuning?.tuningCents ?? null;
+
+  function toCheck() {
+    const span = selectedSpan(song, selection, grid);
+    const inside = span && selection?.kind !== "caret" ? beginningWithin(song.part, span) : [];
+    const events = inside.length >= PASSAGE_FROM_EVENTS ? inside : song.part;
+    return {
+      isWhole: events === song.part,
+      asked: events.flatMap((event) => askedEvent(event, copedent) ?? []),
+    };
+  }
+
+  /** Marks of events that still stand, in order of time. */
+  function shownMarks(marks: readonly CheckMark[]): ShownMark[] {
+    return marks.flatMap((mark) => {
+      const event = song.part.find(({ id }) => id === mark.eventId);
+      const now = event && askedEvent(event, copedent);
+      return now ? [{ ...mark, isStale: JSON.stringify(now.asked) !== mark.sign }] : [];
+    });
+  }
+
+  function choose(mark: CheckMark) {
+    const event = song.part.find(({ id }) => id === mark.eventId);
+    if (event)
+      select({ kind: "caret", caret: { string: Math.min(...event.strings), timeSec: event.startSec } });
+  }
+
+  return {
+    /** What a check would hold against the record: the selected passage's events, else the whole part. */
+    toCheck,
+    shownMarks,
+    choose,
+    /** Checks the selected passage, or the whole part. */
+    async check() {
+      if (!fit) return;
+      const { asked } = toCheck();
+      if (asked.length === 0) return say("There is no part to check yet. Write an event first.");
+      desk.openCheck(true);
+      await fit.check.run(asked, tuningCents);
+      const { fault } = fit.check.now();
+      if (fault) say(fault);
+    },
+    /** Selects the next mark, or the one before, that wants looking at. */
+    step(direction: -1 | 1) {
+      const marks = shownMarks(fit?.check.now().marks ?? []).filter(({ verdict }) => verdict.kind !== "fits");
+      const atSec = selection?.kind === "caret" ? selection.caret.timeSec : desk.player.timeSec;
+      const next =
+        direction > 0
+          ? (marks.find(({ startSec }) => startSec > atSec + 0.1) ?? marks[0])
+          : (marks.findLast(({ startSec }) => startSec < atSec - 0.1) ?? marks.at(-1));
+      if (next) choose(next);
+      else
+        say(
+          fit?.check.now().marks.length
+            ? "Nothing is marked: all that was checked fits."
+            : "Check the part first.",
+        );
+    },
+    /** Sounds the notes of a near miss alone, for as long as what is selected lasts. */
+    hear({ notesMidi }: NearNotes, { startSec, endSec }: { startSec: number; endSec: number }) {
+      hearAlone(
+        desk,
+        notesMidi.map((midi) => ({ startSec, endSec, midi, glides: [] })),
+      );
+    },
+    /** Hands the notes of a near miss to the bench, in place of the selected event. */
+    toBench({ notesMidi }: NearNotes, timeSec: number) {
+      const key = keyAt(song, timeSec);
+      desk.nameOnBench(
+        [...notesMidi]
+          .reverse()
+          .map((midi) => midiToName(midi, key))
+          .join(" "),
+      );
+      say("Choose on the bench where these notes lie; the event is then changed.");
+    },
+  };
+}

@@ -17,6 +17,8 @@ export interface TrialOffer {
   /** What it is about: a trial of something else ends. */
   about: string;
   places: readonly TrialPlace[];
+  /** Whether places are still being looked for. */
+  isComing: boolean;
   /** Ids of what stands in the part now where the place would stand. */
   instead: readonly string[];
 }
@@ -36,7 +38,9 @@ const NONE: TrialState = { isOffered: false, tried: null, events: [], instead: [
 /** Trying places by ear: one after the other is played where it would stand, and none is written until it is wanted. */
 export class PlaceTrial {
   private state = NONE;
-  private offer: TrialOffer = { about: "", places: [], instead: [] };
+  private offer: TrialOffer = { about: "", places: [], isComing: false, instead: [] };
+  /** Told the place that was asked for, once it is there. */
+  private asked: ((tried: TrialPlace | null) => void) | null = null;
   private readonly listeners = new Set<() => void>();
 
   readonly now = (): TrialState => this.state;
@@ -55,15 +59,22 @@ export class PlaceTrial {
     const next = this.stateOf(still ?? null);
     // Offered anew with every drawing of the page: who listens is told only where something is new.
     if (asText(next) !== asText(this.state)) this.set(next);
+    if (!isSame) this.asked = null;
+    if (this.asked && (offer.places.length > 0 || !offer.isComing)) this.next(this.asked);
   }
 
-  /** Tries the next place, round and round. @returns it, or null where there is none */
-  next(): TrialPlace | null {
-    const { places } = this.offer;
+  /**
+   * Tries the next place, round and round.
+   * @param then told the place, or null where there is none: now, or where places are still looked for, when they are there
+   */
+  next(then: (tried: TrialPlace | null) => void = () => {}): void {
+    const { places, isComing } = this.offer;
+    this.asked = places.length === 0 && isComing ? then : null;
+    if (this.asked) return;
     const at = places.findIndex(({ key }) => key === this.state.tried?.key);
     const tried = places[(at + 1) % places.length] ?? null;
     this.set(this.stateOf(tried));
-    return tried;
+    then(tried);
   }
 
   /** Writes the place that is tried, which ends the trial. @returns whether there was one */
@@ -79,7 +90,8 @@ export class PlaceTrial {
 
   /** Ends the trial, with nothing written. @returns whether there was one */
   drop(): boolean {
-    const was = this.state.tried !== null;
+    const was = this.state.tried !== null || this.asked !== null;
+    this.asked = null;
     if (was) this.set(this.stateOf(null));
     return was;
   }

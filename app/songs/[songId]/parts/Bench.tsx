@@ -129,6 +129,7 @@ function NotesBench() {
 
   useOfferedPlaces(shown, {
     about,
+    isComing: found.isWaiting,
     instead: isHandedHere ? around.instead : event ? [event.id] : [],
     eventsOf: (place) =>
       (isHandedHere ? wayFrom(place)?.events : null) ?? [

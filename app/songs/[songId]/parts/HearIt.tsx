@@ -13,7 +13,7 @@ import { balanceWords, LISTEN_WORDS, soundActs } from "./soundActs";
 /** Beside the bench: what one listens to, how record and steel are weighed, what plays along, and the place that is tried. */
 export function HearIt() {
   const desk = useDesk();
-  const { steel, player, trial, opened, selection, mayWrite } = desk;
+  const { steel, player, trial, opened, selection, mayWritePart } = desk;
   const { listen, balance, isBandOn, isDroneOn, isRepeating, fault } = useSteelState(steel);
   const { tried, isOffered } = useTrialState(trial);
   usePlayerState(player);
@@ -94,7 +94,7 @@ export function HearIt() {
       </div>
       {tried ? (
         <div className={styles.along}>
-          {mayWrite ? (
+          {mayWritePart ? (
             <button type="button" className={controls.act} onClick={() => acts.writeTried()}>
               Ink it
             </button>

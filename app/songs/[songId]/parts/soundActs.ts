@@ -4,6 +4,7 @@ import { changeNow } from "@/lib/client/sound/changeNotes";
 import { partNotesNow } from "@/lib/client/sound/partNotes";
 import type { Desk } from "./DeskContext";
 import { homeAt, selectedChange } from "./selection";
+import { tryWhenReady } from "./tryWhenReady";
 
 /** A change that is played over and over is played so often: for a quarter of an hour or longer, then it is enough. */
 const OVER_AND_OVER = 400;
@@ -69,22 +70,23 @@ export function soundActs(desk: Desk) {
     },
     /** Tries the next place by ear: in the loop where it runs, else at once. Nothing is written. */
     tryNext() {
-      const tried = trial.next();
-      if (!tried) {
-        say("There is no place to try. Select an event of the part, or name notes on the bench.");
-        return;
-      }
-      const { events } = trial.now();
-      const startSec = Math.min(...events.map((event) => event.startSec));
-      const { isPlaying, loop } = player.now();
-      const isInLoop = isPlaying && loop !== null && startSec >= loop.startSec && startSec < loop.endSec;
-      if (!isInLoop) void steel.soundSteel(partNotesNow(events, copedent, tuningCents));
-      else if (steel.now().listen === "record") void steel.setListen("both");
-      say(`Trying ${tried.name}, not written. N tries the next${desk.mayWrite ? ", Enter inks it" : ""}.`);
+      trial.next((tried) => {
+        if (!tried) {
+          say("There is no place to try. Select an event of the part, or name notes on the bench.");
+          return;
+        }
+        const { events } = trial.now();
+        const startSec = Math.min(...events.map((event) => event.startSec));
+        const { isPlaying, loop } = player.now();
+        const isInLoop = isPlaying && loop !== null && startSec >= loop.startSec && startSec < loop.endSec;
+        if (!isInLoop) void steel.soundSteel(partNotesNow(events, copedent, tuningCents));
+        else if (steel.now().listen === "record") void steel.setListen("both");
+        say(`Trying ${tried.name}, not written. N tries the next${desk.mayWritePart ? ", Enter inks it" : ""}.`);
+      });
     },
     /** @returns whether a place was being tried */
     writeTried(): boolean {
-      if (!desk.mayWrite) return false;
+      if (!desk.mayWritePart) return false;
       const { tried } = trial.now();
       if (!trial.write()) return false;
       say(`${tried?.name} is in ink.`);

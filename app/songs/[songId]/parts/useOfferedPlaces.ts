@@ -9,12 +9,15 @@ export function useOfferedPlaces(
   places: readonly RankedPlace[],
   {
     about,
+    isComing,
     instead,
     eventsOf,
     write,
   }: {
     /** What they are places for. */
     about: string;
+    /** Whether they are still being looked for. */
+    isComing: boolean;
     /** Ids of the events in whose stead one would stand. */
     instead: readonly string[];
     eventsOf(place: RankedPlace): readonly PartEventFields[];
@@ -26,6 +29,7 @@ export function useOfferedPlaces(
   useEffect(() => {
     trial.offers({
       about,
+      isComing,
       instead,
       places: places.map((place) => ({
         key: placeKey(place),
@@ -35,5 +39,5 @@ export function useOfferedPlaces(
       })),
     });
   });
-  useEffect(() => () => trial.offers({ about: "", instead: [], places: [] }), [trial]);
+  useEffect(() => () => trial.offers({ about: "", isComing: false, instead: [], places: [] }), [trial]);
 }

@@ -17,9 +17,11 @@ describe("trying places by ear", () => {
   it("goes round what is offered, and writes nothing", () => {
     const trial = new PlaceTrial();
     const offered = places(3, 8);
-    trial.offers({ about: "a", places: offered, instead: ["old"] });
+    trial.offers({ about: "a", places: offered, isComing: false, instead: ["old"] });
     expect(trial.now().tried).toBeNull();
-    expect([trial.next()?.key, trial.next()?.key, trial.next()?.key]).toEqual(["3", "8", "3"]);
+    const keys: (string | undefined)[] = [];
+    for (let count = 0; count < 3; count += 1) trial.next((tried) => keys.push(tried?.key));
+    expect(keys).toEqual(["3", "8", "3"]);
     expect(trial.now().events).toEqual([event(3)]);
     for (const { written } of offered) expect(written).not.toHaveBeenCalled();
   });
@@ -27,7 +29,7 @@ describe("trying places by ear", () => {
   it("writes the one that is tried, once", () => {
     const trial = new PlaceTrial();
     const [first, second] = places(3, 8);
-    trial.offers({ about: "a", places: [first!, second!], instead: [] });
+    trial.offers({ about: "a", places: [first!, second!], isComing: false, instead: [] });
     trial.next();
     trial.next();
     expect(trial.write()).toBe(true);
@@ -39,7 +41,7 @@ describe("trying places by ear", () => {
 
   it("is left unwritten, and says whether there was anything to leave", () => {
     const trial = new PlaceTrial();
-    trial.offers({ about: "a", places: places(3), instead: [] });
+    trial.offers({ about: "a", places: places(3), isComing: false, instead: [] });
     expect(trial.drop()).toBe(false);
     trial.next();
     expect([trial.drop(), trial.now().tried]).toEqual([true, null]);
@@ -48,17 +50,17 @@ describe("trying places by ear", () => {
   it("goes on while the same is offered anew, quietly, and ends where it is about something else", () => {
     const trial = new PlaceTrial();
     const heard = vi.fn();
-    trial.offers({ about: "a", places: places(3, 8), instead: [] });
+    trial.offers({ about: "a", places: places(3, 8), isComing: false, instead: [] });
     trial.next();
     trial.watch(heard);
     const before = trial.now();
-    trial.offers({ about: "a", places: places(8, 3), instead: [] });
+    trial.offers({ about: "a", places: places(8, 3), isComing: false, instead: [] });
     expect([trial.now().tried?.key, heard.mock.calls.length]).toEqual(["3", 0]);
     // A page that reads it while drawing would draw for ever if it were another object each time.
     expect(trial.now()).toBe(before);
-    trial.offers({ about: "a", places: places(8, 3), instead: ["another"] });
+    trial.offers({ about: "a", places: places(8, 3), isComing: false, instead: ["another"] });
     expect([trial.now().instead, heard.mock.calls.length]).toEqual([["another"], 1]);
-    trial.offers({ about: "b", places: places(3), instead: [] });
+    trial.offers({ about: "b", places: places(3), isComing: false, instead: [] });
     expect([trial.now().tried, heard.mock.calls.length]).toEqual([null, 2]);
   });
 
@@ -69,12 +71,41 @@ describe("trying places by ear", () => {
       { id: "other", ...event(7), startSec: 4, endSec: 5 },
     ];
     expect(partWith(part, trial.now())).toBe(part);
-    trial.offers({ about: "a", places: places(3), instead: ["old"] });
+    trial.offers({ about: "a", places: places(3), isComing: false, instead: ["old"] });
     trial.next();
     expect(partWith(part, trial.now()).map(({ fret }) => fret)).toEqual([7, 3]);
   });
 
   it("has nothing to try where nothing is offered", () => {
-    expect(new PlaceTrial().next()).toBeNull();
+    const then = vi.fn();
+    new PlaceTrial().next(then);
+    expect(then.mock.calls).toEqual([[null]]);
+  });
+
+  it("waits for places that are still looked for, and tells of none where none come", () => {
+    const trial = new PlaceTrial();
+    const then = vi.fn();
+    trial.offers({ about: "a", places: [], isComing: true, instead: [] });
+    trial.next(then);
+    expect(then).not.toHaveBeenCalled();
+    trial.offers({ about: "a", places: places(3), isComing: false, instead: [] });
+    expect([then.mock.calls[0]?.[0]?.key, trial.now().tried?.key]).toEqual(["3", "3"]);
+    trial.offers({ about: "b", places: [], isComing: true, instead: [] });
+    trial.next(then);
+    trial.offers({ about: "b", places: [], isComing: false, instead: [] });
+    expect(then.mock.calls[1]).toEqual([null]);
+  });
+
+  it("forgets what was asked for once it is about something else, or left", () => {
+    const trial = new PlaceTrial();
+    const then = vi.fn();
+    trial.offers({ about: "a", places: [], isComing: true, instead: [] });
+    trial.next(then);
+    trial.offers({ about: "b", places: places(3), isComing: false, instead: [] });
+    trial.offers({ about: "c", places: [], isComing: true, instead: [] });
+    trial.next(then);
+    expect(trial.drop()).toBe(true);
+    trial.offers({ about: "c", places: places(3), isComing: false, instead: [] });
+    expect([then.mock.calls.length, trial.now().tried]).toEqual([0, null]);
   });
 });

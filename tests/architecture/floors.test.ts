@@ -19,6 +19,7 @@ const ROOMS = [
   "notation",
   "places",
   "scoring",
+  "fit",
   "server",
   "synth",
   "theory",

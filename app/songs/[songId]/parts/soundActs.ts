@@ -4,7 +4,6 @@ import { changeNow } from "@/lib/client/sound/changeNotes";
 import { partNotesNow } from "@/lib/client/sound/partNotes";
 import type { Desk } from "./DeskContext";
 import { homeAt, selectedChange } from "./selection";
-import { tryWhenReady } from "./tryWhenReady";
 
 /** A change that is played over and over is played so often: for a quarter of an hour or longer, then it is enough. */
 const OVER_AND_OVER = 400;

@@ -2,7 +2,16 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Page } from "@playwright/test";
 import type { AxeResults } from "axe-core";
-import { addAndOpen, changesOf, expect, makeBook, test, testRecording, waitForPencil } from "./liftbook";
+import {
+  addAndOpen,
+  changesOf,
+  expect,
+  makeBook,
+  makeCopedent,
+  test,
+  testRecording,
+  waitForPencil,
+} from "./liftbook";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -25,6 +34,7 @@ test("every page is free of faults by axe, wide and narrow, on paper and on stag
   const bookUrl = await makeBook(page, "Plain to all");
   const songUrl = await addAndOpen(page, testRecording());
   await waitForPencil(page);
+  const copedentUrl = await makeCopedent(page, "My E9");
   for (const [width, height] of [
     [1440, 900],
     [1024, 768],
@@ -33,7 +43,7 @@ test("every page is free of faults by axe, wide and narrow, on paper and on stag
     for (const colorScheme of ["light", "dark"] as const) {
       await page.setViewportSize({ width, height });
       await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
-      for (const address of ["/books", bookUrl, songUrl]) {
+      for (const address of ["/books", bookUrl, songUrl, "/copedents", copedentUrl]) {
         await page.goto(address);
         if (address === songUrl) await waitForPencil(page);
         const where = `${new URL(address, page.url()).pathname} at ${width} px, ${colorScheme}`;
@@ -114,6 +124,14 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     await page.keyboard.press("?");
     await expect(page.getByRole("dialog", { name: "Keys" })).toBeVisible();
     await fine("the keys");
+    await page.keyboard.press("Escape");
+    await expect(page.getByRole("dialog")).toHaveCount(0);
+    await page
+      .getByRole("button", { name: /the part's guitar$/ })
+      .first()
+      .click();
+    await expect(page.getByRole("dialog", { name: "The part's guitar" })).toBeVisible();
+    await fine("the part's guitar");
     await page.keyboard.press("Escape");
     await expect(page.getByRole("dialog")).toHaveCount(0);
     await button("Tab out").click();

@@ -106,6 +106,16 @@ export async function makeBook(page: Page, title: string): Promise<string> {
   return page.url();
 }
 
+/** Makes a copedent of one's own from the first preset and stays on its page. Returns its address. */
+export async function makeCopedent(page: Page, name: string): Promise<string> {
+  await page.goto("/copedents");
+  await page.getByLabel("Its name").fill(name);
+  await page.getByRole("button", { name: "Make it" }).click();
+  await page.waitForURL(/\/copedents\/[\w-]{20}$/);
+  await expect(page.getByRole("status").filter({ hasText: /^Saved$/ })).toBeVisible();
+  return page.url();
+}
+
 /** Uploads a file on a book's page and opens its song. */
 export async function addAndOpen(page: Page, file: string): Promise<string> {
   await page.getByLabel("Recording to add").setInputFiles(file);

@@ -31,7 +31,7 @@ export default async function CopedentRoute({ params }: Props) {
   return (
     <>
       <Masthead name={actor.name} />
-      <CopedentDesk chart={chart} kept={kept} />
+      <CopedentDesk key={kept?.revision} chart={chart} kept={kept} />
     </>
   );
 }

@@ -18,10 +18,13 @@ export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual
   async function choose(value: string): Promise<void> {
     setFault(null);
     setWord("");
+    const next = valueToUsual(value);
+    setChosen(next);
     try {
-      setChosen(await request<UsualCopedent>("PUT", api.usualCopedent(), valueToUsual(value)));
+      await request<UsualCopedent>("PUT", api.usualCopedent(), next);
       setWord("Saved. New songs that you add start on it.");
     } catch (thrown) {
+      setChosen(chosen);
       setFault(wordsOf(thrown));
     }
   }

@@ -1,5 +1,5 @@
 import { SLOTS, type SlotCode } from "@/lib/instrument/chart/slotCode";
-import type { ChartDraft, DraftChange, DraftString } from "./ChartDraft";
+import type { ChartDraft, DraftChange, DraftCombination, DraftString } from "./ChartDraft";
 import { gripsToText, textToGrips } from "./gripsText";
 
 /** One edit of a chart; each leaves all else as it was typed. */
@@ -151,6 +151,27 @@ export function removeStage(key: string): DraftEdit {
 
 export function toggleFootRest(key: string): DraftEdit {
   return (draft) => ({ ...draft, footRest: toggled(draft.footRest, key) });
+}
+
+/** Says what a string gives under stages held together, where the guitar is tuned otherwise than the rules. */
+export function addCombination(combination: DraftCombination): DraftEdit {
+  return (draft) => ({
+    ...draft,
+    combinations: [
+      ...draft.combinations.filter((other) => !isSameCombination(other, combination)),
+      combination,
+    ],
+  });
+}
+
+export function removeCombination(index: number): DraftEdit {
+  return (draft) => ({ ...draft, combinations: draft.combinations.filter((_, at) => at !== index) });
+}
+
+function isSameCombination(one: DraftCombination, other: DraftCombination): boolean {
+  const textOf = ({ string, stages }: DraftCombination) =>
+    [string, ...stages.map(({ change, depth }) => `${change} ${depth}`).sort()].join(" ");
+  return textOf(one) === textOf(other);
 }
 
 /** Whether a change is a pedal of the floor. */

@@ -28,42 +28,59 @@ interface Refusal {
 }
 
 /**
- * Saves a chart as it is edited, one request at a time, and warns before the page is left with anything unsaved.
- * @param chart null while what is typed cannot be read
+ * Saves a chart as it is edited, one request after the other. What is typed last is still sent where the page goes to
+ * another of ours; before it is left altogether with anything unsaved, the browser asks.
+ * @param chart as last read without a fault
+ * @param isFaulty whether what is typed since cannot be read
  * @param kept what the server held, with its revision, when the page was opened; null where nothing may be saved
  */
 export function useKeeping(
-  chart: Chart | null,
+  chart: Chart,
+  isFaulty: boolean,
   kept: Pick<CopedentRow, "id" | "chart" | "revision"> | null,
 ): Keeping {
   const [savedText, setSavedText] = useState(() => (kept ? textOf(writeChart(readChart(kept.chart))) : ""));
-  const [isSending, setIsSending] = useState(false);
+  const [sendingCount, setSendingCount] = useState(0);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const revision = useRef(kept?.revision ?? 0);
+  const last = useRef<Promise<void>>(Promise.resolve());
   const id = kept?.id ?? null;
-  const text = chart === null ? null : textOf(chart);
-  const keeping = id === null ? SAVED : standing({ text, savedText, isSending, refusal });
+  const text = textOf(chart);
+  const isSending = sendingCount > 0;
+  const keeping = id === null ? SAVED : standing({ text, isFaulty, savedText, isSending, refusal });
 
-  const isToSend = keeping.is === "saving" && !isSending;
-  useEffect(() => {
-    if (!isToSend || id === null || text === null) return;
-    const timer = setTimeout(async () => {
-      setIsSending(true);
+  const send = useRef((copedentId: string, sent: string) => {
+    setSendingCount((count) => count + 1);
+    last.current = last.current.then(async () => {
       try {
-        const edit: CopedentEdit = { revision: revision.current, chart: JSON.parse(text) as Chart };
-        const row = await request<CopedentRow>("PATCH", api.copedent(id), edit);
+        const edit: CopedentEdit = { revision: revision.current, chart: JSON.parse(sent) as Chart };
+        const row = await request<CopedentRow>("PATCH", api.copedent(copedentId), edit);
         revision.current = row.revision;
-        setSavedText(text);
+        setSavedText(sent);
         setRefusal(null);
       } catch (fault) {
         const wasChangedElsewhere = fault instanceof RequestError && fault.code === "changed-elsewhere";
-        setRefusal({ text, words: wordsOf(fault), wasChangedElsewhere });
+        setRefusal({ text: sent, words: wordsOf(fault), wasChangedElsewhere });
       } finally {
-        setIsSending(false);
+        setSendingCount((count) => count - 1);
       }
-    }, PAUSE_MS);
+    });
+  });
+
+  const isToSend = keeping.is === "saving" && !isSending;
+  const waiting = useRef<{ id: string; text: string } | null>(null);
+  useEffect(() => {
+    waiting.current = id !== null && keeping.is === "saving" ? { id, text } : null;
+    if (!isToSend || id === null) return;
+    const timer = setTimeout(() => send.current(id, text), PAUSE_MS);
     return () => clearTimeout(timer);
-  }, [isToSend, id, text]);
+  }, [isToSend, keeping.is, id, text]);
+  useEffect(
+    () => () => {
+      if (waiting.current) send.current(waiting.current.id, waiting.current.text);
+    },
+    [],
+  );
 
   useEffect(() => {
     if (!refusal || refusal.wasChangedElsewhere) return;
@@ -85,18 +102,19 @@ const SAVED: Keeping = { is: "saved" };
 
 function standing({
   text,
+  isFaulty,
   savedText,
   isSending,
   refusal,
 }: {
-  text: string | null;
+  text: string;
+  isFaulty: boolean;
   savedText: string;
   isSending: boolean;
   refusal: Refusal | null;
 }): Keeping {
   if (refusal?.wasChangedElsewhere) return { is: "refused", ...refusal };
-  if (text === null) return { is: "faulty" };
-  if (text === savedText && !isSending) return SAVED;
+  if (text === savedText && !isSending) return isFaulty ? { is: "faulty" } : SAVED;
   return refusal?.text === text ? { is: "refused", ...refusal } : { is: "saving" };
 }
 

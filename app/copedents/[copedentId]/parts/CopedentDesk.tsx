@@ -1,13 +1,16 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import type { ChartDraft } from "@/lib/client/copedents/ChartDraft";
 import { readDraft } from "@/lib/client/copedents/readDraft";
 import { useDraft } from "@/lib/client/copedents/useDraft";
+import { useFaultyDraft } from "@/lib/client/copedents/useFaultyDraft";
 import { useKeeping } from "@/lib/client/copedents/useKeeping";
 import type { CopedentPage } from "@/lib/contracts/copedents";
 import type { Chart } from "@/lib/instrument/chart/Chart";
 import { readChart } from "@/lib/instrument/chart/readChart";
+import { writeChart } from "@/lib/instrument/chart/writeChart";
 import type { StageId } from "@/lib/instrument/stages";
 import { allStages } from "@/lib/instrument/stages";
 import { ChangeInHand } from "./ChangeInHand";
@@ -16,17 +19,19 @@ import { CombinationTable } from "./CombinationTable";
 import { CopedentContext, type InHand } from "./CopedentContext";
 import { CopedentHead } from "./CopedentHead";
 import styles from "./desk.module.css";
+import { Exceptions } from "./Exceptions";
 import { InstrumentFields } from "./InstrumentFields";
 import { NeckCheck } from "./NeckCheck";
 import { ShareInBooks } from "./ShareInBooks";
 import { StringInHand } from "./StringInHand";
+import { useLatest } from "./useLatest";
 
 /** The page of one copedent: the chart, what is in hand of it, and what it gives; edited by its owner alone. */
 export function CopedentDesk({ chart: opened, kept }: { chart: Chart; kept: CopedentPage | null }) {
   const mayEdit = kept?.isOwn ?? false;
+  useLatest(kept);
   const { draft, edit, takeBack, canTakeBack } = useDraft(opened);
   const reading = readDraft(draft, kept?.id);
-  const keeping = useKeeping(reading.chart, mayEdit ? kept : null);
   const [inHand, takeInHand] = useState<InHand | null>(null);
   const [engaged, engage] = useState<readonly StageId[]>([]);
   const [fret, setFret] = useState(0);
@@ -36,6 +41,16 @@ export function CopedentDesk({ chart: opened, kept }: { chart: Chart; kept: Cope
     if (reading.copedent) lastGood.current = reading.copedent;
   });
   const copedent = reading.copedent ?? lastGood.current;
+  const chart = reading.chart ?? writeChart(copedent);
+  const isFaulty = reading.chart === null;
+  const keeping = useKeeping(chart, isFaulty, mayEdit ? kept : null);
+  useFaultyDraft({
+    id: mayEdit && kept ? kept.id : null,
+    draft,
+    isFaulty,
+    chart,
+    restore: useCallback((typed: ChartDraft) => edit(() => typed), [edit]),
+  });
   const stages = allStages(copedent).map(({ id }) => id);
   const desk = {
     draft,
@@ -72,6 +87,7 @@ export function CopedentDesk({ chart: opened, kept }: { chart: Chart; kept: Cope
             {inHand?.kind === "string" ? <StringInHand key={inHand.key} stringKey={inHand.key} /> : null}
             {inHand?.kind === "change" ? <ChangeInHand key={inHand.key} changeKey={inHand.key} /> : null}
             <InstrumentFields />
+            <Exceptions />
             {kept?.isOwn ? <ShareInBooks kept={kept} /> : null}
           </div>
           <NeckCheck />

@@ -23,15 +23,18 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
   async function share(bookId: string, bookTitle: string, isWanted: boolean): Promise<void> {
     setFault(null);
     setWord("");
+    const mark = (isOn: boolean) =>
+      setSharedIn((before) => [...before.filter((id) => id !== bookId), ...(isOn ? [bookId] : [])]);
+    mark(isWanted);
     try {
       await request(isWanted ? "PUT" : "DELETE", api.copedentInBook(kept.id, bookId));
-      setSharedIn((before) => [...before.filter((id) => id !== bookId), ...(isWanted ? [bookId] : [])]);
       setWord(
         isWanted
           ? `The members of ${bookTitle} see it now, and can play parts on it.`
           : `The members of ${bookTitle} no longer see it. Parts that were written on it keep their copy.`,
       );
     } catch (thrown) {
+      mark(!isWanted);
       setFault(wordsOf(thrown));
     }
   }

@@ -16,11 +16,12 @@ export function UsualGuitar({ kept }: { kept: CopedentPage }) {
 
   async function choose(): Promise<void> {
     setFault(null);
+    setIsUsual(!isUsual);
     try {
       const next: UsualCopedent = isUsual ? null : { copedentId: kept.id };
       await request<UsualCopedent>("PUT", api.usualCopedent(), next);
-      setIsUsual(!isUsual);
     } catch (thrown) {
+      setIsUsual(isUsual);
       setFault(wordsOf(thrown));
     }
   }

@@ -4,12 +4,14 @@ import type { ChartDraft } from "@/lib/client/copedents/ChartDraft";
 import { fieldAt } from "@/lib/client/copedents/ChartField";
 import {
   addChange,
+  addCombination,
   addStage,
   addString,
   type DraftEdit,
   moveChange,
   moveString,
   removeChange,
+  removeCombination,
   removeStage,
   removeString,
   setChange,
@@ -141,6 +143,24 @@ describe("changes", () => {
     expect(copedent.combinations).toEqual([{ string: 5, stages: ["Q", "V"], semitones: 0 }]);
     expect(changeOf(copedent, "Q").slot).toEqual({ kind: "lock" });
     expect(copedent.footRest).toEqual([2]);
+  });
+
+  it("give a string what the guitar is tuned to under them, once for each combination", () => {
+    const held = [
+      { change: "c1", depth: 1 },
+      { change: "c6", depth: 1 },
+    ];
+    const draft = edited(
+      addCombination({ string: "s5", stages: held, semitones: 0 }),
+      addCombination({ string: "s5", stages: [...held].reverse(), semitones: 1 }),
+      addCombination({ string: "s10", stages: held, semitones: 1 }),
+    );
+    const read = good(draft).combinations.map(({ string, semitones }) => [string, semitones]);
+    expect(read).toEqual([
+      [5, 1],
+      [10, 1],
+    ]);
+    expect(good(removeCombination(0)(draft)).combinations).toHaveLength(1);
   });
 
   it("get a further stage behind a half stop, and lose it again", () => {

@@ -11,6 +11,7 @@ import { capital, changeText, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { FitHere } from "./FitHere";
+import { fitActs } from "./fitActs";
 import { Guesses } from "./Guesses";
 import { SettleActs } from "./SettleActs";
 import { keyAt } from "./selection";
@@ -46,7 +47,7 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
                 guess: { kind: "chord", label: change.label },
               }
         }
-        heard={null}
+        heard={({ label }) => fitActs(desk).hearChord(label, change)}
         take={mayWrite ? ({ label }) => acts.take(label) : null}
       />
       <Guesses

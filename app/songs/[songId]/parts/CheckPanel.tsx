@@ -15,8 +15,11 @@ import { fitActs, type ShownMark } from "./fitActs";
 import { namingAt } from "./fitNaming";
 import { selectedEvent } from "./selection";
 
-/** The check of the part: how far it is, and each event that does not read as it is written, in words. */
-export function CheckPanel() {
+/**
+ * The check of the part: how far it is, and each event that does not read as it is written, in words. Where it is covered
+ * by a sheet, as on a phone, it makes room for that.
+ */
+export function CheckPanel({ isCovered }: { isCovered: boolean }) {
   const desk = useDesk();
   const { opened, selection, fit, openCheck } = desk;
   const acts = fitActs(desk);
@@ -63,7 +66,12 @@ export function CheckPanel() {
   }
 
   return (
-    <section ref={panel} className={styles.panel} aria-label="Check of the part" onKeyDown={onKeyDown}>
+    <section
+      ref={panel}
+      className={`${styles.panel} ${isCovered ? styles.covered : ""}`}
+      aria-label="Check of the part"
+      onKeyDown={onKeyDown}
+    >
       <div className={styles.head}>
         <h2>Check</h2>
         <p role="status">{says()}</p>

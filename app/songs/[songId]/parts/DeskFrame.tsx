@@ -80,7 +80,7 @@ export function DeskFrame({ word }: { word: string | null }) {
         </div>
       </div>
       {isTableOpen ? <NotesTable /> : null}
-      {isCheckOpen ? <CheckPanel /> : null}
+      {isCheckOpen ? <CheckPanel isCovered={sheet !== null} /> : null}
       {sheet === null ? <InHand /> : null}
       <div className={styles.lower}>
         <div className={foldable("bench", styles.below)}>

@@ -71,7 +71,7 @@ function Reading<N extends FitAnswer["nearest"][number]>({
             {heard ? (
               <button
                 type="button"
-                className={controls.toggle}
+                className={controls.button}
                 aria-label={`Hear it: ${words[at]}`}
                 onClick={() => heard(near as N)}
               >
@@ -81,7 +81,7 @@ function Reading<N extends FitAnswer["nearest"][number]>({
             {take ? (
               <button
                 type="button"
-                className={controls.toggle}
+                className={controls.button}
                 aria-label={`Take it: ${words[at]}`}
                 onClick={() => take(near as N)}
               >

@@ -8,6 +8,7 @@ import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { FitHere } from "./FitHere";
+import { fitActs } from "./fitActs";
 import { HomeFields } from "./HomeFields";
 import { HomeGuesses } from "./HomeGuesses";
 import { homeActs } from "./homeActs";
@@ -37,7 +38,12 @@ export function HomeDetails({ home }: { home: HomeRecord }) {
               }
             : null
         }
-        heard={null}
+        heard={({ key: { tonic, mode } }) =>
+          fitActs(desk).hearChord(
+            `${tonic}:${mode === "major" ? "maj" : "min"}`,
+            span ?? { startSec: 0, endSec: 2 },
+          )
+        }
         take={mayWrite ? ({ key }) => acts.set(key) : null}
       />
       <HomeGuesses home={home} />

@@ -1,6 +1,7 @@
 import { askedEvent } from "@/lib/client/fit/askedEvents";
 import type { CheckMark } from "@/lib/client/fit/PassageCheck";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
+import { changeNow } from "@/lib/client/sound/changeNotes";
 import type { NearNotes } from "@/lib/fit/FitAnswer";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Desk } from "./DeskContext";
@@ -9,6 +10,9 @@ import { keyAt, selectedSpan } from "./selection";
 
 /** A check as long as this of one event is one of that event alone; the whole part is meant then. */
 const PASSAGE_FROM_EVENTS = 2;
+
+/** A chord is sounded no longer than this. */
+const LONGEST_CHORD_SEC = 3;
 
 /** A mark of the last check, and whether its event still says what was checked. */
 export interface ShownMark extends CheckMark {
@@ -82,6 +86,14 @@ export function fitActs(desk: Desk) {
       hearAlone(
         desk,
         notesMidi.map((midi) => ({ startSec, endSec, midi, glides: [] })),
+      );
+    },
+    /** Sounds a chord as bass and chord, for as long as what is selected lasts, some seconds at most. */
+    hearChord(label: string, { startSec, endSec }: { startSec: number; endSec: number }) {
+      const lengthSec = Math.min(LONGEST_CHORD_SEC, endSec - startSec);
+      void desk.steel.soundBand(
+        changeNow({ startSec: 0, endSec: lengthSec, label }, 1, tuningCents ?? 0),
+        false,
       );
     },
     /** Hands the notes of a near miss to the bench, in place of the selected event. */

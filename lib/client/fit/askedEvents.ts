@@ -2,6 +2,7 @@ import type { ShownNote, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import type { Seconds } from "@/lib/units/quantities";
+import { eventsBeginningAt } from "../song/partTyping";
 import type { AskedFit } from "./fitMessages";
 
 /** An event of the part as it is held against the record. */
@@ -16,15 +17,51 @@ const LONGEST_SEC: Seconds = 2;
 const GLIDE_SEC: Seconds = 0.08;
 const SHORTEST_SEC: Seconds = 0.15;
 
-/** An event of the part as a guess; null where its strings give no pitch. */
-export function askedEvent(event: ShownPart, copedent: Copedent): AskedEvent | null {
-  const midis = stoppedPitches(copedent, event).filter((midi) => midi !== null);
+/**
+ * An event of the part as a guess: with what begins at the same time, such as strings held by other fingers, and, where it
+ * glides in, with what rings on; null where the strings give no pitch.
+ * @param part all events
+ */
+export function askedEvent(
+  event: ShownPart,
+  part: readonly ShownPart[],
+  copedent: Copedent,
+): AskedEvent | null {
+  const begun = eventsBeginningAt(part, event.startSec);
+  const ringing = event.articulation === "pick" ? [] : ringingOver(event, begun, part);
+  const sounding = [...begun, ...ringing];
+  const midis = sounding.flatMap((each) => stoppedPitches(copedent, each)).filter((midi) => midi !== null);
   if (midis.length === 0) return null;
   const glides = event.articulation !== "pick" && event.endSec - event.startSec > GLIDE_SEC + SHORTEST_SEC;
   const startSec = event.startSec + (glides ? GLIDE_SEC : 0);
-  const endSec = Math.min(Math.max(event.endSec, startSec + SHORTEST_SEC), startSec + LONGEST_SEC);
+  const lastSec = Math.min(...sounding.map((each) => each.endSec));
+  const endSec = Math.min(Math.max(lastSec, startSec + SHORTEST_SEC), startSec + LONGEST_SEC);
   const notes = [...new Set(midis)].map((midi) => ({ midi }));
   return { eventId: event.id, asked: { passage: { startSec, endSec }, guess: { kind: "notes", notes } } };
+}
+
+/** The events of a part as they are checked, each stroke once: by the first of those that begin together. */
+export function askedStrokes(
+  events: readonly ShownPart[],
+  part: readonly ShownPart[],
+  copedent: Copedent,
+): AskedEvent[] {
+  return events.flatMap((event) => {
+    const isFirst = eventsBeginningAt(events, event.startSec)[0] === event;
+    return (isFirst && askedEvent(event, part, copedent)) || [];
+  });
+}
+
+/** What was begun before an event and sounds on beside it. */
+function ringingOver(event: ShownPart, begun: readonly ShownPart[], part: readonly ShownPart[]): ShownPart[] {
+  const taken = begun.flatMap(({ strings }) => strings);
+  return part.filter(
+    (each) =>
+      !begun.includes(each) &&
+      each.startSec < event.startSec &&
+      each.endSec > event.startSec + GLIDE_SEC + SHORTEST_SEC &&
+      !each.strings.some((string) => taken.includes(string)),
+  );
 }
 
 /** Heard notes that are picked together, as a guess. */

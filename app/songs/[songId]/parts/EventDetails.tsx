@@ -53,7 +53,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
       {event ? <p className={styles.marks}>{markWords(event, nameOf)}</p> : null}
       {event ? (
         <FitHere<NearNotes>
-          asked={askedEvent(event, copedent)?.asked ?? null}
+          asked={askedEvent(event, opened.song.part, copedent)?.asked ?? null}
           heard={(near) => fitActs(desk).hear(near, event)}
           take={desk.mayWritePart ? (near) => fitActs(desk).toBench(near, event.startSec) : null}
         />

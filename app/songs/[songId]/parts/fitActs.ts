@@ -1,4 +1,4 @@
-import { askedEvent } from "@/lib/client/fit/askedEvents";
+import { askedEvent, askedStrokes, signOf } from "@/lib/client/fit/askedEvents";
 import type { CheckMark } from "@/lib/client/fit/PassageCheck";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { changeNow } from "@/lib/client/sound/changeNotes";
@@ -31,7 +31,7 @@ export function fitActs(desk: Desk) {
     const events = inside.length >= PASSAGE_FROM_EVENTS ? inside : song.part;
     return {
       isWhole: events === song.part,
-      asked: events.flatMap((event) => askedEvent(event, copedent) ?? []),
+      asked: askedStrokes(events, song.part, copedent),
     };
   }
 
@@ -39,8 +39,8 @@ export function fitActs(desk: Desk) {
   function shownMarks(marks: readonly CheckMark[]): ShownMark[] {
     return marks.flatMap((mark) => {
       const event = song.part.find(({ id }) => id === mark.eventId);
-      const now = event && askedEvent(event, copedent);
-      return now ? [{ ...mark, isStale: JSON.stringify(now.asked) !== mark.sign }] : [];
+      const now = event && askedEvent(event, song.part, copedent);
+      return now ? [{ ...mark, isStale: signOf(now) !== mark.sign }] : [];
     });
   }
 

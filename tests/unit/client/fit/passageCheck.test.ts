@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type AskedEvent, askedEvent, askedNotes } from "@/lib/client/fit/askedEvents";
+import { type AskedEvent, askedEvent, askedNotes, askedStrokes } from "@/lib/client/fit/askedEvents";
 import { type CheckState, PassageCheck } from "@/lib/client/fit/PassageCheck";
 import { RecordFitter } from "@/lib/client/fit/RecordFitter";
 import type { RecordStretch } from "@/lib/client/record/RecordStretch";
@@ -118,20 +118,35 @@ describe("what is asked of the record", () => {
     articulation: "pick",
   } as const;
   const event = (fields: Partial<ShownPart>) => ({ ...base, id: "e", ...fields }) as ShownPart;
+  const askedOf = (one: ShownPart, others: ShownPart[] = []) => askedEvent(one, [one, ...others], E9)!.asked;
 
   it("is the pitches of an event, from its start to its end, two seconds at most", () => {
     // Strings 3 and 5 of E9 behind fret 3 are B4 and D4 (domain sheet 1.1: G#4 and B3 open).
-    const one = askedEvent(event({}), E9)!;
-    expect(one.asked).toEqual({
+    expect(askedOf(event({}))).toEqual({
       passage: { startSec: 2, endSec: 3 },
       guess: { kind: "notes", notes: [{ midi: 71 }, { midi: 62 }] },
     });
-    expect(askedEvent(event({ endSec: 9 }), E9)!.asked.passage.endSec).toBe(4);
+    expect(askedOf(event({ endSec: 9 })).passage.endSec).toBe(4);
   });
 
   it("begins after the move of an event that is not picked, where that leaves enough to hear", () => {
-    expect(askedEvent(event({ articulation: "slide" }), E9)!.asked.passage.startSec).toBeCloseTo(2.08, 9);
-    expect(askedEvent(event({ articulation: "slide", endSec: 2.1 }), E9)!.asked.passage.startSec).toBe(2);
+    expect(askedOf(event({ articulation: "slide" })).passage.startSec).toBeCloseTo(2.08, 9);
+    expect(askedOf(event({ articulation: "slide", endSec: 2.1 })).passage.startSec).toBe(2);
+  });
+
+  it("is a stroke as a whole, once, and what rings on where it glides in", () => {
+    // String 10 is B2 open (domain sheet 1.1), string 4 E4.
+    const low = event({ id: "low", strings: [10], fret: 0, endSec: 2.6 });
+    const held = event({ id: "held", strings: [4], startSec: 1, endSec: 4, fret: 3 });
+    const pitches = (asked: ReturnType<typeof askedOf>) =>
+      asked.guess.kind === "notes" ? asked.guess.notes.map(({ midi }) => midi) : [];
+    const together = askedOf(event({}), [low, held]);
+    expect(pitches(together)).toEqual([71, 62, 47]);
+    expect(together.passage.endSec).toBe(2.6);
+    expect(
+      askedStrokes([event({}), low, held], [event({}), low, held], E9).map(({ eventId }) => eventId),
+    ).toEqual(["e", "held"]);
+    expect(pitches(askedOf(event({ articulation: "slide" }), [held]))).toEqual([71, 62, 67]);
   });
 
   it("is heard notes in whole semitones with their glides, as long as all of them sound", () => {

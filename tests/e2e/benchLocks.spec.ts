@@ -23,12 +23,12 @@ test("places are locked to strings, frets and pedals by key and by touch, and te
   });
 
   await test.step("a place unfolds what makes it easy or hard", async () => {
-    const why = bench.getByRole("button", { name: /^Show what makes/ }).first();
+    const why = bench.getByRole("button", { name: /^why / }).first();
     await why.click();
     const table = bench.getByRole("table", { name: "What makes it hard, and what speaks for it" });
     await expect(table.getByRole("row", { name: /^in all/ })).toBeVisible();
     expect(await table.getByRole("row").count()).toBeGreaterThan(1);
-    await bench.getByRole("button", { name: /^Hide what makes/ }).click();
+    await bench.getByRole("button", { name: /^less of / }).click();
     await expect(table).toHaveCount(0);
     await page.keyboard.press("Escape");
   });

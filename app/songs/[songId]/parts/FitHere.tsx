@@ -57,7 +57,7 @@ function Reading<N extends FitAnswer["nearest"][number]>({
   const words = nearestWords(answer, namingAt(opened.song, timeSec));
   return (
     <>
-      <p className={styles.says} role="status">
+      <p className={styles.says} aria-live="polite">
         <FitGauge fit={answer.fit} />
         <span>
           {capital(fitWords(answer.fit))}

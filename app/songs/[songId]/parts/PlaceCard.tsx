@@ -63,7 +63,7 @@ export function PlaceCard({
         className={styles.why}
         aria-expanded={isOpen}
         aria-controls={isOpen ? id : undefined}
-        aria-label={`${isOpen ? "Hide" : "Show"} what makes ${placeName(place)} easy or hard`}
+        aria-label={isOpen ? `less of ${placeName(place)}` : `why ${placeName(place)} is easy or hard`}
         onClick={() => open(!isOpen)}
       >
         {isOpen ? "less" : "why"}

@@ -80,7 +80,9 @@ export function soundActs(desk: Desk) {
         const isInLoop = isPlaying && loop !== null && startSec >= loop.startSec && startSec < loop.endSec;
         if (!isInLoop) void steel.soundSteel(partNotesNow(events, copedent, tuningCents));
         else if (steel.now().listen === "record") void steel.setListen("both");
-        say(`Trying ${tried.name}, not written. N tries the next${desk.mayWritePart ? ", Enter inks it" : ""}.`);
+        say(
+          `Trying ${tried.name}, not written. N tries the next${desk.mayWritePart ? ", Enter inks it" : ""}.`,
+        );
       });
     },
     /** @returns whether a place was being tried */

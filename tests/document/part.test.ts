@@ -151,14 +151,12 @@ describe("strings at frets of their own", () => {
     const { frets, ...values } = { ...event(), frets: null };
     const stamp = { atMs: 1, madeBy: "ann", madeAtMs: 1 };
     ann.doc.getMap("part").set("old.ink.ann", { stamp: "s", ...stamp, values });
-    ann.doc
-      .getMap("part")
-      .set("guess.pencil", {
-        by: "ann",
-        atMs: 1,
-        confidence: null,
-        values: { ...values, startSec: 5, endSec: 6 },
-      });
+    ann.doc.getMap("part").set("guess.pencil", {
+      by: "ann",
+      atMs: 1,
+      confidence: null,
+      values: { ...values, startSec: 5, endSec: 6 },
+    });
     expect(held(ann)).toEqual([
       [[5, 6], 3, null],
       [[5, 6], 3, null],

@@ -27,6 +27,11 @@ const SAYS = {
   dyadRate: "pairs of which both notes are found",
   leadF: "the steel's notes, found and said to be its own",
   glideRecall: "the steel's glides found",
+  fitNotesWin: "notes that read higher than all of their near misses",
+  fitNotesWinHearable:
+    "notes that read higher than their near misses, as far as these can be told by what sounds",
+  fitChordWin: "chords that read higher than all of their near misses",
+  fitKeyWin: "keys that read higher than all of their near misses",
   glideMechanismClear: "glides found as pedal or bar, where that can be heard",
 } as const;
 
@@ -45,12 +50,14 @@ export const FLOORS: Readonly<Partial<Record<string, Floor[]>>> = {
     ...{ tuneWithin5: 1, key: 0.94, beatF: 0.91, beatLevelFree: 0.95, downbeatF: 0.82 },
     ...{ majmin: 0.93, majmin_inv: 0.9, sevenths: 0.88, seg: 0.9 },
     ...{ noteF: 0.85, noteP: 0.82, slideRecall: 0.95, dyadRate: 0.98 },
+    ...{ fitNotesWin: 0.65, fitNotesWinHearable: 0.8, fitChordWin: 0.72, fitKeyWin: 0.72 },
   }),
   B: floors({
     ...{ tuneWithin5: 1, key: 0.97, homes: 0.95, homesChange: 0.8 },
     ...{ beatF: 0.97, beatLevelFree: 0.99, downbeatF: 0.95 },
     ...{ majmin: 0.96, majmin_inv: 0.94, sevenths: 0.93, seg: 0.95 },
     ...{ noteF: 0.8, noteP: 0.85, dyadRate: 0.85, leadF: 0.82, glideRecall: 0.8, glideMechanismClear: 0.75 },
+    ...{ fitNotesWin: 0.55, fitNotesWinHearable: 0.68, fitChordWin: 0.76, fitKeyWin: 0.72 },
   }),
   // A little under what is measured.
   own: floors({

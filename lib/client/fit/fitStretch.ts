@@ -54,9 +54,9 @@ export class StretchFitter {
   }
 }
 
-function answerOrWords(fit: () => FitAnswer): FitAnswer | string {
+function answerOrWords(answer: () => FitAnswer): FitAnswer | string {
   try {
-    return fit();
+    return answer();
   } catch (fault) {
     if (fault instanceof Error) return fault.message;
     throw fault;

@@ -4,7 +4,7 @@ import { FitEar, SHORTEST_SEC } from "@/lib/fit/FitEar";
 import { fitGuess, MOST_NOTES } from "@/lib/fit/fitGuess";
 import { nearestWords } from "@/lib/fit/fitWords";
 import type { Guess } from "@/lib/fit/Guess";
-import { isInReach } from "@/lib/fit/PassageFit";
+import { isInReach, REACH_WORDS } from "@/lib/fit/PassageFit";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
 import { hearTuning } from "@/lib/hearing/tuning";
 import { HarteError, parseHarte } from "@/lib/theory/harte";
@@ -56,7 +56,7 @@ function readGuess(kind: "notes" | "chord" | "key", text: string): Guess | strin
     const midis = text.split(/[\s,]+/).filter((part) => part !== "");
     const notes = [...new Set(midis.map(Number))].map((midi) => ({ midi }));
     if (notes.length === 0 || notes.some(({ midi }) => !Number.isInteger(midi) || !isInReach(midi)))
-      return `"${text}" are no notes: write MIDI numbers from 28 (E1) to 96 (C7), with commas between.`;
+      return `"${text}" are no notes: write MIDI numbers ${REACH_WORDS}, with commas between.`;
     if (notes.length > MOST_NOTES) return `A guess holds ${MOST_NOTES} notes at most.`;
     return { kind, notes };
   }

@@ -11,6 +11,14 @@ import { FRAMES, LONG, RISES, SHORT } from "./parameters";
 /** A passage shorter than this says nothing. */
 export const SHORTEST_SEC = 0.05;
 
+/** @throws RangeError for a passage that is too short */
+export function checkLength({ startSec, endSec }: HeardStretch): void {
+  if (!(endSec - startSec >= SHORTEST_SEC))
+    throw new RangeError(
+      `A passage must last ${SHORTEST_SEC} s at least, not from ${startSec} to ${endSec} s.`,
+    );
+}
+
 /** What passages of one record are looked at with: made once, since that takes longer than a look. */
 export class FitEar {
   private readonly long: LogFrequencyTransform;
@@ -31,11 +39,9 @@ export class FitEar {
    * @param passage in seconds of the sound given
    * @throws RangeError for a passage that is too short, or a sound at another rate
    */
-  look({ signal, side }: FitSound, { startSec, endSec }: HeardStretch): PassageSpectra {
-    if (!(endSec - startSec >= SHORTEST_SEC))
-      throw new RangeError(
-        `A passage must last ${SHORTEST_SEC} s at least, not from ${startSec} to ${endSec} s.`,
-      );
+  look({ signal, side }: FitSound, passage: HeardStretch): PassageSpectra {
+    checkLength(passage);
+    const { startSec, endSec } = passage;
     if (signal.sampleRateHz !== HEARING_RATE_HZ)
       throw new RangeError(
         `Guesses are held against sound at ${HEARING_RATE_HZ} Hz, not ${signal.sampleRateHz}.`,

@@ -1,3 +1,4 @@
+import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
 import { belongingEvidence, type WeighedNote } from "./belonging";
 import type { FitOdds } from "./FitOdds";
@@ -6,9 +7,13 @@ import type { PassageSpectra } from "./PassageSpectra";
 import { DICTIONARY, LEAST_LEFT_OUT, LEFT_OUT_FROM, REACH, SUREST_NATS } from "./parameters";
 import { logProbability, weigh } from "./weigh";
 
+const { lowestMidi, highestMidi } = DICTIONARY;
+/** Which pitches can be weighed, as in `from 28 (E1) to 96 (C7)`. */
+export const REACH_WORDS = `from ${lowestMidi} (${midiToName(lowestMidi)}) to ${highestMidi} (${midiToName(highestMidi)})`;
+
 /** Whether a pitch can be weighed at all. */
 export function isInReach(midi: Midi): boolean {
-  return midi >= DICTIONARY.lowestMidi && midi <= DICTIONARY.highestMidi;
+  return midi >= lowestMidi && midi <= highestMidi;
 }
 
 /**
@@ -115,8 +120,8 @@ export class PassageFit {
   /** Log probability of the likeliest note that sounds and belongs with some, and is not among them. */
   private mostLeftOut(notesMidi: readonly Midi[]): number {
     let most = LEAST_LEFT_OUT;
-    const from = Math.max(DICTIONARY.lowestMidi, Math.min(...notesMidi) - REACH);
-    const to = Math.min(DICTIONARY.highestMidi, Math.max(...notesMidi) + REACH);
+    const from = Math.max(lowestMidi, Math.min(...notesMidi) - REACH);
+    const to = Math.min(highestMidi, Math.max(...notesMidi) + REACH);
     for (let midi = from; midi <= to; midi++) {
       if (notesMidi.includes(midi)) continue;
       const { sounds } = this.note(midi);

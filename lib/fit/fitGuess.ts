@@ -6,7 +6,7 @@ import { parsePitchName } from "@/lib/theory/spelling";
 import type { Midi, Semitones } from "@/lib/units/quantities";
 import { chordEvidence } from "./chordEvidence";
 import type { ChordFit, FitAnswer, KeyFit, NotesFit } from "./FitAnswer";
-import type { FitEar } from "./FitEar";
+import { checkLength, type FitEar, SHORTEST_SEC } from "./FitEar";
 import type { FitSound } from "./FitSound";
 import { FIT_ODDS } from "./fittedOdds";
 import type { Guess, GuessedNote } from "./Guess";
@@ -14,7 +14,7 @@ import { type HarmonySpectra, harmonySpectra } from "./HarmonySpectra";
 import { keyEvidence } from "./keyEvidence";
 import { nearChords, nearKeys } from "./nearHarmony";
 import { type Change, nearMisses } from "./nearMisses";
-import { isInReach, PassageFit } from "./PassageFit";
+import { isInReach, PassageFit, REACH_WORDS } from "./PassageFit";
 import { type SteadyStretch, steadyStretches } from "./steadyStretches";
 import { weigh } from "./weigh";
 
@@ -26,7 +26,7 @@ export const MOST_NOTES = 10;
  * held against each stretch in which its pitches stand still, and reads as the worst of them.
  * @param sound the record, or a part of it
  * @param passage in seconds of that sound
- * @throws RangeError for a passage that is too short, notes out of reach, or too many
+ * @throws RangeError for a passage that is too short, notes out of reach, too many, or that glide all the while
  * @throws HarteError for a chord label that cannot be read
  */
 export function fitGuess(ear: FitEar, sound: FitSound, passage: HeardStretch, guess: Guess): FitAnswer {
@@ -48,8 +48,13 @@ function fitNotes(
     );
   for (const { midi } of notes)
     if (!Number.isInteger(midi) || !isInReach(midi))
-      throw new RangeError(`Notes are whole MIDI numbers from 28 (E1) to 96 (C7), not ${midi}.`);
+      throw new RangeError(`Notes are whole MIDI numbers ${REACH_WORDS}, not ${midi}.`);
+  checkLength(passage);
   const stretches = steadyStretches(passage, notes);
+  if (!stretches.some(({ startSec, endSec }) => endSec - startSec >= SHORTEST_SEC))
+    throw new RangeError(
+      "These notes glide all through the passage: choose a longer one, in which they stand still for a while.",
+    );
   const seen = stretches.map((stretch) => new PassageFit(ear.look(sound, stretch), FIT_ODDS));
   const notesMidi = unique(notes.map(({ midi }) => midi));
   const worst = (of: (fit: PassageFit, at: SteadyStretch) => number) =>

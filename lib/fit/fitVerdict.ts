@@ -24,7 +24,7 @@ export interface FitVerdict {
 /** From this fit on a guess counts as heard. */
 const HEARD_FROM = 0.5;
 /** What reads as well as this fits, whatever else does too: a note of another player may read well with it. */
-const FITS_FROM = 0.7;
+export const FITS_FROM = 0.7;
 /**
  * A near miss must read so much better, nats: three times the odds. Set here, with the fits above, on 245 events of
  * annotated steels and a voice, by weights fitted without each record: of what was right one in twelve is marked; of what

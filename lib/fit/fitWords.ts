@@ -2,7 +2,7 @@ import { type Key, keyToWords } from "@/lib/theory/key";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
 import type { FitAnswer } from "./FitAnswer";
-import type { FitVerdict } from "./fitVerdict";
+import { FITS_FROM, type FitVerdict } from "./fitVerdict";
 import type { Change } from "./nearMisses";
 
 const STEPS: Readonly<Record<number, string>> = { 1: "a half step", 2: "a whole step", 12: "an octave" };
@@ -51,7 +51,6 @@ export function nearestWords(answer: FitAnswer, naming: Naming = {}): string[] {
   }
 }
 
-const FITS_FROM = 0.7;
 const MAY_FIT_FROM = 0.4;
 
 /** Whether a guess fits, in a word or three. */

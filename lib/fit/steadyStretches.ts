@@ -11,7 +11,7 @@ export interface SteadyStretch extends HeardStretch {
 /** A part shorter than this is passed over, where another is longer. */
 const SHORTEST_SEC: Seconds = 0.12;
 
-/** The parts of a passage between the glides of a guess; the whole passage where nothing glides. */
+/** The parts of a passage between the glides of a guess; the whole passage where nothing glides, none where all of it does. */
 export function steadyStretches(passage: HeardStretch, notes: readonly GuessedNote[]): SteadyStretch[] {
   const ways = notes.flatMap(({ glides = [] }) =>
     glides.map(({ atSec, durationSec }) => ({

@@ -2,7 +2,8 @@
  * `npx tsx tests/quality/fit/fitFitOdds.ts`: fits the weights by which guesses are held against the record, anew, over
  * the annotated records at hand, and writes them: `lib/fit/fittedOdds.ts`, fitted on all of them, and
  * `leftOutOdds.json` beside this file, eleven sets of them, each fitted without an eleventh of the records. The quality
- * report judges every record by the set that has not seen it. `--harmony` fits chords and keys alone and keeps the weights
+ * report judges every record by the set that was fitted without it. One thing seeps through: what belongs together and
+ * what is a set is learned from notes weighed by the first models of other parts, which had that eleventh among theirs. `--harmony` fits chords and keys alone and keeps the weights
  * of notes, which take longest. Prints what the left-out models say of the records that they have not seen.
  */
 import { writeFile } from "node:fs/promises";

@@ -102,6 +102,13 @@ describe("fit of notes", () => {
     expect(fitOf(record, notes(59, 64), 0.5, 2.4).fit).toBeLessThan(right);
   });
 
+  it("says so where the notes glide all through the passage, or there is no passage", () => {
+    const glides = [{ toMidi: 61, atSec: 1, durationSec: 1.2 }];
+    const gliding: Guess = { kind: "notes", notes: [{ midi: 59, glides }] };
+    expect(() => fitOf(pair(), gliding, 0.5, 1.5)).toThrow(/glide all through/);
+    expect(() => fitOf(pair(), notes(59), 1, 1)).toThrow(/must last 0.05 s/);
+  });
+
   it("reads any notes low in silence", () => {
     const record = recordOf(new Float32Array(2 * RATE_HZ));
     expect(fitOf(record, notes(67)).fit).toBeLessThan(0.3);

@@ -1,10 +1,10 @@
-import { readFile } from "node:fs/promises";
 import { fretsOf } from "@/lib/instrument/frets";
 import type { CostTerm } from "@/lib/places/Place";
 import type { PlacedSequence } from "@/lib/places/PlacedSequence";
 import { placeSequence } from "@/lib/places/placeSequence";
 import type { CommandStreams } from "./CommandStreams";
-import { PlaceRequestError, readPlaceRequest } from "./placeRequest";
+import { readPlaceRequest } from "./placeRequest";
+import { RequestFault, readJson } from "./readRequest";
 
 const USAGE = "Usage: place FILE, or place - to read the JSON from standard input.";
 
@@ -37,26 +37,13 @@ const USAGE = "Usage: place FILE, or place - to read the JSON from standard inpu
 export async function runPlace(args: readonly string[], streams: CommandStreams): Promise<number> {
   const [path] = args;
   if (path === undefined || args.length > 1) return fail(streams, USAGE);
-  let text: string;
   try {
-    text = path === "-" ? await readAll(streams.stdin) : await readFile(path, "utf8");
-  } catch (error) {
-    return fail(streams, `Could not read ${path}: ${error instanceof Error ? error.message : String(error)}`);
-  }
-  let json: unknown;
-  try {
-    json = JSON.parse(text);
-  } catch (error) {
-    const why = error instanceof Error ? error.message.replace(/\s+/g, " ") : String(error);
-    return fail(streams, `${path === "-" ? "The input" : path} is not JSON: ${why}`);
-  }
-  try {
-    const { copedent, key, locks, slants, events } = readPlaceRequest(json);
+    const { copedent, key, locks, slants, events } = readPlaceRequest(await readJson(path, streams));
     const answer = writeAnswer(placeSequence(copedent, events, { key, locks, slants }));
     streams.stdout.write(`${JSON.stringify(answer)}\n`);
     return 0;
   } catch (error) {
-    if (error instanceof PlaceRequestError) return fail(streams, error.message);
+    if (error instanceof RequestFault) return fail(streams, error.message);
     throw error;
   }
 }
@@ -92,12 +79,6 @@ function writeTerms(terms: readonly CostTerm[], cost: number): Record<string, nu
 /** Sums of the same terms in another order differ in the last bits: a millionth is kept. */
 function rounded(cost: number): number {
   return Math.round(cost * 1e6) / 1e6;
-}
-
-async function readAll(stream: AsyncIterable<Buffer | string>): Promise<string> {
-  const chunks: Buffer[] = [];
-  for await (const chunk of stream) chunks.push(Buffer.from(chunk));
-  return Buffer.concat(chunks).toString("utf8");
 }
 
 function fail({ stderr }: CommandStreams, message: string): number {

@@ -1,14 +1,13 @@
 import { z } from "zod";
 import type { Copedent } from "@/lib/instrument/Copedent";
-import { ChartFault } from "@/lib/instrument/chart/ChartFault";
-import { readChart } from "@/lib/instrument/chart/readChart";
-import { COPEDENTS, findCopedent } from "@/lib/instrument/copedentCatalog";
 import { engagedStages, UnknownChangeError } from "@/lib/instrument/stages";
 import type { HeardEvent } from "@/lib/places/HeardEvent";
 import type { PartLocks, PlaceLocks } from "@/lib/places/PlaceLocks";
 import { HarteError, parseHarte } from "@/lib/theory/harte";
 import type { Key } from "@/lib/theory/key";
 import { parsePitchName } from "@/lib/theory/spelling";
+import { namedCopedent } from "./namedCopedent";
+import { checkRequest, RequestFault } from "./readRequest";
 
 /** What `place` is asked, read and checked. */
 export interface PlaceRequest {
@@ -18,11 +17,6 @@ export interface PlaceRequest {
   /** Whether the bar may be slanted. */
   slants: boolean;
   events: HeardEvent[];
-}
-
-/** A request that cannot be placed; the message is one line for people. */
-export class PlaceRequestError extends Error {
-  override readonly name = "PlaceRequestError";
 }
 
 const seconds = z.number("must be a number of seconds");
@@ -114,13 +108,12 @@ type PartLocksJson = z.infer<typeof PartLocksJson>;
 
 /**
  * Reads what `place` is asked, from JSON of any make; see `runPlace` for the form.
- * @throws PlaceRequestError at the first fault, in words
+ * @throws RequestFault at the first fault, in words
  */
 export function readPlaceRequest(json: unknown): PlaceRequest {
-  const request = RequestJson.safeParse(json);
-  if (!request.success) throw new PlaceRequestError(firstFault(request.error));
-  const { copedent: named, key, locks = {}, slants, events } = request.data;
-  const copedent = readCopedent(named);
+  const request = checkRequest(json, RequestJson, "place this");
+  const { copedent: named, key, locks = {}, slants, events } = request;
+  const copedent = namedCopedent(named, "place this");
   return {
     copedent,
     key: key === undefined ? undefined : readKey(key),
@@ -128,22 +121,6 @@ export function readPlaceRequest(json: unknown): PlaceRequest {
     slants,
     events: events.map((event, at) => readEvent(copedent, event, `events[${at}]`)),
   };
-}
-
-function readCopedent(named: string | Record<string, unknown>): Copedent {
-  if (typeof named === "string") {
-    const copedent = findCopedent(named);
-    if (copedent !== null) return copedent;
-    const known = COPEDENTS.map(({ id }) => id).join(", ");
-    throw new PlaceRequestError(`No copedent is called "${named}"; known: ${known}.`);
-  }
-  try {
-    return readChart(named);
-  } catch (error) {
-    if (error instanceof ChartFault)
-      throw new PlaceRequestError(`Cannot place this: copedent: ${error.message}`);
-    throw error;
-  }
 }
 
 function readEvent(copedent: Copedent, event: EventJson, at: string): HeardEvent {
@@ -186,7 +163,7 @@ function checkedLocks<Locks extends PlaceLocks>(copedent: Copedent, locks: Locks
   ];
   for (const [where, string] of named) {
     if (copedent.strings.some(({ number }) => number === string)) continue;
-    throw new PlaceRequestError(
+    throw new RequestFault(
       `Cannot place this: ${at}.${where} names string ${string}, and ${copedent.name} has ${copedent.strings.length}.`,
     );
   }
@@ -198,7 +175,7 @@ function checkedLocks<Locks extends PlaceLocks>(copedent: Copedent, locks: Locks
       engagedStages(copedent, ids ?? []);
     } catch (error) {
       if (error instanceof UnknownChangeError)
-        throw new PlaceRequestError(`Cannot place this: ${at}.${where}: ${error.message}`);
+        throw new RequestFault(`Cannot place this: ${at}.${where}: ${error.message}`);
       throw error;
     }
   }
@@ -210,7 +187,7 @@ function checkChord(label: string, at: string): void {
     parseHarte(label);
   } catch (error) {
     if (error instanceof HarteError)
-      throw new PlaceRequestError(`Cannot place this: ${at}.chord: ${error.message}`);
+      throw new RequestFault(`Cannot place this: ${at}.chord: ${error.message}`);
     throw error;
   }
 }
@@ -219,20 +196,8 @@ function checkChord(label: string, at: string): void {
 function readKey(text: string): Key {
   const read = /^\s*([A-G][b#♭♯]?)\s*(m|maj|min|major|minor)?\s*$/.exec(text);
   if (read?.[1] === undefined)
-    throw new PlaceRequestError(
-      `Cannot place this: key must be as in "G", "Gm" or "E minor", not "${text}".`,
-    );
+    throw new RequestFault(`Cannot place this: key must be as in "G", "Gm" or "E minor", not "${text}".`);
   const { letter, alteration } = parsePitchName(read[1]);
   const tonic = `${letter}${alteration > 0 ? "#" : alteration < 0 ? "b" : ""}`;
   return { tonic, mode: read[2] === "m" || read[2]?.startsWith("min") ? "minor" : "major" };
-}
-
-function firstFault(error: z.ZodError): string {
-  const [issue] = error.issues;
-  const at = (issue?.path ?? []).reduce<string>(
-    (path, step) =>
-      typeof step === "number" ? `${path}[${step}]` : path === "" ? String(step) : `${path}.${String(step)}`,
-    "",
-  );
-  return `Cannot place this: ${at === "" ? "the input" : at} ${issue?.message ?? "is not as it should be"}.`;
 }

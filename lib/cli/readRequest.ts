@@ -9,27 +9,28 @@ export class RequestFault extends Error {
 
 /**
  * Reads a command's request: one JSON value in a file, or on standard input for `-`.
- * @param doing what the command does with it, as in "place this": begins the words of a fault
- * @throws RequestFault where it cannot be read, is no JSON, or not of that shape
+ * @throws RequestFault where it cannot be read, or is no JSON
  */
-export async function readRequest<T>(
-  path: string,
-  { stdin }: Pick<CommandStreams, "stdin">,
-  schema: z.ZodType<T>,
-  doing: string,
-): Promise<T> {
+export async function readJson(path: string, { stdin }: Pick<CommandStreams, "stdin">): Promise<unknown> {
   let text: string;
   try {
     text = path === "-" ? await readAll(stdin) : await readFile(path, "utf8");
   } catch (error) {
     throw new RequestFault(`Could not read ${path}: ${wordsOf(error)}`);
   }
-  let json: unknown;
   try {
-    json = JSON.parse(text);
+    return JSON.parse(text);
   } catch (error) {
     throw new RequestFault(`${path === "-" ? "The input" : path} is not JSON: ${wordsOf(error)}`);
   }
+}
+
+/**
+ * A request of the shape that a command takes.
+ * @param doing what the command does with it, as in "place this": begins the words of a fault
+ * @throws RequestFault at the first fault
+ */
+export function checkRequest<T>(json: unknown, schema: z.ZodType<T>, doing: string): T {
   const read = schema.safeParse(json);
   if (!read.success) throw new RequestFault(firstFault(read.error, doing));
   return read.data;

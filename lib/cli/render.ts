@@ -2,8 +2,6 @@ import { writeFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
 import { z } from "zod";
 import type { Copedent } from "@/lib/instrument/Copedent";
-import { readChart } from "@/lib/instrument/chart/readChart";
-import { COPEDENTS, findCopedent } from "@/lib/instrument/copedentCatalog";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { level } from "@/lib/synth/mix";
@@ -11,7 +9,8 @@ import { type PlayedEvent, playPart } from "@/lib/synth/playPart";
 import { seededNoise } from "@/lib/synth/seededNoise";
 import { renderSteel } from "@/lib/synth/steelVoice";
 import type { CommandStreams } from "./CommandStreams";
-import { RequestFault, readRequest } from "./readRequest";
+import { namedCopedent } from "./namedCopedent";
+import { checkRequest, RequestFault, readJson } from "./readRequest";
 
 const USAGE =
   "Usage: render PART.json -o OUT.wav, or render - -o OUT.wav to read the JSON from standard input.";
@@ -80,8 +79,12 @@ const Request = z.strictObject(
 export async function runRender(args: readonly string[], streams: CommandStreams): Promise<number> {
   try {
     const { path, out } = readArgs(args);
-    const { copedent: named, events, tuningCents } = await readRequest(path, streams, Request, "render this");
-    const copedent = readCopedent(named);
+    const {
+      copedent: named,
+      events,
+      tuningCents,
+    } = checkRequest(await readJson(path, streams), Request, "render this");
+    const copedent = namedCopedent(named, "render this");
     const part = events.map(
       ({ start, end, strings, fret, frets, changes, articulation }): PlayedEvent => ({
         ...{ startSec: start, endSec: end, strings, fret, frets: frets ?? null, changes, articulation },
@@ -116,20 +119,6 @@ function readArgs(args: readonly string[]): { path: string; out: string } {
     // What is wrong with it is what the usage says.
   }
   throw new RequestFault(USAGE);
-}
-
-function readCopedent(named: string | Record<string, unknown>): Copedent {
-  if (typeof named !== "string") {
-    try {
-      return readChart(named);
-    } catch (fault) {
-      throw new RequestFault(`Cannot render this: copedent: ${wordsOf(fault)}`);
-    }
-  }
-  const copedent = findCopedent(named);
-  if (copedent) return copedent;
-  const known = COPEDENTS.map(({ id }) => id).join(", ");
-  throw new RequestFault(`No copedent is called "${named}"; known: ${known}.`);
 }
 
 /** @throws RequestFault on a string or fret that the neck lacks */

@@ -44,7 +44,8 @@ function combinationOn(
  * The pitch of a string behind the bar or the finger.
  * @param fret 0 (open) upwards
  * @param changes ids of the engaged stages
- * @returns MIDI pitch, or null where the instrument has no such string or the changes give no dependable pitch
+ * @returns MIDI pitch, or null where the instrument has no such string, the string begins beyond the fret, or the changes
+ * give no dependable pitch
  * @throws UnknownChangeError on an id that the copedent lacks
  */
 export function effectiveMidi(

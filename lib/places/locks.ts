@@ -92,12 +92,16 @@ function onPedals(copedent: Copedent, state: "up" | "down"): Lock {
 }
 
 function onPlace(copedent: Copedent, place: Placed): Lock {
-  const { fret, strings } = place;
+  const { strings } = place;
   const stages = engagedStages(copedent, place.changes);
   const pressed = stages.map(({ id }) => id).join(" and ");
-  const where = `string${strings.length === 1 ? "" : "s"} ${[...strings].sort((a, b) => a - b).join(", ")}`;
+  const sorted = [...strings].sort((a, b) => a - b);
+  const where = `string${strings.length === 1 ? "" : "s"} ${sorted.join(", ")}`;
+  const frets = sorted.map((string) => fretOn(place, string));
+  const isStraight = frets.every((fret) => fret === frets[0]);
+  const at = isStraight ? `fret ${frets[0]}` : `frets ${frets.join(", ")}`;
   return {
-    words: `${where} at fret ${fret} with ${pressed === "" ? "nothing" : pressed} pressed`,
+    words: `${where} at ${at} with ${pressed === "" ? "nothing" : pressed} pressed`,
     keeps: (spot) =>
       spot.hold.strings.length === strings.length &&
       spot.hold.strings.every(

@@ -56,7 +56,10 @@ export interface Weights {
   otherGrip: number;
   /** Two or more strings that lie in none of the usual grips and are no octave pair. */
   unusualGrip: number;
-  /** Strings picked at once with a finger each, 4 with the ring finger; and each string beyond: strummed or rolled. */
+  /**
+   * Strings picked at once with thumb, index and middle finger, 4 with the ring finger (playpedalsteel.com practice-tips);
+   * and each string beyond: strummed or rolled.
+   */
   stringsPerPick: number;
   perStringTooMany: number;
   /** A pick wider than a hand spreads. */

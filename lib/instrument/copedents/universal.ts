@@ -7,8 +7,8 @@ import { readChart } from "../chart/readChart";
  *
  * The lock lowers strings 4 and 8 until it is let off, as lever E does while it is held. Pedal 6 is told against it:
  * string 4 then comes back to its open E, which is a combination here; string 8 is lowered two half steps from E, of
- * which the lock has done one. On string 9, A with V and pedal 8 with V meet as raise and lower; no split is in the
- * chart. Grips: those of E9 on the same pitches. Rest of the foot: nothing found for both necks together.
+ * which the lock has done one. Where a raise and a lower meet, as A and V on strings 5 and 9, no split is in the chart,
+ * so that the pitch is not depended on. Grips: those of E9 on the same pitches. Rest of the foot: nothing found for both necks together.
  */
 export const UNIVERSAL = readChart(
   {

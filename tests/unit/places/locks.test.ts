@@ -114,6 +114,9 @@ describe("locks", () => {
     expect(why([62], { changes: ["A", "C"] })).toBe(
       "Locked: just A and C down. Foot and knees cannot hold that.",
     );
+    expect(why([62], { place: { fret: 3, frets: [3, 5], strings: [5, 3], changes: [] } })).toBe(
+      "Locked: strings 3, 5 at frets 5, 3 with nothing pressed. That leaves no place for these notes.",
+    );
     expect(why([20], { fret: 3 })).toBe("This note does not lie on this neck.");
     const events = [[62], [67], [62]].map((notesMidi, at) => ({ startSec: at, endSec: at + 1, notesMidi }));
     const locked = [events[0]!, { ...events[1]!, locks: { fret: 5 } }, events[2]!];

@@ -34,7 +34,8 @@ export class Yin {
   ) {
     this.longest = Math.ceil(sampleRateHz / lowestHz) + 1;
     this.shortest = Math.max(2, Math.floor(sampleRateHz / highestHz));
-    this.window = frameLength - this.longest;
+    // One lag beyond the longest is looked at too, for the vertex.
+    this.window = frameLength - this.longest - 1;
     if (this.window < this.longest || this.shortest >= this.longest)
       throw new RangeError(
         `${frameLength} samples at ${sampleRateHz} Hz hold no two periods of ${lowestHz} Hz, or ${highestHz} Hz lies no higher.`,
@@ -65,7 +66,7 @@ export class Yin {
     for (let index = 0; index < this.window; index += 1) own += frame[index]! ** 2;
     let later = own;
     for (let lag = 1; lag < difference.length; lag += 1) {
-      later += (frame[this.window + lag - 1] ?? 0) ** 2 - frame[lag - 1]! ** 2;
+      later += frame[this.window + lag - 1]! ** 2 - frame[lag - 1]! ** 2;
       difference[lag] = Math.max(0, own + later - 2 * products[lag]!);
     }
     return difference;

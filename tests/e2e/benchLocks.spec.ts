@@ -42,7 +42,7 @@ test("places are locked to strings, frets and pedals by key and by touch, and te
     await expect
       .poll(async () => [...new Set((await names()).map((name) => name.split(" ")[0]))])
       .toEqual([string]);
-    await page.keyboard.press("^");
+    await page.keyboard.press("&");
     await expect(tag("pedals up")).toBeVisible();
     await expect
       .poll(async () => (await names()).some((name) => /[ABC]/.test(name.split(/fret \d+/)[1] ?? "")))
@@ -51,8 +51,8 @@ test("places are locked to strings, frets and pedals by key and by touch, and te
     await expect
       .poll(async () => new Set((await names()).map((name) => name.split(" ")[0])).size)
       .toBeGreaterThan(1);
-    await page.keyboard.press("^");
-    await page.keyboard.press("^");
+    await page.keyboard.press("&");
+    await page.keyboard.press("&");
     await expect(tag("pedals down")).toHaveCount(0);
   });
 

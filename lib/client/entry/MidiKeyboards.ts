@@ -25,7 +25,10 @@ export type OnPlayed = (midis: readonly Midi[], why: "struck" | "letGo") => void
 export class MidiKeyboards extends Watched<KeyboardsState> {
   private scope: AbortController | null = null;
   /** By the id of the port. */
-  private readonly heard = new Map<string, { port: MIDIInput; stop: AbortController }>();
+  private readonly heard = new Map<
+    string,
+    { port: MIDIInput; stop: AbortController; fault: string | null }
+  >();
   private gathered: Gathered = NOTHING_GATHERED;
 
   constructor(private readonly onPlayed: OnPlayed) {
@@ -65,12 +68,13 @@ export class MidiKeyboards extends Watched<KeyboardsState> {
     const there = [...access.inputs.values()].filter(({ state }) => state === "connected");
     for (const [id, { port }] of [...this.heard]) if (!there.includes(port)) this.drop(id);
     for (const port of there) if (!this.heard.has(port.id)) this.hear(port);
-    this.tell({ names: there.map(({ name }) => name || "a keyboard without a name") });
+    this.tell({ names: there.map(({ name }) => name || "a keyboard without a name"), fault: this.fault() });
   }
 
   private hear(port: MIDIInput): void {
     const stop = new AbortController();
-    this.heard.set(port.id, { port, stop });
+    const one = { port, stop, fault: null as string | null };
+    this.heard.set(port.id, one);
     const onMessage = ({ data, timeStamp }: MIDIMessageEvent) => {
       const message = data && readMidiMessage(data);
       if (message) this.take(gather(this.gathered, port.id, message, timeStamp), message.kind === "down");
@@ -78,8 +82,15 @@ export class MidiKeyboards extends Watched<KeyboardsState> {
     port.addEventListener("midimessage", onMessage, { signal: stop.signal });
     // A listener alone opens no port (Web MIDI API, "MIDIInput": only the handler attribute does).
     port.open().catch((thrown: unknown) => {
-      if (!stop.signal.aborted) this.tell({ fault: midiFault(thrown, isSecureContext, port.name) });
+      if (stop.signal.aborted) return;
+      one.fault = midiFault(thrown, isSecureContext, port.name);
+      this.tell({ fault: this.fault() });
     });
+  }
+
+  /** Of a keyboard that is there; gone with it, so that plugging it in anew clears it. */
+  private fault(): string | null {
+    return [...this.heard.values()].find(({ fault }) => fault !== null)?.fault ?? null;
   }
 
   private drop(id: string): void {

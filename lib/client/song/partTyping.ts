@@ -1,6 +1,6 @@
 import type { PartEventFields } from "@/lib/document/commands/part";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
-import type { Copedent } from "@/lib/instrument/Copedent";
+import type { Change, Copedent } from "@/lib/instrument/Copedent";
 import { fretOn } from "@/lib/instrument/frets";
 import { allStages } from "@/lib/instrument/stages";
 import type { Articulation } from "@/lib/notation/PartEvent";
@@ -47,6 +47,11 @@ export function endBeforeNext(part: readonly ShownPart[], startSec: Seconds, fal
   return next ? Math.min(next.startSec, fallbackSec) : fallbackSec;
 }
 
+/** The stage in which a change is engaged; none where it is let off. */
+export function engagedStage(change: Change, engaged: readonly string[]): string | undefined {
+  return stagesOf(change).find((stage) => engaged.includes(stage));
+}
+
 /** Letters of a change under one key: off, then each stage in turn, then off again. */
 export function toggleChange(
   copedent: Copedent,
@@ -55,12 +60,16 @@ export function toggleChange(
 ): string[] | null {
   const change = copedent.changes.find((each) => each.id.toLowerCase() === letter.toLowerCase());
   if (!change) return null;
-  const stages = change.stages.map((_, index) => change.id.repeat(index + 1));
+  const stages = stagesOf(change);
   const now = stages.findIndex((stage) => engaged.includes(stage));
   const rest = engaged.filter((id) => !stages.includes(id));
   const next = stages[now + 1];
   const order = allStages(copedent).map((stage) => stage.id);
   return (next ? [...rest, next] : rest).sort((a, b) => order.indexOf(a) - order.indexOf(b));
+}
+
+function stagesOf({ id, stages }: Change): string[] {
+  return stages.map((_, index) => id.repeat(index + 1));
 }
 
 /** Where an event is held, and by which pedals. */

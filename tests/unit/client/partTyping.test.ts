@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import {
   endBeforeNext,
+  engagedStage,
   eventBefore,
   eventBeginningAt,
   lettersOn,
@@ -9,6 +10,7 @@ import {
   typeDigit,
 } from "@/lib/client/song/partTyping";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import { readChart } from "@/lib/instrument/chart/readChart";
 import { C6 } from "@/lib/instrument/copedents/c6";
 import { E9 } from "@/lib/instrument/copedents/e9";
 
@@ -74,6 +76,21 @@ describe("typing into the part", () => {
     expect(toggleChange(E9, ["DD"], "d")).toEqual([]);
     expect(toggleChange(E9, [], "z")).toBeNull();
     expect(toggleChange(C6, ["P6"], "p5")).toEqual(["P5", "P6"]);
+  });
+
+  it("tells in which stage a change is engaged, and not by the beginning of its name", () => {
+    const chart = {
+      name: "One letter and three",
+      strings: [64, 60],
+      changes: [
+        { id: "L", slot: "LOCK", stages: [{ "1": -1 }, { "1": -2 }] },
+        { id: "LKL", slot: "LKL", moves: { "2": 1 } },
+      ],
+    };
+    const [lock, lever] = readChart(chart).changes;
+    expect(engagedStage(lock!, ["LKL"])).toBeUndefined();
+    expect(engagedStage(lever!, ["LKL"])).toBe("LKL");
+    expect(engagedStage(lock!, ["LL", "LKL"])).toBe("LL");
   });
 
   it("tells slides, presses and releases apart by what differs", () => {

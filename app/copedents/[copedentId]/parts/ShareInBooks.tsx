@@ -1,6 +1,6 @@
 "use client";
 
-import { useState } from "react";
+import { useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
@@ -14,6 +14,8 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
   const [sharedIn, setSharedIn] = useState(() => kept.sharedIn.map(({ bookId }) => bookId));
   const [word, setWord] = useState("");
   const [fault, setFault] = useState<string | null>(null);
+  // One after the other: of two at once the earlier might come last, and share what was just hidden.
+  const last = useRef<Promise<void>>(Promise.resolve());
   // One is shared on where one no longer writes: it can still be hidden there.
   const books = [
     ...kept.books,
@@ -27,7 +29,11 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
       setSharedIn((before) => [...before.filter((id) => id !== bookId), ...(isOn ? [bookId] : [])]);
     mark(isWanted);
     try {
-      await request(isWanted ? "PUT" : "DELETE", api.copedentInBook(kept.id, bookId));
+      const sent = last.current.then(() =>
+        request(isWanted ? "PUT" : "DELETE", api.copedentInBook(kept.id, bookId)),
+      );
+      last.current = sent.then(noop, noop);
+      await sent;
       setWord(
         isWanted
           ? `The members of ${bookTitle} see it now, and can play parts on it.`
@@ -61,6 +67,9 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
           ))}
         </ul>
       )}
+      <p className={controls.note}>
+        Where a part is played on it, whoever sees the part sees its chart too: the part keeps a copy.
+      </p>
       <p className={controls.note} role="status">
         {word}
       </p>
@@ -72,3 +81,5 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
     </section>
   );
 }
+
+function noop(): void {}

@@ -5,7 +5,7 @@ import { placeWords } from "@/lib/client/axis/songGrid";
 import { askedEvent } from "@/lib/client/fit/askedEvents";
 import { printed } from "@/lib/client/format/format";
 import type { Caret } from "@/lib/client/song/partTyping";
-import { toggleChange } from "@/lib/client/song/partTyping";
+import { engagedStage, toggleChange } from "@/lib/client/song/partTyping";
 import type { NearNotes } from "@/lib/fit/FitAnswer";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { fretOn } from "@/lib/instrument/frets";
@@ -114,7 +114,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
               <span className={styles.legend}>Pedals and levers</span>
               <div className={styles.pedals}>
                 {copedent.changes.map((change) => {
-                  const stage = event?.changes.find((id) => id.startsWith(change.id));
+                  const stage = engagedStage(change, event?.changes ?? []);
                   return (
                     <button
                       key={change.id}

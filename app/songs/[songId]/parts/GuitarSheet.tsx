@@ -9,7 +9,7 @@ import sheet from "@/app/parts/Sheet.module.css";
 import { openNotes, sizeWords } from "@/lib/client/copedents/copedentWords";
 import { momentText } from "@/lib/client/format/format";
 import { request, wordsOf } from "@/lib/client/requests/request";
-import { choiceToValue, valueToChoice } from "@/lib/client/song/guitarChoice";
+import { choiceToValue, isPartOn, valueToChoice } from "@/lib/client/song/guitarChoice";
 import { partOnGuitar } from "@/lib/client/song/partOnGuitar";
 import { api, pages } from "@/lib/contracts/api";
 import type { CopedentShelf } from "@/lib/contracts/copedents";
@@ -38,7 +38,8 @@ export function GuitarSheet({ onClose }: { onClose: () => void }) {
   );
 
   const choice = useMemo(() => valueToChoice(value, shelf), [value, shelf]);
-  const isOwn = value === choiceToValue(head.from);
+  const isFromThere = value === choiceToValue(head.from);
+  const isOwn = choice ? isPartOn(head, choice) : isFromThere;
   const lying = useMemo(
     () => (choice && !isOwn ? partOnGuitar(part, head.copedent, choice.copedent) : null),
     [choice, isOwn, part, head.copedent],
@@ -72,6 +73,9 @@ export function GuitarSheet({ onClose }: { onClose: () => void }) {
             <span className={styles.notes}>{openNotes(choice.copedent)}</span>.{" "}
             <Link href={pages.copedent(choice.from.id)}>Look at its chart</Link>
           </p>
+        ) : null}
+        {choice && isFromThere && !isOwn ? (
+          <p className={controls.note}>It was changed since the part was put on it.</p>
         ) : null}
         <p role="status">{lying ? lyingWords(part.length, lying.flags.size) : null}</p>
         {fault ? (

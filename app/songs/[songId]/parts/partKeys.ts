@@ -59,10 +59,11 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
   }
 }
 
+/** None of them is a dead key on a usual keyboard, as `^` is on German, French and Spanish ones. */
 const LOCK_KEYS: Readonly<Record<string, keyof ReturnType<typeof lockActs>>> = {
   "*": "string",
   "#": "fret",
-  "^": "pedals",
+  "&": "pedals",
   "%": "open",
 };
 

@@ -112,4 +112,21 @@ describe("MIDI keyboards", () => {
     midi.send("Free", 0x90, 60, 80);
     expect(played).toHaveLength(1);
   });
+
+  it("are told as held no longer than they are: who plugs one in anew, as was said, hears it", async () => {
+    await keyboards.open();
+    midi.areHeld = true;
+    midi.plug("Taken");
+    await vi.waitFor(() => expect(keyboards.now().fault).toMatch(/^Taken is held by another program/));
+    // Another that comes meanwhile takes nothing of that back.
+    midi.areHeld = false;
+    midi.plug("Free");
+    await Promise.resolve();
+    expect(keyboards.now().fault).toMatch(/^Taken is held by another program/);
+    midi.unplug("Taken");
+    midi.plug("Taken");
+    expect(keyboards.now().fault).toBeNull();
+    midi.send("Taken", 0x90, 60, 80);
+    expect(played).toHaveLength(1);
+  });
 });

@@ -1,7 +1,9 @@
 import type { Change, Copedent, Slot } from "@/lib/instrument/Copedent";
 import { stringOffset } from "@/lib/instrument/effectivePitch";
 import { holdableSets } from "@/lib/instrument/holdable";
+import { openHome } from "@/lib/instrument/openHome";
 import type { Stage, StageId } from "@/lib/instrument/stages";
+import { parsePitchName } from "@/lib/theory/spelling";
 import { midiToPitchClass } from "@/lib/units/pitch";
 import type { Semitones } from "@/lib/units/quantities";
 
@@ -30,6 +32,8 @@ export interface HeldSet {
   halfStop: boolean;
   /** Left knee to the left with the foot on the third pedal or beyond. */
   farLever: boolean;
+  /** Pitch classes of the tonics in whose keys open strings are at home, bit 0 = C; the same in every set of a neck. */
+  openTonicMask: number;
 }
 
 /**
@@ -48,9 +52,11 @@ export class Neck {
   /** For each change and each string, both in the copedent's order, whether the change has a hand in its pitch. */
   private readonly reaches: readonly (readonly boolean[])[];
   private readonly kinds: readonly Slot["kind"][];
+  private readonly openTonicMask: number;
 
   constructor(readonly copedent: Copedent) {
     this.kinds = copedent.changes.map(({ slot }) => slot.kind);
+    this.openTonicMask = openTonicMaskOf(copedent);
     this.reaches = copedent.changes.map((change) => {
       const tuned = copedent.combinations.filter(({ stages }) => stages.some((id) => isStageOf(change, id)));
       return copedent.strings.map(
@@ -106,6 +112,7 @@ export class Neck {
     return {
       id: this.described.size,
       kinds: this.kinds,
+      openTonicMask: this.openTonicMask,
       stages,
       ids: stages.map((stage) => stage.id),
       depths: copedent.changes.map((change) => stages.find((stage) => stage.change === change)?.depth ?? 0),
@@ -142,4 +149,16 @@ function isLeftKneeLeft({ change: { slot } }: Stage): boolean {
 /** Whether every change of `inner` is engaged at least as deep in `outer`. */
 export function holdsWithin(inner: HeldSet, outer: HeldSet): boolean {
   return inner.depths.every((depth, change) => depth <= (outer.depths[change] ?? 0));
+}
+
+/**
+ * On E9 open strings are played in E, the chord that they give, and in A, which the pedals make of it
+ * (steelguitarforum.com t=111468); by analogy on other pedal steels, and without pedals in the open chord's key alone.
+ */
+function openTonicMaskOf(copedent: Copedent): number {
+  const home = openHome(copedent);
+  if (home === null) return 0;
+  const { pitchClass } = parsePitchName(home.tonic);
+  const fourth = copedent.changes.length > 0 ? 1 << ((pitchClass + 5) % 12) : 0;
+  return (1 << pitchClass) | fourth;
 }

@@ -1,4 +1,5 @@
 import type { Key } from "@/lib/theory/key";
+import { parsePitchName } from "@/lib/theory/spelling";
 import type { Seconds } from "@/lib/units/quantities";
 import { type Agreement, isHomePosition } from "./chordAgreement";
 import type { Hold } from "./Hold";
@@ -67,10 +68,10 @@ function gripShape({ usualGrip, firstString, lastString, pickedCount }: Hold, w:
   return (usualGrip ? 0 : w.unusualGrip) + (isWide ? w.wideGrip : 0);
 }
 
-function openStrings({ fret }: Spot, { key, lengthSec }: PlaceMoment, w: Weights): number {
+function openStrings({ fret, hold }: Spot, { key, lengthSec }: PlaceMoment, w: Weights): number {
   if (fret !== 0) return 0;
-  const openKey = key?.tonic === "E" || key?.tonic === "A";
-  return openKey || (lengthSec !== null && lengthSec < w.openRunSec) ? 0 : w.openStrings;
+  const isOpenKey = key !== undefined && (hold.set.openTonicMask >> parsePitchName(key.tonic).pitchClass) & 1;
+  return isOpenKey || (lengthSec !== null && lengthSec < w.openRunSec) ? 0 : w.openStrings;
 }
 
 /** The cost of being at a place, term by term; terms that are 0 are left out. */

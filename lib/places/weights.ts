@@ -79,7 +79,7 @@ export interface Weights {
   perFretAboveHigh: number;
   /** Open strings: no vibrato, no slide; players avoid them: steelguitarforum.com t=111468. */
   openStrings: number;
-  /** In a run of notes shorter than this, and in E and A, open strings cost nothing (same source). */
+  /** In a run of notes shorter than this, and in the keys of the open strings (E and A on E9), they cost nothing (same source). */
   openRunSec: Seconds;
   /** A slanted bar; over two frets; with its nose between two strings: above what a straight one costs (local proposal). */
   slant: number;

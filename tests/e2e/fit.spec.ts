@@ -46,7 +46,7 @@ test("changes and events are held against the record, and a whole part is checke
   await test.step("a check runs over the part, marks it, and its mark goes stale with the event", async () => {
     await page.keyboard.press("Escape");
     await page.keyboard.press("!");
-    await expect(check(page)).toContainText("0 of 1 events fit the record.", { timeout: 30_000 });
+    await expect(check(page)).toContainText("0 of 1 events show no fault.", { timeout: 30_000 });
     const marks = check(page).getByRole("listitem");
     await expect(marks).toHaveCount(1);
     await page.keyboard.press(";");

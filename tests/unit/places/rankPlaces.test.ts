@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { findCopedent } from "@/lib/instrument/copedentCatalog";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import type { TermName } from "@/lib/places/Place";
 import type { RankContext } from "@/lib/places/RankedPlace";
@@ -79,6 +80,16 @@ describe("ranked places", () => {
     expect(open({ key: G })).toBeGreaterThan(0);
     expect(open({ key: { tonic: "E", mode: "major" } })).toBe(0);
     expect(open({ key: G, lengthSec: 0.12 })).toBe(0);
+  });
+
+  // By analogy with E9's E (common practice, no source): the lap steel's open strings are a C6 chord.
+  it("let open strings be in the key that they are tuned to", () => {
+    const lap = findCopedent("lap-c6")!;
+    const open = (tonic: string) =>
+      rankPlaces(lap, [64], { key: { tonic, mode: "major" } })
+        .find(({ fret }) => fret === 0)
+        ?.terms.some(({ name }) => name === "open strings");
+    expect([open("C"), open("E"), open("A")]).toEqual([false, true, true]);
   });
 
   it("charge for what is hard to reach or not on every guitar", () => {

@@ -62,7 +62,7 @@ export function CheckPanel({ isCovered }: { isCovered: boolean }) {
     if (shown.length === 0) return "Not checked yet.";
     const fits = shown.length - wanting.length;
     const refused = refusedCount > 0 ? ` ${refusedCount} could not be held against it.` : "";
-    return `${fits} of ${shown.length} events fit the record.${refused}`;
+    return `${fits} of ${shown.length} events show no fault.${refused}`;
   }
 
   return (

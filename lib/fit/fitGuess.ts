@@ -59,10 +59,12 @@ function fitNotes(
   const notesMidi = unique(notes.map(({ midi }) => midi));
   const worst = (of: (fit: PassageFit, at: SteadyStretch) => number) =>
     Math.min(...seen.map((fit, i) => of(fit, stretches[i]!)));
+  const pitchesAt = (midi: Midi, change: Change | null, at: SteadyStretch) =>
+    movedBy(midi, change, at).map((by) => midi + by);
   const read = (set: readonly Midi[], change: Change | null) =>
     fromLogOdds(
       worst((fit, at) => {
-        const there = unique(set.map((midi) => midi + movedBy(midi, change, at)));
+        const there = unique(set.flatMap((midi) => pitchesAt(midi, change, at)));
         return there.every(isInReach) ? fit.logOdds(there) : Number.NEGATIVE_INFINITY;
       }),
     );
@@ -72,8 +74,10 @@ function fitNotes(
     fit: read(notesMidi, null),
     perNote: notesMidi.map((midi) => ({
       midi,
-      fit: fromLogOdds(worst((fit, at) => fit.note(midi + movedBy(midi, null, at)).sounds)),
-      offCents: seen[0]!.offCents(midi + movedBy(midi, null, stretches[0]!)),
+      fit: fromLogOdds(
+        worst((fit, at) => Math.min(...pitchesAt(midi, null, at).map((there) => fit.note(there).sounds))),
+      ),
+      offCents: seen[0]!.offCents(pitchesAt(midi, null, stretches[0]!)[0]!),
     })),
     nearest: nearMisses(notesMidi, isInReach)
       .map((miss) => ({ ...miss, fit: read(miss.notesMidi, miss.change) }))
@@ -81,12 +85,18 @@ function fitNotes(
   };
 }
 
-/** How far a note has glided in a stretch; one that stands elsewhere in a near miss glides as the note that it stands for. */
-function movedBy(midi: Midi, change: Change | null, { moved }: SteadyStretch): Semitones {
-  if (change?.kind !== "moved") return moved.get(midi) ?? 0;
+/**
+ * How far the notes that begin on a pitch have glided in a stretch; what stands elsewhere in a near miss glides as the
+ * notes that it stands for.
+ */
+function movedBy(midi: Midi, change: Change | null, { moved }: SteadyStretch): readonly Semitones[] {
+  if (change?.kind !== "moved") return moved.get(midi) ?? STILL;
   const isMoved = change.midi === null || midi === change.midi + change.by;
-  return moved.get(isMoved ? midi - change.by : midi) ?? 0;
+  return moved.get(isMoved ? midi - change.by : midi) ?? STILL;
 }
+
+/** Of a note that the guess has not. */
+const STILL: readonly Semitones[] = [0];
 
 function unique(midis: readonly Midi[]): Midi[] {
   return [...new Set(midis)].sort((a, b) => a - b);

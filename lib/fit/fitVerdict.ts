@@ -26,9 +26,9 @@ const HEARD_FROM = 0.5;
 /** What reads as well as this fits, whatever else does too: a note of another player may read well with it. */
 export const FITS_FROM = 0.7;
 /**
- * A near miss must read so much better, nats: three times the odds. Set here, with the fits above, on 245 events of
- * annotated steels and a voice, by weights fitted without each record: of what was right one in twelve is marked; of what
- * stood a half or a whole step off 95 in a hundred, an octave off 87, with a note too many 78, with one missing 36.
+ * A near miss must read so much better, nats: three times the odds. This and the fits above were chosen once, by hand, by
+ * how often they mark what is right and what is wrong of annotated steels and a voice. That was not held against records
+ * that had no part in the choice, so that no share is claimed for it.
  */
 const BETTER_BY = Math.log(3);
 /** No fit counts as nearer to 0 or 1 than this. */

@@ -4,8 +4,8 @@ import type { GuessedNote } from "./Guess";
 
 /** A part of a passage in which no note of a guess moves. */
 export interface SteadyStretch extends HeardStretch {
-  /** By the pitch with which a note begins: how far it has moved by then. */
-  moved: ReadonlyMap<Midi, Semitones>;
+  /** By the pitch with which notes begin: how far each of them has moved by then. Two may begin on one pitch and part. */
+  moved: ReadonlyMap<Midi, readonly Semitones[]>;
 }
 
 /** A part shorter than this is passed over, where another is longer. */
@@ -35,12 +35,12 @@ export function steadyStretches(passage: HeardStretch, notes: readonly GuessedNo
   return heard.map((stretch) => ({ ...stretch, moved: movedBy(stretch, notes) }));
 }
 
-function movedBy(stretch: HeardStretch, notes: readonly GuessedNote[]): Map<Midi, Semitones> {
+function movedBy(stretch: HeardStretch, notes: readonly GuessedNote[]): Map<Midi, Semitones[]> {
   const middle = (stretch.startSec + stretch.endSec) / 2;
-  return new Map(
-    notes.map(({ midi, glides = [] }) => {
-      const last = glides.filter(({ atSec }) => atSec < middle).at(-1);
-      return [midi, last ? last.toMidi - midi : 0];
-    }),
-  );
+  const moved = new Map<Midi, Semitones[]>();
+  for (const { midi, glides = [] } of notes) {
+    const last = glides.filter(({ atSec }) => atSec < middle).at(-1);
+    moved.set(midi, [...(moved.get(midi) ?? []), last ? last.toMidi - midi : 0]);
+  }
+  return moved;
 }

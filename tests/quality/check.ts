@@ -1,14 +1,11 @@
 import { type Evaluation, evaluate } from "./evaluate";
-import { FLOORS } from "./floors";
+import { checkCalibration } from "./fit/checkCalibration";
+import { fitsByWeights } from "./fit/leftOutFits";
+import { FIT_CALIBRATION, FLOORS } from "./floors";
 import { findItemSets } from "./itemSets";
+import type { QualityCheck } from "./QualityCheck";
 import { reportLines } from "./reportLines";
 import { figureOf } from "./summary";
-
-export interface QualityCheck {
-  name: string;
-  passed: boolean;
-  detail: string;
-}
 
 function checksOf({ set, all, failures, cases }: Evaluation): QualityCheck[] {
   const floors = (FLOORS[set] ?? []).map(({ metric, atLeast, says }): QualityCheck => {
@@ -21,9 +18,12 @@ function checksOf({ set, all, failures, cases }: Evaluation): QualityCheck[] {
         : "nothing was scored on it",
     };
   });
+  const bounds = FIT_CALIBRATION[set];
+  const calibration = bounds ? checkCalibration(set, fitsByWeights(cases).leftOut, bounds) : [];
   const badLabels = cases.reduce((sum, { score }) => sum + score.badLabels, 0);
   return [
     ...floors,
+    ...calibration,
     {
       name: `set ${set}: every record is heard`,
       passed: failures.length === 0,

@@ -1,4 +1,5 @@
 import type { Evaluation, Group } from "./evaluate";
+import { fitsByWeights } from "./fit/leftOutFits";
 import { CERTAINTIES } from "./judgements";
 import { figureOf, METRICS } from "./summary";
 import { ownValue } from "./worst";
@@ -81,6 +82,12 @@ function reliabilityLines({ set, certainties }: Evaluation): string[] {
   });
 }
 
+/** By which weights the fits were judged. */
+function fitWeightsLine({ set, cases }: Evaluation): string {
+  const { leftOutCount, shippedCount } = fitsByWeights(cases);
+  return `${set} fit of ${leftOutCount} records by weights that were fitted without them, of ${shippedCount} that no fitting knows by those that ship`;
+}
+
 /** The whole report of a set: the table, what could not be heard, the worst records, then the reliability. */
 export function reportLines(evaluation: Evaluation): string[] {
   const { set, failures, worst } = evaluation;
@@ -91,6 +98,7 @@ export function reportLines(evaluation: Evaluation): string[] {
       items.map(({ id, value, reason }) => `${set} worst ${metric} ${value.toFixed(3)} ${id}: ${reason}`),
     ),
     ...reliabilityLines(evaluation),
+    fitWeightsLine(evaluation),
   ];
 }
 

@@ -16,8 +16,8 @@ export interface FitExample {
   evidence: ReadonlyMap<Midi, NoteEvidence>;
 }
 
-/** From this share of the passage on a note sounds in it; up to the other it does not; between them nothing is said. */
-const SOUNDS_FROM = 0.5;
+/** Above this share of the passage a note sounds in it; up to the other it does not; between them nothing is said. */
+export const SOUNDS_FROM = 0.5;
 const SILENT_TO = 0.05;
 /** Semitones by which near misses stand off. */
 const NEAR = [0, 1, 2, 12];

@@ -6,7 +6,7 @@ import { termValue } from "@/lib/fit/weigh";
 import type { LogisticModel } from "@/lib/hearing/notes/LogisticModel";
 import type { Midi } from "@/lib/units/quantities";
 import { fitLogistic, type Observed } from "../fitting/logistic";
-import { type FitExample, taughtNotes } from "./fitExamples";
+import { type FitExample, SOUNDS_FROM, taughtNotes } from "./fitExamples";
 
 /** The note evidence whose products count too: a note must be heard and have partials of its own, and so on. */
 const CROSSED = [
@@ -109,12 +109,15 @@ export interface JudgedSet {
   miss: NearMiss | null;
   /** Those of what was played weigh 1 together, and its near misses as much, each kind alike. */
   weight: number;
-  /** All of its notes sound, whoever plays them: what is wrong with it cannot be heard in any one of them. */
+  /**
+   * All of its notes sound for as much of the passage as teaches that a note does, whoever plays them: what is wrong with
+   * it cannot be heard in any one of them.
+   */
   allSound: boolean;
 }
 
 export function judgedSets({ event }: Pick<FitExample, "event">): JudgedSet[] {
-  const sounds = (midi: Midi) => (event.soundingShare.get(midi) ?? 0) > 0;
+  const sounds = (midi: Midi) => (event.soundingShare.get(midi) ?? 0) > SOUNDS_FROM;
   const misses = nearMisses(event.notesMidi, isInReach);
   const kindOf = ({ change }: NearMiss) =>
     change.kind === "moved" ? `moved ${Math.abs(change.by)}` : change.kind;

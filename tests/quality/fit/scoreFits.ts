@@ -6,7 +6,8 @@ const OF_NOTES: readonly FitKind[] = ["single notes", "pairs", "more notes"];
 /** How often the right guess reads higher than all of its near misses, by metric; what none was asked of is missing. */
 export function scoreFits(fits: readonly JudgedFit[]): Partial<Record<string, number>> {
   const notes = fits.filter(({ kind }) => OF_NOTES.includes(kind));
-  const steel = notes.filter(({ role }) => role === "steel");
+  // Single notes and pairs; what it strikes of more notes counts with all notes only.
+  const steel = notes.filter(({ role, kind }) => role === "steel" && kind !== "more notes");
   const share = (name: string, of: readonly JudgedFit[], wins: (fit: JudgedFit) => boolean) =>
     of.length === 0 ? {} : { [name]: of.filter(wins).length / of.length };
   const all = ({ winsAll }: JudgedFit) => winsAll;

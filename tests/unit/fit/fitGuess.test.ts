@@ -102,6 +102,20 @@ describe("fit of notes", () => {
     expect(fitOf(record, notes(59, 64), 0.5, 2.4).fit).toBeLessThan(right);
   });
 
+  it("holds two notes that begin on one pitch against both of the pitches that they part to, in either order", () => {
+    const stroke = { startSec: 0.5, endSec: 2.5, midi: 59 };
+    const parted = recordOf(play([{ ...stroke, glides: [[1.5, 0.15, 61]] }, stroke]));
+    const together = recordOf(play([{ ...stroke, glides: [[1.5, 0.15, 61]] }]));
+    const ways = [{ midi: 59, glides: [{ toMidi: 61, atSec: 1.5, durationSec: 0.15 }] }, { midi: 59 }];
+    const read = (record: RecordSignal, of: typeof ways) =>
+      fitOf(record, { kind: "notes", notes: of }, 0.5, 2.4).fit;
+    expect(read(parted, ways.toReversed())).toBe(read(parted, ways));
+    expect(read(parted, ways)).toBeGreaterThan(0.5);
+    // Where no note stays behind, neither order may take the guess for the glide alone.
+    expect(read(together, ways)).toBeLessThan(0.3);
+    expect(read(together, ways.toReversed())).toBeLessThan(0.3);
+  });
+
   it("says so where the notes glide all through the passage, or there is no passage", () => {
     const glides = [{ toMidi: 61, atSec: 1, durationSec: 1.2 }];
     const gliding: Guess = { kind: "notes", notes: [{ midi: 59, glides }] };

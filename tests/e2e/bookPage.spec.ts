@@ -102,7 +102,7 @@ test("an upload shows how fast it goes and leaves nothing when cancelled; songs 
   await test.step("only the book's maker and who added a song may remove it, after being asked", async () => {
     await expect(student.page.getByRole("button", { name: /^Remove / })).toHaveCount(0);
     await student.page.getByRole("link", { name: "Two whistles" }).click();
-    await expect(student.page.getByRole("region", { name: "Record" })).toBeVisible();
+    await expect(student.page.getByRole("region", { name: "Record", exact: true })).toBeVisible();
     await page.getByRole("button", { name: "Remove Two whistles" }).click();
     const dialog = page.getByRole("dialog", { name: "Remove this song" });
     await expect(dialog).toContainText("Nothing brings them back");

@@ -51,7 +51,7 @@ test("where the server has no ffmpeg, the browser reads the rarer kinds before s
       expect(Math.abs(amplitudeAt(wav, 0, 440) - 0.5)).toBeLessThan(0.05);
       expect(Math.abs(amplitudeAt(wav, 1, 660) - 0.25)).toBeLessThan(0.025);
       expect(amplitudeAt(wav, 0, 660)).toBeLessThan(0.05);
-      await expect(page.getByRole("region", { name: "Record" })).toBeVisible();
+      await expect(page.getByRole("region", { name: "Record", exact: true })).toBeVisible();
       await expect(changesOf(page).first().or(page.getByText("No changes yet"))).toBeVisible();
       await page.goBack();
     });

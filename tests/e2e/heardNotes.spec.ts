@@ -82,7 +82,7 @@ test("the steel's notes stand in pencil, are put right, shared, and written into
     await expect(page.getByText(/Put the playhead to where it moves/)).toBeVisible();
     const trace = page.getByRole("region", { name: "Heard" }).locator("path").last();
     const { x } = await startOf(trace);
-    const record = (await page.getByRole("region", { name: "Record" }).boundingBox())!;
+    const record = (await page.getByRole("region", { name: "Record", exact: true }).boundingBox())!;
     await page.mouse.click(x + 10, record.y + 30);
     await write.click();
     await expect(moves).toHaveCount(before + 1);

@@ -166,7 +166,7 @@ export async function startOf(drawnPath: Locator): Promise<{ x: number; y: numbe
 
 /** Selects a stretch of the record with the mouse, between two shares of the lane's width. */
 export async function dragOverRecord(page: Page, from: number, to: number): Promise<void> {
-  const record = (await page.getByRole("region", { name: "Record" }).boundingBox())!;
+  const record = (await page.getByRole("region", { name: "Record", exact: true }).boundingBox())!;
   const y = record.y + 30;
   await page.mouse.move(record.x + record.width * from, y);
   await page.mouse.down();

@@ -274,7 +274,7 @@ test("a recording comes in, is heard, inked by two, written down and taken out a
     // F#4 and D5 as the published chart of E9 gives them (lib/instrument/copedents/e9.ts names it): strings 5 and 3 are
     // B3 and G#4, and A and B raise them by 2 and 1, so at fret 5 both sound; strings 6 and 4, G#3 and E4, do at fret 10.
     await bench.getByLabel("Notes").fill("F#4 D5");
-    const cards = bench.getByRole("listitem");
+    const cards = bench.locator("[data-place]");
     const withPedals = cards.filter({ hasText: /^3·5 fret 5 A\+B/ });
     await expect(withPedals).toBeVisible();
     await expect(cards.filter({ hasText: /^4·6 fret 10\s*Bar/ })).toBeVisible();
@@ -283,7 +283,7 @@ test("a recording comes in, is heard, inked by two, written down and taken out a
     );
     expect(ease[0]).toBe(100);
     expect(ease).toEqual(ease.toSorted((one, other) => other - one));
-    await withPedals.getByRole("button").click();
+    await withPedals.click();
     await expect(selected.getByRole("status")).toHaveText(/^String 3, .*: 5AB,/);
     await expect(selected.getByRole("button", { name: "String 3", exact: true })).toHaveAttribute(
       "aria-pressed",

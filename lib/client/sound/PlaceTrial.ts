@@ -77,14 +77,27 @@ export class PlaceTrial {
     then(tried);
   }
 
-  /** Writes the place that is tried, which ends the trial. @returns whether there was one */
-  write(): boolean {
+  /**
+   * Writes the place that is tried, which ends the trial; where it is still looked for, as soon as it is there.
+   * @param then told what was written
+   * @returns whether there was one, or one was asked for
+   */
+  write(then: (written: TrialPlace) => void = () => {}): boolean {
+    const { asked } = this;
+    if (asked) {
+      this.asked = (found) => {
+        if (found) this.write(then);
+        else asked(null);
+      };
+      return true;
+    }
     const { tried } = this.state;
     if (!tried) return false;
     // As it is offered now: what it was offered with may have changed since.
     const place = this.offer.places.find(({ key }) => key === tried.key) ?? tried;
     this.set(this.stateOf(null));
     place.write();
+    then(place);
     return true;
   }
 

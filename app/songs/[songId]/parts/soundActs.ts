@@ -88,10 +88,7 @@ export function soundActs(desk: Desk) {
     /** @returns whether a place was being tried */
     writeTried(): boolean {
       if (!desk.mayWritePart) return false;
-      const { tried } = trial.now();
-      if (!trial.write()) return false;
-      say(`${tried?.name} is in ink.`);
-      return true;
+      return trial.write(({ name }) => say(`${name} is in ink.`));
     },
   };
 }

@@ -96,6 +96,24 @@ describe("trying places by ear", () => {
     expect(then.mock.calls[1]).toEqual([null]);
   });
 
+  it("writes a place that was asked for and is still looked for as soon as it is there", () => {
+    const trial = new PlaceTrial();
+    const [asked, then] = [vi.fn(), vi.fn()];
+    const [found] = places(3);
+    trial.offers({ about: "a", places: [], isComing: true, instead: [] });
+    trial.next(asked);
+    expect(trial.write(then)).toBe(true);
+    expect(found!.written).not.toHaveBeenCalled();
+    trial.offers({ about: "a", places: [found!], isComing: false, instead: [] });
+    expect(found!.written).toHaveBeenCalledTimes(1);
+    expect([then.mock.calls, asked.mock.calls.length, trial.now().tried]).toEqual([[[found]], 0, null]);
+    trial.offers({ about: "b", places: [], isComing: true, instead: [] });
+    trial.next(asked);
+    trial.write(then);
+    trial.offers({ about: "b", places: [], isComing: false, instead: [] });
+    expect([then.mock.calls.length, asked.mock.calls]).toEqual([1, [[null]]]);
+  });
+
   it("forgets what was asked for once it is about something else, or left", () => {
     const trial = new PlaceTrial();
     const then = vi.fn();

@@ -31,7 +31,11 @@ export class PlaceFinder {
 
   /** @throws Error in words for people; the signal's reason where it was let go before the answer came */
   async bench(question: BenchQuestion, signal?: AbortSignal): Promise<BenchAnswer> {
-    const word = await this.ask({ kind: "bench", question: narrowed(question) });
+    const word = await this.ask({ kind: "bench", question: narrowed(question) }).catch((reason: unknown) => {
+      signal?.throwIfAborted();
+      if (reason === CANCELLED) throw new Error("Looking for places was stopped. Nothing was changed.");
+      throw reason;
+    });
     signal?.throwIfAborted();
     if (word.kind === "bench") return word.answer;
     throw new Error(word.kind === "fault" ? word.message : "Places were answered out of turn.");
@@ -71,7 +75,14 @@ export class PlaceFinder {
     return true;
   }
 
-  close(): void {
+  /** Ends all that is under way, as when the page that asked for it is left; it can be asked anew. */
+  end(): void {
+    const left = this.waiting;
+    this.close();
+    for (const each of left) each.stop(CANCELLED);
+  }
+
+  private close(): void {
     this.worker?.terminate();
     this.worker = null;
     this.waiting = [];

@@ -128,6 +128,20 @@ describe("places found off the page's thread", () => {
     expect(finder.cancel()).toBe(false);
     expect((await finder.passage(passage))!.ways.length).toBeGreaterThan(0);
   });
+
+  it("are ended with the page that asked, and found for the next", async () => {
+    const [deaf, second] = [new FalseWorker(true), new FalseWorker()];
+    const finder = finderWith(deaf, second);
+    const left = new AbortController();
+    const laid = finder.passage(passage);
+    const bench = finder.bench(question(), left.signal);
+    finder.end();
+    left.abort();
+    expect(await laid).toBeNull();
+    await expect(bench).rejects.toBe(left.signal.reason);
+    expect([deaf.isEnded, finder.isLaying]).toEqual([true, false]);
+    expect((await finder.passage(passage))!.ways.length).toBeGreaterThan(0);
+  });
 });
 
 describe("locks on the bench", () => {

@@ -33,6 +33,8 @@ export interface LaidOut {
   startSec: Seconds;
   endSec: Seconds;
   ways: readonly PassageWay[];
+  /** On what they lie. */
+  copedent: Copedent;
   /** For each way the ids of the events it was written as, each time; undo and redo say which of them stand now. */
   ids: readonly (readonly string[])[];
   /** Notes that are in no way of them. */
@@ -41,6 +43,8 @@ export interface LaidOut {
 
 /** What every part of the song page stands on. */
 export interface Desk {
+  /** The desk as it stands by now, for whatever has waited since this one was drawn. */
+  now(): Desk;
   page: SongPage;
   opened: OpenedSong;
   axis: AxisStore;

@@ -1,6 +1,6 @@
 "use client";
 
-import { useCallback, useEffect, useMemo, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { AxisStore } from "@/lib/client/axis/AxisStore";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
@@ -8,6 +8,7 @@ import { useNoteEntry } from "@/lib/client/entry/useNoteEntry";
 import { useSongFit } from "@/lib/client/fit/useFit";
 import { usePassageHearer } from "@/lib/client/hearing/passage/usePassageHearer";
 import { useBandNotes } from "@/lib/client/hearing/useBandNotes";
+import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import type { Player } from "@/lib/client/player/Player";
 import { NoteSounder } from "@/lib/client/player/soundNotes";
 import { usePlayer } from "@/lib/client/player/usePlayer";
@@ -71,6 +72,9 @@ function OpenDesk({
   const [isCheckOpen, openCheck] = useState(false);
   const [sounder] = useState(() => new NoteSounder());
   useEffect(() => sounder.close, [sounder]);
+  // The finder outlives the page; what was asked of it for this song does not.
+  useEffect(() => () => placeFinder().end(), []);
+  const latest = useRef<Desk>(null);
   const entry = useNoteEntry();
   const written = openedAsWritten.song;
   const guitar = useGuitar(written);
@@ -116,6 +120,7 @@ function OpenDesk({
   );
 
   const desk: Desk = {
+    now: () => latest.current ?? desk,
     page,
     opened,
     axis,
@@ -163,6 +168,7 @@ function OpenDesk({
     say,
     nameOf,
   };
+  latest.current = desk;
   return (
     <DeskContext value={desk}>
       <PeaksProvider url={page.peaksUrl} stage={stageOf(opened.hearing ?? page.hearing)}>

@@ -6,6 +6,7 @@ import { partAround } from "@/lib/client/song/partAround";
 import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import type { PlacedPassage } from "@/lib/client/song/placePassage";
 import { addPartEvents, inkPartEvents } from "@/lib/document/commands/part";
+import type { Copedent } from "@/lib/instrument/Copedent";
 import type { PartLocks } from "@/lib/places/PlaceLocks";
 import { benchLocks } from "./benchLocks";
 import type { Desk, LaidOut } from "./DeskContext";
@@ -21,7 +22,7 @@ const TOLD_AFTER_MS = 300;
 export function passageActs(desk: Desk) {
   const { opened, selection, grid, page, copedent, laidOut, layOut, say } = desk;
   const { song } = opened;
-  const run = desk.writePart;
+  const { writePart: run } = desk;
   const span = selectedSpan(song, selection, grid);
   const notes = span ? beginningWithin(song.notes, span) : [];
 
@@ -29,9 +30,24 @@ export function passageActs(desk: Desk) {
   /** Which way stands in the part now; -1 where none does. */
   const standing = laidOut?.ids.findIndex((ids) => written.some(({ id }) => ids.includes(id))) ?? -1;
 
-  /** Writes one way in pencil, in place of the pencil that this person has there; gives the ids of the events. */
-  function pencil(way: LaidOut["ways"][number], instead: readonly string[]): readonly string[] | null {
-    return run((ctx) => addPartEvents(ctx, way.events, "pencil", instead));
+  /**
+   * Writes one way in pencil, in place of the pencil that this person has there, if the part is still on what it was laid
+   * out on: the same string and fret is another pitch elsewhere. Gives the ids of the events.
+   */
+  function pencil(
+    way: LaidOut["ways"][number],
+    instead: readonly string[],
+    laidOn: Copedent,
+  ): readonly string[] | null {
+    const now = desk.now();
+    if (now.mayWritePart && JSON.stringify(now.copedent) !== JSON.stringify(laidOn)) {
+      say(
+        "The part has gone to another guitar or chart since these notes were laid out. Nothing was written; lay them out again.",
+      );
+      return null;
+    }
+    // Where it may not be written by now, as while it is seen on another guitar, this refuses and says so.
+    return now.writePart((ctx) => addPartEvents(ctx, way.events, "pencil", instead));
   }
 
   function choose(chosen: number) {
@@ -45,7 +61,7 @@ export function passageActs(desk: Desk) {
     }
     // Undo may have brought back what an earlier way, or the first writing, had replaced.
     const instead = [...laidOut.ids.flat(), ...partAround(song.part, laidOut, page.me.id).instead];
-    const added = pencil(way, instead);
+    const added = pencil(way, instead, laidOut.copedent);
     if (!added) return;
     layOut({ ...laidOut, ids: laidOut.ids.map((ids, at) => (at === chosen ? [...ids, ...added] : ids)) });
   }
@@ -108,13 +124,14 @@ export function passageActs(desk: Desk) {
         );
         return;
       }
-      const added = pencil(easiest, instead);
+      const added = pencil(easiest, instead, copedent);
       if (!added) return;
       const { startSec, endSec } = span;
       const { ways, leftOutCount } = placed;
       layOut({
         startSec,
         endSec,
+        copedent,
         ways,
         ids: ways.map((way) => (way === easiest ? added : [])),
         leftOutCount,

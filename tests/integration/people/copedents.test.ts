@@ -129,6 +129,27 @@ describe("a player's own copedents", () => {
     expect(page.books).toEqual([{ bookId, bookTitle: "Tuesdays" }]);
   });
 
+  test("are answered again where the answer was lost on the way, and written once", async () => {
+    const { id } = await make(owner);
+    const params = { copedentId: id };
+    const edit = { revision: 1, chart: { ...CHART, name: "Sent twice" } };
+    const first = await call(one.PATCH, "PATCH", owner, params, edit);
+    const again = await call(one.PATCH, "PATCH", owner, params, edit);
+    expect([first.status, again.status]).toEqual([200, 200]);
+    expect(await again.json()).toMatchObject({ revision: 2, chart: edit.chart });
+    // The same strings and pedals under another name are another chart; so is what was never read.
+    for (const other of [
+      { revision: 1, chart: CHART },
+      { revision: 9, chart: edit.chart },
+    ])
+      expect(await refused(call(one.PATCH, "PATCH", owner, params, other))).toEqual([
+        409,
+        "changed-elsewhere",
+      ]);
+    const kept = await house.db.copedent.findUniqueOrThrow({ where: { id } });
+    expect(kept).toMatchObject({ name: "Sent twice", revision: 2 });
+  });
+
   test("of two changes at once one is written and the other told", async () => {
     const { id } = await make(owner);
     const edits = ["One", "Two", "Three"].map((name) =>

@@ -1,12 +1,7 @@
 import { useEffect, useRef } from "react";
 import type { Chart } from "@/lib/instrument/chart/Chart";
 import type { ChartDraft } from "./ChartDraft";
-
-interface Kept {
-  /** The chart that the server holds beside it. */
-  chartText: string;
-  draft: ChartDraft;
-}
+import { keptText, readKeptDraft } from "./keptDraft";
 
 /**
  * Keeps a draft that cannot be read, and so not be saved, for as long as this window is open: whoever goes to another
@@ -35,10 +30,10 @@ export function useFaultyDraft({
     const isFirst = !isOpened.current;
     isOpened.current = true;
     try {
-      if (isFaulty) sessionStorage.setItem(key, JSON.stringify({ chartText, draft } satisfies Kept));
+      if (isFaulty) sessionStorage.setItem(key, keptText(chartText, draft));
       else if (isFirst) {
-        const kept = JSON.parse(sessionStorage.getItem(key) ?? "null") as Kept | null;
-        if (kept?.chartText === chartText) restore(kept.draft);
+        const kept = readKeptDraft(sessionStorage.getItem(key), chartText);
+        if (kept) restore(kept);
       } else sessionStorage.removeItem(key);
     } catch {
       // A browser that keeps nothing: what is typed stands until the page is left.

@@ -6,14 +6,14 @@ import type { Desk } from "./DeskContext";
 import { homeActs } from "./homeActs";
 import { type Marked, onMark } from "./markKeys";
 import { noteActs } from "./noteActs";
-import { onPart, type TypedFret } from "./partKeys";
+import { onPart, type PartTyping } from "./partKeys";
 import { passageActs } from "./passageActs";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
 import { soundActs } from "./soundActs";
 
 /** Keys by what is selected. @returns whether the key was taken */
-export function onLane(desk: Desk, event: KeyboardEvent, typed: TypedFret): boolean {
+export function onLane(desk: Desk, event: KeyboardEvent, typed: PartTyping): boolean {
   switch (desk.selection?.kind) {
     case "caret":
       return onPart(desk, event, typed);

@@ -8,14 +8,17 @@ import { soundActs } from "./soundActs";
 /** Digits typed within this time belong to one fret. */
 const DIGITS_TOGETHER_MS = 1200;
 
-/** The fret as it is being typed. */
-export interface TypedFret {
+/** What earlier keys in the part lead on to. */
+export interface PartTyping {
+  /** The fret as it is being typed. */
   text: string;
   atMs: number;
+  /** What had the focus when a place was last tried by key. */
+  triedFrom: EventTarget | null;
 }
 
 /** Keys while the caret is in the part. @returns whether the key was taken */
-export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): boolean {
+export function onPart(desk: Desk, event: KeyboardEvent, typed: PartTyping): boolean {
   const acts = partActs(desk);
   const arrow = ARROWS[event.key];
   if (arrow) {
@@ -27,6 +30,7 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
   }
   if (event.key.toLowerCase() === "n") {
     soundActs(desk).tryNext();
+    typed.triedFrom = event.target;
     return true;
   }
   const lock = LOCK_KEYS[event.key];
@@ -35,7 +39,9 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: TypedFret): bool
     return true;
   }
   if (!desk.mayWrite) return false;
-  if (event.key === "Enter" && !isOnButton(event) && soundActs(desk).writeTried()) return true;
+  // A button takes Enter for itself, but not one that merely kept the focus while a place was tried.
+  const isFree = !isOnButton(event) || event.target === typed.triedFrom;
+  if (event.key === "Enter" && isFree && soundActs(desk).writeTried()) return true;
   if (/^\d$/.test(event.key)) {
     const before = performance.now() - typed.atMs < DIGITS_TOGETHER_MS ? typed.text : "";
     typed.text = acts.digit(before, event.key);

@@ -7,7 +7,7 @@ import { fitActs } from "./fitActs";
 import { hearAtOnce } from "./hearAtOnce";
 import { isOnButton, isTyping } from "./keyTarget";
 import { onLane } from "./laneKeys";
-import type { TypedFret } from "./partKeys";
+import type { PartTyping } from "./partKeys";
 import { togglePlayIn } from "./playInActs";
 import { selectedSpan } from "./selection";
 import { soundActs } from "./soundActs";
@@ -22,7 +22,7 @@ const PAGE_SHARE = 0.8;
 export function useDeskKeys(desk: Desk | null, openKeys: () => void): void {
   const now = useRef({ desk, openKeys });
   now.current = { desk, openKeys };
-  const typedFret = useRef<TypedFret>({ text: "", atMs: 0 });
+  const typedFret = useRef<PartTyping>({ text: "", atMs: 0, triedFrom: null });
 
   useEffect(() => {
     function onKeyDown(event: KeyboardEvent) {

@@ -1,9 +1,12 @@
+import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 
 export default defineConfig({
   resolve: { alias: { "@": fileURLToPath(new URL(".", import.meta.url)).replace(/\/$/, "") } },
   test: {
+    // One core fewer by default, which on two cores is one file at a time.
+    maxWorkers: availableParallelism(),
     projects: [
       {
         extends: true,

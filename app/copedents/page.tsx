@@ -24,7 +24,8 @@ export default async function CopedentsPage() {
           <h1>Copedents</h1>
           <p className={page.lead}>
             A copedent is the strings of an instrument and what each pedal and lever does to them. A part
-            remembers the one it is played on; yours are seen by you alone until you share them in a book.
+            remembers the one it is played on; yours are seen by you alone until you share them in a book or
+            put a part on them.
           </p>
         </div>
         <NewCopedent />

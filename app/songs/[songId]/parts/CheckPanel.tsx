@@ -1,6 +1,6 @@
 "use client";
 
-import { type KeyboardEvent, useEffect, useLayoutEffect, useRef } from "react";
+import { useEffect, useRef } from "react";
 import { Bar } from "@/app/parts/Bar";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
@@ -13,6 +13,7 @@ import { FitGauge } from "./FitGauge";
 import styles from "./fit.module.css";
 import { fitActs, type ShownMark } from "./fitActs";
 import { namingAt } from "./fitNaming";
+import { ListPanel } from "./ListPanel";
 import { selectedEvent } from "./selection";
 
 /**
@@ -24,35 +25,10 @@ export function CheckPanel({ isCovered }: { isCovered: boolean }) {
   const { opened, selection, fit, openCheck } = desk;
   const acts = fitActs(desk);
   const { underWay, marks, refusedCount } = useCheckState(fit);
-  const panel = useRef<HTMLElement>(null);
   const shown = acts.shownMarks(marks);
   const wanting = shown.filter(({ verdict }) => verdict.kind !== "fits");
   const chosen = selectedEvent(opened.song, selection)?.id ?? null;
   const { isWhole, asked } = acts.toCheck();
-
-  // Whoever closes it from within is led back to where it was opened.
-  useLayoutEffect(() => {
-    const opener = document.activeElement;
-    const own = panel.current;
-    return () => {
-      if (own?.contains(document.activeElement) && opener instanceof HTMLElement) opener.focus();
-    };
-  }, []);
-
-  function onKeyDown(event: KeyboardEvent<HTMLElement>) {
-    if (event.key === "Escape") {
-      event.stopPropagation();
-      if (!fit?.check.cancel()) openCheck(false);
-      return;
-    }
-    if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
-    const all = [...(panel.current?.querySelectorAll<HTMLButtonElement>("[data-mark]") ?? [])];
-    const at = all.findIndex((button) => button.matches(":focus"));
-    if (at < 0) return;
-    event.preventDefault();
-    event.stopPropagation();
-    all[at + (event.key === "ArrowUp" ? -1 : 1)]?.focus();
-  }
 
   function says(): string {
     if (underWay) {
@@ -66,53 +42,50 @@ export function CheckPanel({ isCovered }: { isCovered: boolean }) {
   }
 
   return (
-    <section
-      ref={panel}
+    <ListPanel
+      label="Check of the part"
+      title="Check"
+      says={says()}
       className={`${styles.panel} ${isCovered ? styles.covered : ""}`}
-      aria-label="Check of the part"
-      onKeyDown={onKeyDown}
-    >
-      <div className={styles.head}>
-        <h2>Check</h2>
-        <p role="status">{says()}</p>
-        {underWay ? (
+      head={
+        underWay ? (
           <Bar label="Check of the part" fraction={underWay.copying ?? underWay.done / underWay.of} />
-        ) : null}
-        <div className={styles.acts}>
-          <button
-            type="button"
-            className={controls.button}
-            disabled={!underWay && asked.length === 0}
-            onClick={() => (underWay ? fit?.check.cancel() : void acts.check())}
-          >
-            {underWay ? "Cancel" : isWhole ? "Check the part" : "Check the passage"}
-          </button>
-          <button type="button" className={controls.button} onClick={() => openCheck(false)}>
-            Close
-          </button>
-        </div>
-      </div>
-      <div className={styles.scroll}>
-        {wanting.length > 0 ? (
-          <ol className={styles.marks}>
-            {wanting.map((mark) => (
-              <Mark
-                key={mark.eventId}
-                mark={mark}
-                isChosen={mark.eventId === chosen}
-                onChoose={() => acts.choose(mark)}
-              />
-            ))}
-          </ol>
-        ) : (
-          <p className={styles.none}>
-            {shown.length > 0
-              ? "Nothing is marked."
-              : "Every event is held against the record at its place; what reads low, high, in the wrong octave, with a note missing or one too many is listed here and marked in the part."}
-          </p>
-        )}
-      </div>
-    </section>
+        ) : null
+      }
+      acts={
+        <button
+          type="button"
+          className={controls.button}
+          disabled={!underWay && asked.length === 0}
+          onClick={() => (underWay ? fit?.check.cancel() : void acts.check())}
+        >
+          {underWay ? "Cancel" : isWhole ? "Check the part" : "Check the passage"}
+        </button>
+      }
+      onClose={() => openCheck(false)}
+      onEscape={() => {
+        if (!fit?.check.cancel()) openCheck(false);
+      }}
+    >
+      {wanting.length > 0 ? (
+        <ol className={styles.marks}>
+          {wanting.map((mark) => (
+            <Mark
+              key={mark.eventId}
+              mark={mark}
+              isChosen={mark.eventId === chosen}
+              onChoose={() => acts.choose(mark)}
+            />
+          ))}
+        </ol>
+      ) : (
+        <p className={styles.none}>
+          {shown.length > 0
+            ? "Nothing is marked."
+            : "Every event is held against the record at its place; what reads low, high, in the wrong octave, with a note missing or one too many is listed here and marked in the part."}
+        </p>
+      )}
+    </ListPanel>
   );
 }
 

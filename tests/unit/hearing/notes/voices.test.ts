@@ -64,23 +64,15 @@ describe("notes followed through their glides", () => {
     ]);
   });
 
-  it("leave no voice behind: a pair five frets up the neck is not one voice that falls and one from nowhere", () => {
+  it.each([
+    [
+      "leave no voice behind: a pair five frets up the neck is not one voice that falls and one from nowhere",
+      30,
+    ],
+    ["go alike under one bar, even where the band holds a pitch that the steel leaves", 80],
+  ])("%s", (_, lowerFrames) => {
     const maps = drawnMaps(120, [
-      sounds(64, 10, 30),
-      sounds(73, 10, 30),
-      sounds(69, 40, 40),
-      sounds(78, 40, 40),
-    ]);
-    const events = [pick(64, 10), pick(73, 10), arrival(69, 40), arrival(78, 41)];
-    expect(ways(traceVoices(maps, events, [], 0))).toEqual([
-      [64, 69],
-      [73, 78],
-    ]);
-  });
-
-  it("go alike under one bar, even where the band holds a pitch that the steel leaves", () => {
-    const maps = drawnMaps(120, [
-      sounds(64, 10, 80),
+      sounds(64, 10, lowerFrames),
       sounds(73, 10, 30),
       sounds(69, 40, 40),
       sounds(78, 40, 40),

@@ -1,3 +1,4 @@
+import { tonicName } from "@/lib/hearing/keyNames";
 import { type Chord, formatHarte, parseHarte, type Shorthand } from "@/lib/theory/harte";
 import type { Key } from "@/lib/theory/key";
 import { parsePitchName, spellPitchClass } from "@/lib/theory/spelling";
@@ -43,18 +44,17 @@ export function nearChords(chord: Chord): string[] {
     return `${read.rootPitchClass} ${read.pitchClasses.join()}`;
   };
   const own = `${rootPitchClass} ${chord.pitchClasses.join()}`;
-  return [...new Map(found.map((label) => [sound(label), label])).entries()].flatMap(([key2, label]) =>
-    key2 === own ? [] : [label],
-  );
+  const bySound = new Map(found.map((label) => [sound(label), label]));
+  bySound.delete(own);
+  return [...bySound.values()];
 }
 
 /** The keys nearest to one: its relative, its neighbours by fifths, the other mode, and a half and a whole step off. */
 export function nearKeys({ tonic, mode }: Key): Key[] {
   const root = parsePitchName(tonic).pitchClass;
   const other = mode === "major" ? "minor" : "major";
-  // Minor keys are spelled by their relative major: C# minor, not Db minor.
   const named = (pitchClass: number, of: Key["mode"]): Key => ({
-    tonic: keyName(withinOctave(pitchClass), of),
+    tonic: tonicName(pitchClass, of),
     mode: of,
   });
   return [
@@ -62,11 +62,4 @@ export function nearKeys({ tonic, mode }: Key): Key[] {
     named(root, other),
     ...[7, 5, -1, 1, -2, 2].map((by) => named(root + by, mode)),
   ];
-}
-
-const MAJOR_NAMES = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;
-const MINOR_NAMES = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"] as const;
-
-function keyName(pitchClass: number, mode: Key["mode"]): string {
-  return (mode === "major" ? MAJOR_NAMES : MINOR_NAMES)[pitchClass]!;
 }

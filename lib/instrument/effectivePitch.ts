@@ -57,10 +57,15 @@ export function effectiveMidi(
   const open = copedent.strings.find((string) => string.number === stringNumber);
   const offset = stringOffset(copedent, stringNumber, engagedStages(copedent, changes));
   if (open === undefined || offset === null) return null;
-  const stoppedFret = fret - (open.beginsAtFret ?? 0);
+  const rise = riseAt(fret, open.beginsAtFret);
+  return rise === null ? null : open.openMidi + rise + offset;
+}
+
+/** How far a fret lifts a string above its open pitch; null where a short string cannot be stopped there. */
+export function riseAt(fret: number, beginsAtFret = 0): Semitones | null {
   // A short string sounds open wherever the hand has nothing on it: fret 0 is open for every string.
-  if (fret !== 0 && stoppedFret < 0) return null;
-  return open.openMidi + Math.max(0, stoppedFret) + offset;
+  if (fret === 0) return 0;
+  return fret < beginsAtFret ? null : fret - beginsAtFret;
 }
 
 /** Strings held down: all at one fret, or each at its own, as under a slanted bar or fingers. */

@@ -1,3 +1,4 @@
+import { riseAt } from "@/lib/instrument/effectivePitch";
 import type { Midi } from "@/lib/units/quantities";
 import { type FixedStages, NOTHING_FIXED } from "./FixedStages";
 import { finderFor } from "./holdFinder";
@@ -83,12 +84,6 @@ export function candidatePlaces(
 
 export function placeOf({ fret, frets, hold }: Spot, notesMidi: readonly Midi[]): Place {
   return { fret, ...(frets && { frets }), changes: hold.set.ids, strings: hold.strings, notesMidi };
-}
-
-/** How far a fret lifts a string above its open pitch; null where a short string cannot be stopped there. */
-export function riseAt(fret: number, beginsAtFret = 0): number | null {
-  if (fret === 0 || beginsAtFret === 0) return fret;
-  return fret < beginsAtFret ? null : fret - beginsAtFret;
 }
 
 /** The frets at which a string is that far above its open pitch. */

@@ -1,4 +1,5 @@
 import { parseHarte } from "@/lib/theory/harte";
+import { MAJOR_SCALE_SEMITONES } from "@/lib/theory/interval";
 import type { Key, Mode } from "@/lib/theory/key";
 import { parsePitchName } from "@/lib/theory/spelling";
 import { midiToPitchClass } from "@/lib/units/pitch";
@@ -72,7 +73,7 @@ function setsWithChord(neck: Neck, chordMask: number): SetsWithChord {
 
 /** Steps of the scales from the tonic; the minor is the natural one. */
 const SCALES: Readonly<Record<Mode, readonly number[]>> = {
-  major: [0, 2, 4, 5, 7, 9, 11],
+  major: MAJOR_SCALE_SEMITONES,
   minor: [0, 2, 3, 5, 7, 8, 10],
 };
 

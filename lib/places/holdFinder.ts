@@ -64,9 +64,7 @@ export class HoldFinder {
     const { fixed } = this;
     const stages = allStages(copedent);
     const free = copedent.changes.flatMap((change, index) =>
-      fixed.isSettled(change) || !this.neck.moves(index, indexes)
-        ? []
-        : [stages.filter((stage) => stage.change === change)],
+      fixed.isSettled(change) || !this.neck.moves(index, indexes) ? [] : [allStages({ changes: [change] })],
     );
     const found = new Map<string, HeldSet[]>();
     const inOrder = (held: readonly Stage[]) =>
@@ -96,10 +94,7 @@ export class HoldFinder {
     for (const stage of held) {
       if (this.fixed.stages.includes(stage)) continue;
       const without = held.filter((other) => other !== stage);
-      const less = stage.change.stages.slice(0, stage.depth - 1).map((pulls, index): Stage => {
-        const depth = index + 1;
-        return { id: stage.change.id.repeat(depth), change: stage.change, depth, pulls };
-      });
+      const less = allStages({ changes: [stage.change] }).slice(0, stage.depth - 1);
       const lighter = [without, ...less.map((earlier) => [...without, earlier])];
       if (lighter.some((set) => this.offsetsUnder(set, indexes) === offsets)) return false;
     }

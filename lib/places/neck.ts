@@ -1,8 +1,9 @@
 import type { Change, Copedent, Slot } from "@/lib/instrument/Copedent";
+import { chordStrings } from "@/lib/instrument/combinationChord";
 import { stringOffset } from "@/lib/instrument/effectivePitch";
 import { holdableSets } from "@/lib/instrument/holdable";
 import { openHome } from "@/lib/instrument/openHome";
-import type { Stage, StageId } from "@/lib/instrument/stages";
+import { allStages, type Stage, type StageId } from "@/lib/instrument/stages";
 import { parsePitchName } from "@/lib/theory/spelling";
 import { midiToPitchClass } from "@/lib/units/pitch";
 import type { Semitones } from "@/lib/units/quantities";
@@ -47,8 +48,8 @@ export class Neck {
   private readonly described = new Map<string, HeldSet>();
   private held: HeldSet[] | null = null;
   private readonly indexes: ReadonlyMap<number, number>;
-  /** Strings that carry the chord of a position: those of the usual grips, all where nothing is known of grips. */
-  private readonly chordStrings: readonly number[];
+  /** Strings that carry the chord of a position, by index. */
+  private readonly chordIndexes: readonly number[];
   /** For each change and each string, both in the copedent's order, whether the change has a hand in its pitch. */
   private readonly reaches: readonly (readonly boolean[])[];
   private readonly kinds: readonly Slot["kind"][];
@@ -66,8 +67,7 @@ export class Neck {
       );
     });
     this.indexes = new Map(copedent.strings.map(({ number }, index) => [number, index]));
-    const gripped = [...new Set(copedent.grips.flat())].flatMap((string) => this.indexes.get(string) ?? []);
-    this.chordStrings = gripped.length > 0 ? gripped : copedent.strings.map((_, index) => index);
+    this.chordIndexes = chordStrings(copedent).map((string) => this.indexOf(string));
   }
 
   /** Every set that feet and knees can hold, fewest changes first (E9: 288). */
@@ -100,10 +100,10 @@ export class Neck {
   }
 
   private describeSet(stages: readonly Stage[]): HeldSet {
-    const { copedent, chordStrings } = this;
+    const { copedent, chordIndexes } = this;
     const offsets = copedent.strings.map(({ number }) => stringOffset(copedent, number, stages));
     let chordMask = 0;
-    for (const index of chordStrings) {
+    for (const index of chordIndexes) {
       const offset = offsets[index] ?? null;
       if (offset !== null) chordMask |= 1 << midiToPitchClass(copedent.strings[index]!.openMidi + offset);
     }
@@ -139,7 +139,7 @@ export function layOutNeck(copedent: Copedent): Neck {
 }
 
 function isStageOf(change: Change, id: StageId): boolean {
-  return change.stages.some((_, index) => change.id.repeat(index + 1) === id);
+  return allStages({ changes: [change] }).some((stage) => stage.id === id);
 }
 
 function isLeftKneeLeft({ change: { slot } }: Stage): boolean {

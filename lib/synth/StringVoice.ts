@@ -39,7 +39,7 @@ export class StringVoice {
   private sounding = 0;
   private readonly amplitudes = new Float64Array(MOST_PARTIALS);
   private readonly decays = new Float64Array(MOST_PARTIALS);
-  /** Decays once the string is being stopped. */
+  /** Decays once the string is being stopped; before, where each partial lies, in hertz. */
   private readonly stoppedDecays = new Float64Array(MOST_PARTIALS);
   private readonly phases = new Float64Array(CHUNK);
   /** Samples made and not given yet, from `given` on. */

@@ -1,6 +1,6 @@
 import { ChartFault, type ChartPath, show } from "./ChartFault";
 
-/** A field name in quotes for a message, and what a fault says: each reader below throws {@link ChartFault}. */
+/** Fields of an object, their values of any make. Each reader below throws {@link ChartFault}. */
 export type Fields = Readonly<Record<string, unknown>>;
 
 /** An object whose fields are all known. */

@@ -93,7 +93,7 @@ function handStates(fingering: Fingering | null): HandState[] {
   return (fingering?.positions ?? []).map((position) => ({ fingering: fingering!, position }));
 }
 
-/** A written place as the hand holds it, however far it reaches; strings that the instrument lacks are passed over. */
+/** A written place as the hand holds it, however far it reaches; null where it takes more fingers than there are. */
 function neighbour(copedent: Copedent, placed: Placed | undefined): Fingering | null {
   if (placed === undefined || placed.strings.length === 0) return null;
   const place = { ...placed, notesMidi: placed.strings.map(() => 0) };

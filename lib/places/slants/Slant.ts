@@ -13,7 +13,7 @@ export interface Slant {
 }
 
 /** A string under the bar. */
-export interface Stopped {
+export interface UnderBar {
   /** Its place among the strings of the instrument, counted from the furthest away. */
   index: number;
   fret: number;
@@ -30,7 +30,7 @@ const TRUE_WITHIN = 0.05;
  * The slant that stops two or three strings at these frets.
  * @returns null where no slanted bar does: they lie straight, too far apart, one is open, or in no line
  */
-export function slantOf(stopped: readonly Stopped[]): Slant | null {
+export function slantOf(stopped: readonly UnderBar[]): Slant | null {
   if (stopped.length < 2 || stopped.length > MOST_STRINGS) return null;
   const fromTop = [...stopped].sort((a, b) => a.index - b.index);
   const frets = fromTop.map(({ fret }) => fret);

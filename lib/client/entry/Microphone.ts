@@ -1,11 +1,11 @@
 import type { Cents, Hertz, Midi, Seconds } from "@/lib/units/quantities";
+import { Watched } from "../watched/Watched";
 import { microphoneFault } from "./listenFaults";
 import type { ListeningState } from "./MidiKeyboards";
 import { nearerTuning } from "./nearerTuning";
 import { OnePitch, rms } from "./onePitch";
 import { followPick, NO_PICK, RINGS_SEC } from "./pickedTogether";
 import { NOTHING_SETTLED, type SettledNote, settle } from "./settlePitch";
-import { Watched } from "./Watched";
 
 export interface MicrophoneState {
   state: ListeningState;

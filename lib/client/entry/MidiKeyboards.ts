@@ -1,8 +1,8 @@
 import type { Midi } from "@/lib/units/quantities";
+import { Watched } from "../watched/Watched";
 import { type Gathered, gather, NOTHING_GATHERED, notesOf } from "./gatherNotes";
 import { midiFault } from "./listenFaults";
 import { readMidiMessage } from "./midiMessage";
-import { Watched } from "./Watched";
 
 /** Off, waiting for the person's leave, or listening. */
 export type ListeningState = "off" | "asking" | "listening";

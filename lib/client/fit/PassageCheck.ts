@@ -2,6 +2,7 @@ import type { NotesFit } from "@/lib/fit/FitAnswer";
 import { type FitVerdict, verdictOf } from "@/lib/fit/fitVerdict";
 import type { Cents } from "@/lib/units/quantities";
 import { wordsOf } from "../requests/request";
+import { Watched } from "../watched/Watched";
 import { type AskedEvent, signOf } from "./askedEvents";
 import type { RecordFitter } from "./RecordFitter";
 
@@ -30,19 +31,12 @@ export interface CheckState {
 const NONE: CheckState = { underWay: null, fault: null, marks: [], refusedCount: 0 };
 
 /** Checks events of a part against the record, one check at a time; its marks are this page's own. */
-export class PassageCheck {
-  private state = NONE;
+export class PassageCheck extends Watched<CheckState> {
   private stop: AbortController | null = null;
-  private readonly watchers = new Set<() => void>();
 
-  constructor(private readonly fitter: Pick<RecordFitter, "check">) {}
-
-  readonly now = (): CheckState => this.state;
-
-  readonly watch = (watcher: () => void): (() => void) => {
-    this.watchers.add(watcher);
-    return () => this.watchers.delete(watcher);
-  };
+  constructor(private readonly fitter: Pick<RecordFitter, "check">) {
+    super(NONE);
+  }
 
   /**
    * Checks events; marks of others stay.
@@ -53,7 +47,7 @@ export class PassageCheck {
     const stop = new AbortController();
     this.stop = stop;
     const asked = new Set(events.map(({ eventId }) => eventId));
-    const kept = this.state.marks.filter(({ eventId }) => !asked.has(eventId));
+    const kept = this.now().marks.filter(({ eventId }) => !asked.has(eventId));
     const found: CheckMark[] = [];
     let [done, refusedCount] = [0, 0];
     const tell = (copying: number | null = null) =>
@@ -94,7 +88,7 @@ export class PassageCheck {
       return false;
     } finally {
       this.stop = null;
-      this.tell({ ...this.state, underWay: null, fault });
+      this.tell({ underWay: null, fault });
     }
   }
 
@@ -113,11 +107,6 @@ export class PassageCheck {
 
   close(): void {
     this.cancel();
-    this.watchers.clear();
-  }
-
-  private tell(state: CheckState): void {
-    this.state = state;
-    for (const watcher of [...this.watchers]) watcher();
+    this.leaveWatchers();
   }
 }

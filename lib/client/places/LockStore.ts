@@ -1,34 +1,43 @@
-import { type HeldLocks, NOTHING_HELD } from "./HeldLocks";
+import { Watched } from "../watched/Watched";
+import { type HeldLocks, NOTHING_HELD, withoutOwn } from "./HeldLocks";
 
-/** The locks of one page's bench, and whether they are being set; tells those who watch. */
-export class LockStore {
-  private state: { held: HeldLocks; isOpen: boolean } = { held: NOTHING_HELD, isOpen: false };
+export interface LockState {
+  held: HeldLocks;
+  /** Whether they are being set. */
+  isOpen: boolean;
+}
+
+export const NOTHING_LOCKED: LockState = { held: NOTHING_HELD, isOpen: false };
+
+/** The locks of one page's bench. */
+export class LockStore extends Watched<LockState> {
   private songId: string | null = null;
-  private readonly watchers = new Set<() => void>();
+  private about: string | null = null;
 
-  readonly now = (): Readonly<{ held: HeldLocks; isOpen: boolean }> => this.state;
-
-  readonly watch = (watcher: () => void): (() => void) => {
-    this.watchers.add(watcher);
-    return () => this.watchers.delete(watcher);
-  };
+  constructor() {
+    super(NOTHING_LOCKED);
+  }
 
   hold(held: HeldLocks): void {
-    this.tell({ ...this.state, held });
+    this.tell({ held });
   }
 
   open(isOpen: boolean): void {
-    this.tell({ ...this.state, isOpen });
+    this.tell({ isOpen });
   }
 
   /** Begins on a song: what was held on another is let off. */
   begin(songId: string): void {
-    if (this.songId !== null && this.songId !== songId) this.tell({ held: NOTHING_HELD, isOpen: false });
+    if (this.songId !== null && this.songId !== songId) this.tell(NOTHING_LOCKED);
     this.songId = songId;
   }
 
-  private tell(state: { held: HeldLocks; isOpen: boolean }): void {
-    this.state = state;
-    for (const watcher of [...this.watchers]) watcher();
+  /**
+   * Turns to notes: what was held for other notes alone is let off.
+   * @param about the same for the same notes; null where single notes are no longer placed
+   */
+  turnTo(about: string | null): void {
+    if (this.about !== about) this.hold(withoutOwn(this.now().held));
+    this.about = about;
   }
 }

@@ -1,4 +1,5 @@
 import type { PlayedEvent } from "@/lib/synth/playPart";
+import { Watched } from "../watched/Watched";
 
 /** A place that may be tried: what it would be in the part, and writing it there. */
 export interface TrialPlace {
@@ -36,29 +37,24 @@ export interface TrialState {
 const NONE: TrialState = { isOffered: false, tried: null, events: [], instead: [] };
 
 /** Trying places by ear: one after the other is played where it would stand, and none is written until it is wanted. */
-export class PlaceTrial {
-  private state = NONE;
+export class PlaceTrial extends Watched<TrialState> {
   private offer: TrialOffer = { about: "", places: [], isComing: false, instead: [] };
   /** Told the place that was asked for, once it is there. */
   private asked: ((tried: TrialPlace | null) => void) | null = null;
-  private readonly listeners = new Set<() => void>();
 
-  readonly now = (): TrialState => this.state;
-
-  readonly watch = (listener: () => void): (() => void) => {
-    this.listeners.add(listener);
-    return () => this.listeners.delete(listener);
-  };
+  constructor() {
+    super(NONE);
+  }
 
   /** Says what may be tried, in place of what might be before; what is tried goes on where it is still among it. */
   offers(offer: TrialOffer): void {
     const isSame = offer.about === this.offer.about;
     this.offer = offer;
-    const { tried } = this.state;
+    const { tried } = this.now();
     const still = isSame ? offer.places.find(({ key }) => key === tried?.key) : undefined;
     const next = this.stateOf(still ?? null);
     // Offered anew with every drawing of the page: who listens is told only where something is new.
-    if (asText(next) !== asText(this.state)) this.set(next);
+    if (asText(next) !== asText(this.now())) this.tell(next);
     if (!isSame) this.asked = null;
     if (this.asked && (offer.places.length > 0 || !offer.isComing)) this.next(this.asked);
   }
@@ -71,9 +67,9 @@ export class PlaceTrial {
     const { places, isComing } = this.offer;
     this.asked = places.length === 0 && isComing ? then : null;
     if (this.asked) return;
-    const at = places.findIndex(({ key }) => key === this.state.tried?.key);
+    const at = places.findIndex(({ key }) => key === this.now().tried?.key);
     const tried = places[(at + 1) % places.length] ?? null;
-    this.set(this.stateOf(tried));
+    this.tell(this.stateOf(tried));
     then(tried);
   }
 
@@ -91,11 +87,11 @@ export class PlaceTrial {
       };
       return true;
     }
-    const { tried } = this.state;
+    const { tried } = this.now();
     if (!tried) return false;
     // As it is offered now: what it was offered with may have changed since.
     const place = this.offer.places.find(({ key }) => key === tried.key) ?? tried;
-    this.set(this.stateOf(null));
+    this.tell(this.stateOf(null));
     place.write();
     then(place);
     return true;
@@ -103,9 +99,9 @@ export class PlaceTrial {
 
   /** Ends the trial, with nothing written. @returns whether there was one */
   drop(): boolean {
-    const was = this.state.tried !== null || this.asked !== null;
+    const was = this.now().tried !== null || this.asked !== null;
     this.asked = null;
-    if (was) this.set(this.stateOf(null));
+    if (was) this.tell(this.stateOf(null));
     return was;
   }
 
@@ -113,11 +109,6 @@ export class PlaceTrial {
     const { places, instead } = this.offer;
     const isOffered = places.length > 0;
     return tried ? { isOffered, tried, events: tried.events(), instead } : { ...NONE, isOffered };
-  }
-
-  private set(state: TrialState): void {
-    this.state = state;
-    for (const listener of this.listeners) listener();
   }
 }
 

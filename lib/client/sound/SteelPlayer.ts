@@ -3,6 +3,7 @@ import type { Seconds } from "@/lib/units/quantities";
 import { LISTENS, type Listen, mixGains } from "../player/ListenMix";
 import type { Player } from "../player/Player";
 import { wordsOf } from "../requests/request";
+import { Watched } from "../watched/Watched";
 import { LiveStrings } from "./LiveStrings";
 import { StretchOffsets } from "./StretchOffsets";
 
@@ -32,21 +33,21 @@ export interface SteelScore {
 const nothing = () => [];
 const NOTHING: SteelScore = { part: nothing, band: nothing, droneAt: nothing };
 
+const AT_FIRST: SteelState = {
+  listen: "record",
+  balance: 0,
+  isBandOn: false,
+  isDroneOn: false,
+  isRepeating: false,
+  fault: null,
+};
+
 /**
  * Plays the part, and what goes with it, beside the record: in time with it at any speed, in tune, in its loop, through its
  * level and ceiling. The record's own clock leads; the strings follow it. Nothing is started before it is wanted.
  */
-export class SteelPlayer {
-  private state: SteelState = {
-    listen: "record",
-    balance: 0,
-    isBandOn: false,
-    isDroneOn: false,
-    isRepeating: false,
-    fault: null,
-  };
+export class SteelPlayer extends Watched<SteelState> {
   private score = NOTHING;
-  private readonly listeners = new Set<() => void>();
   private isFollowing = false;
   /** Where the record was sent and has not moved on from: it does not sound yet. */
   private waitingAtSec: Seconds | null = null;
@@ -56,7 +57,9 @@ export class SteelPlayer {
     private readonly player: Player,
     private readonly strings: Pick<LiveStrings, "open" | "tell" | "close"> = new LiveStrings(),
     private readonly offsets: Pick<StretchOffsets, "at" | "measure"> = new StretchOffsets(),
-  ) {}
+  ) {
+    super(AT_FIRST);
+  }
 
   /** Follows the player from now on; returns the way to stop, which ends all that sounds. */
   attach(): () => void {
@@ -68,25 +71,17 @@ export class SteelPlayer {
     };
   }
 
-  readonly now = (): SteelState => this.state;
-
-  /** Calls back when the state changes; returns the way to stop. */
-  readonly watch = (listener: () => void): (() => void) => {
-    this.listeners.add(listener);
-    return () => this.listeners.delete(listener);
-  };
-
   /** Gives it what there is to be played, in place of what it had. */
   setScore(score: SteelScore): void {
     const before = this.score;
     this.score = score;
-    if (score.part !== before.part && this.state.listen !== "record") this.tellPart();
-    if (score.band !== before.band && this.state.isBandOn) this.tellBand();
+    if (score.part !== before.part && this.now().listen !== "record") this.tellPart();
+    if (score.band !== before.band && this.now().isBandOn) this.tellBand();
     this.turnDrone();
   }
 
   async setListen(listen: Listen): Promise<void> {
-    this.set({ listen });
+    this.tell({ listen });
     if (listen === "record") {
       this.mix();
       this.tellPart();
@@ -95,23 +90,23 @@ export class SteelPlayer {
 
   /** Record, both, steel, and round again. */
   nextListen(): Promise<void> {
-    return this.setListen(LISTENS[(LISTENS.indexOf(this.state.listen) + 1) % LISTENS.length]!);
+    return this.setListen(LISTENS[(LISTENS.indexOf(this.now().listen) + 1) % LISTENS.length]!);
   }
 
   /** @param balance -1 the record alone, 1 the steel alone */
   setBalance(balance: number): void {
-    this.set({ balance: Math.round(Math.min(1, Math.max(-1, balance)) * 100) / 100 });
+    this.tell({ balance: Math.round(Math.min(1, Math.max(-1, balance)) * 100) / 100 });
     this.mix();
   }
 
   async setBand(isBandOn: boolean): Promise<void> {
-    this.set({ isBandOn });
+    this.tell({ isBandOn });
     if (isBandOn) await this.open();
     else this.tellBand();
   }
 
   async setDrone(isDroneOn: boolean): Promise<void> {
-    this.set({ isDroneOn });
+    this.tell({ isDroneOn });
     this.player.setEndless(this.isEndless);
     if (isDroneOn) await this.open();
     else this.turnDrone();
@@ -120,26 +115,26 @@ export class SteelPlayer {
   /** Plays notes of the steel at once, whether the record runs or not; with the record alone it is heard too. */
   async soundSteel(notes: readonly BankNote[]): Promise<void> {
     if (!(await this.open())) return;
-    if (this.state.listen === "record") await this.setListen("both");
+    if (this.now().listen === "record") await this.setListen("both");
     this.strings.tell({ kind: "play", group: "steelNow", notes });
   }
 
   /** Plays bass and chord at once. @param isRepeating whether the notes go on until they are told to stop */
   async soundBand(notes: readonly BankNote[], isRepeating: boolean): Promise<void> {
-    this.set({ isRepeating });
+    this.tell({ isRepeating });
     this.player.setEndless(this.isEndless);
     if (await this.open()) this.strings.tell({ kind: "play", group: "bandNow", notes });
   }
 
   stopBand(): void {
-    this.set({ isRepeating: false });
+    this.tell({ isRepeating: false });
     this.player.setEndless(this.isEndless);
     this.strings.tell({ kind: "play", group: "bandNow", notes: [] });
   }
 
   /** Whether something sounds on and on, the record running or not. */
   private get isEndless(): boolean {
-    return this.state.isDroneOn || this.state.isRepeating;
+    return this.now().isDroneOn || this.now().isRepeating;
   }
 
   private async open(): Promise<boolean> {
@@ -147,7 +142,7 @@ export class SteelPlayer {
       const chain = this.player.openOutput();
       await Promise.all([chain.resume(), this.strings.open(chain)]);
     } catch (fault) {
-      this.set({
+      this.tell({
         fault: wordsOf(fault),
         listen: "record",
         isBandOn: false,
@@ -157,7 +152,7 @@ export class SteelPlayer {
       this.mix();
       return false;
     }
-    this.set({ fault: null });
+    this.tell({ fault: null });
     this.tellPart();
     this.tellBand();
     this.turnDrone();
@@ -167,23 +162,23 @@ export class SteelPlayer {
   }
 
   private mix(): void {
-    const { listen, balance } = this.state;
+    const { listen, balance } = this.now();
     const heard = this.player.now().isOnNotes ? "record" : listen;
     this.player.output?.mix.set(mixGains(heard, balance));
   }
 
   private tellPart(): void {
-    const notes = this.state.listen === "record" ? [] : this.score.part();
+    const notes = this.now().listen === "record" ? [] : this.score.part();
     this.strings.tell({ kind: "play", group: "part", notes });
   }
 
   private tellBand(): void {
-    this.strings.tell({ kind: "play", group: "band", notes: this.state.isBandOn ? this.score.band() : [] });
+    this.strings.tell({ kind: "play", group: "band", notes: this.now().isBandOn ? this.score.band() : [] });
   }
 
   /** Begins, changes or ends the drone, where home is another than before. */
   private turnDrone(): void {
-    const notes = this.state.isDroneOn ? this.score.droneAt(this.player.timeSec) : [];
+    const notes = this.now().isDroneOn ? this.score.droneAt(this.player.timeSec) : [];
     const ids = notes.map(({ id }) => id).join();
     if (ids === this.droneIds) return;
     this.droneIds = ids;
@@ -197,7 +192,7 @@ export class SteelPlayer {
   }
 
   private get isWanted(): boolean {
-    const { listen, isBandOn } = this.state;
+    const { listen, isBandOn } = this.now();
     return (listen !== "record" || isBandOn) && !this.player.now().isOnNotes;
   }
 
@@ -205,7 +200,7 @@ export class SteelPlayer {
   private follow(): void {
     const { player } = this;
     const { timeSec } = player;
-    if (this.state.isDroneOn) this.turnDrone();
+    if (this.now().isDroneOn) this.turnDrone();
     if (!player.now().isPlaying || !player.isRunning) this.waitingAtSec = timeSec;
     // After a start or a jump the record tells where it will be before it is heard there.
     else if (this.waitingAtSec !== null && timeSec !== this.waitingAtSec) this.waitingAtSec = null;
@@ -229,10 +224,5 @@ export class SteelPlayer {
       // One is measured at a time: what the speed became meanwhile is next.
       if (this.player.now().speed !== speed) this.measureOffset();
     });
-  }
-
-  private set(fields: Partial<SteelState>): void {
-    this.state = { ...this.state, ...fields };
-    for (const listener of this.listeners) listener();
   }
 }

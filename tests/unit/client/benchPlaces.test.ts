@@ -209,4 +209,17 @@ describe("locks on the bench", () => {
     expect(told).toBe(2);
     unwatch();
   });
+
+  it("that hold for single notes alone end with these", () => {
+    const store = new LockStore();
+    store.turnTo("a G");
+    store.hold(held);
+    store.turnTo("a G");
+    expect(store.now().held).toBe(held);
+    store.turnTo("an A");
+    expect(store.now().held).toEqual({ ...held, strings: [], changes: null });
+    store.hold(held);
+    store.turnTo(null);
+    expect(store.now().held.strings).toEqual([]);
+  });
 });

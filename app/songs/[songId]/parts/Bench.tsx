@@ -5,7 +5,7 @@ import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import type { BenchAnswer, BenchQuestion } from "@/lib/client/places/benchPlaces";
-import { placeLocksOf, withoutOwn } from "@/lib/client/places/HeldLocks";
+import { placeLocksOf } from "@/lib/client/places/HeldLocks";
 import { wordsOf } from "@/lib/client/requests/request";
 import { partAround } from "@/lib/client/song/partAround";
 import { pitchNear } from "@/lib/client/song/pitchNear";
@@ -83,8 +83,8 @@ function NotesBench() {
   const glides = handed.some((note) => note.glides.length > 0);
   const { held, isOpen: isLocking } = useBenchLocks();
   const about = [timeSec, event?.id, ...midis].join();
-  // biome-ignore lint/correctness/useExhaustiveDependencies: what is held for single notes ends with them, and only then.
-  useEffect(() => benchLocks.hold(withoutOwn(benchLocks.now().held)), [about]);
+  useEffect(() => benchLocks.turnTo(about), [about]);
+  useEffect(() => () => benchLocks.turnTo(null), []);
   const question = useMemo<BenchQuestion | null>(
     () =>
       midis.length === 0

@@ -3,6 +3,7 @@ import type { Cents, Hertz } from "@/lib/units/quantities";
 import type { EarCopy } from "../../record/EarCopy";
 import type { RecordStretch } from "../../record/RecordStretch";
 import { wordsOf } from "../../requests/request";
+import { Watched } from "../../watched/Watched";
 import type { EarWorker } from "./EarWorker";
 import { framesFor, toldPassage } from "./passageFrames";
 import type { PassageNotes } from "./passageMessages";
@@ -16,22 +17,15 @@ export interface PassageState {
 }
 
 /** Hears passages of one record in this browser, one at a time; tells those who watch how far it is. */
-export class PassageHearer {
-  private state: PassageState = { underWay: null, fault: null };
+export class PassageHearer extends Watched<PassageState> {
   private stop: AbortController | null = null;
-  private readonly watchers = new Set<() => void>();
 
   constructor(
     private readonly copy: Pick<EarCopy, "read" | "peek">,
     private readonly ear: Pick<EarWorker, "warm" | "hear" | "close">,
-  ) {}
-
-  readonly now = (): PassageState => this.state;
-
-  readonly watch = (watcher: () => void): (() => void) => {
-    this.watchers.add(watcher);
-    return () => this.watchers.delete(watcher);
-  };
+  ) {
+    super({ underWay: null, fault: null });
+  }
 
   /** Makes ready what hearing takes, before it is wanted. */
   warm(): void {
@@ -97,12 +91,7 @@ export class PassageHearer {
 
   close(): void {
     this.cancel();
-    this.watchers.clear();
+    this.leaveWatchers();
     this.ear.close();
-  }
-
-  private tell(state: PassageState): void {
-    this.state = state;
-    for (const watcher of [...this.watchers]) watcher();
   }
 }

@@ -16,4 +16,9 @@ export class Watched<State extends object> {
     this.state = { ...this.state, ...fields };
     for (const watcher of [...this.watchers]) watcher();
   }
+
+  /** Nobody who watches now is told again. */
+  protected leaveWatchers(): void {
+    this.watchers.clear();
+  }
 }

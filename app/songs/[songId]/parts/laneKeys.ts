@@ -202,10 +202,11 @@ function toNotes(desk: Desk): void {
   if (!noteActs(desk).chooseAt(placeSec(desk))) toPart(desk);
 }
 
-/** Puts the caret into the part: under the selected change, else at the playhead. */
+/** Puts the caret into the middle strings of the part: under the selected change, else at the playhead. */
 function toPart(desk: Desk): void {
   const span = selectedSpan(desk.opened.song, desk.selection, desk.grid);
   const sec = span?.startSec ?? desk.player.timeSec;
   const timeSec = desk.grid ? snapToBeat(desk.grid, sec) : sec;
-  desk.select({ kind: "caret", caret: { string: 5, timeSec } });
+  const middle = Math.ceil(desk.copedent.strings.length / 2);
+  desk.select({ kind: "caret", caret: { string: middle, timeSec } });
 }

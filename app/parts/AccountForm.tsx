@@ -9,6 +9,7 @@ import { PASSWORD_LENGTH } from "@/lib/contracts/accounts";
 import { pages } from "@/lib/contracts/api";
 import styles from "./AccountForm.module.css";
 import controls from "./controls.module.css";
+import { FaultWords } from "./FaultWords";
 
 /** The form of both account pages; after it, the browser goes to `next` or to the books. */
 export function AccountForm({ kind, next }: { kind: "in" | "up"; next: string | undefined }) {
@@ -60,11 +61,7 @@ export function AccountForm({ kind, next }: { kind: "in" | "up"; next: string | 
         />
         {isUp ? <span className={controls.small}>At least {PASSWORD_LENGTH.min} signs.</span> : null}
       </label>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
       <button className={controls.act} type="submit" disabled={busy || !isReady}>
         {isUp ? "Sign up" : "Sign in"}
       </button>

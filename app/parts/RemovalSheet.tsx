@@ -3,6 +3,7 @@
 import { type ReactNode, useState } from "react";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import controls from "./controls.module.css";
+import { FaultWords } from "./FaultWords";
 import { Sheet } from "./Sheet";
 import sheet from "./Sheet.module.css";
 
@@ -43,11 +44,7 @@ export function RemovalSheet({
     <Sheet title={title} size="narrow" onClose={onClose}>
       <div className={sheet.body}>
         <p>{children}</p>
-        {fault ? (
-          <p className={controls.fault} role="alert">
-            {fault}
-          </p>
-        ) : null}
+        <FaultWords words={fault} />
       </div>
       <div className={sheet.acts}>
         <button type="button" className={controls.warn} disabled={isSending} onClick={remove}>

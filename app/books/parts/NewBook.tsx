@@ -3,6 +3,7 @@
 import { useRouter } from "next/navigation";
 import { type SyntheticEvent, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api, pages } from "@/lib/contracts/api";
@@ -45,11 +46,7 @@ export function NewBook() {
       <button type="submit" className={controls.act} disabled={busy || !isReady}>
         Make the book
       </button>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </form>
   );
 }

@@ -2,6 +2,7 @@
 
 import { type SyntheticEvent, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import type { Chart } from "@/lib/instrument/chart/Chart";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
@@ -53,11 +54,7 @@ export function NewCopedent() {
       <button type="submit" className={controls.act} disabled={isMaking || !isReady}>
         Make it
       </button>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </form>
   );
 }

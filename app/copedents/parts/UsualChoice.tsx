@@ -2,6 +2,7 @@
 
 import { useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api } from "@/lib/contracts/api";
@@ -46,11 +47,7 @@ export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual
       <p className={controls.small} role="status">
         {word}
       </p>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </div>
   );
 }

@@ -3,6 +3,7 @@
 import { useRouter } from "next/navigation";
 import { type SyntheticEvent, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api } from "@/lib/contracts/api";
@@ -111,11 +112,7 @@ export function Invites({ bookId, invites }: { bookId: string; invites: InviteRo
           <p className={controls.small}>Shown once: copy it now. Whoever has it can come in.</p>
         </div>
       ) : null}
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
       <ul className={styles.invites} aria-label="Links that work">
         {invites.map((invite) => (
           <li key={invite.id}>

@@ -4,6 +4,7 @@ import Link from "next/link";
 import { useRouter } from "next/navigation";
 import { type SyntheticEvent, useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api, pages } from "@/lib/contracts/api";
 import type { SongRow } from "@/lib/contracts/books";
@@ -75,11 +76,7 @@ function RenameForm({ song, onDone }: { song: SongRow; onDone: () => void }) {
       <button type="button" className={controls.plain} onClick={onDone}>
         Leave it
       </button>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </form>
   );
 }

@@ -2,6 +2,7 @@
 
 import { useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { Sheet } from "@/app/parts/Sheet";
 import sheet from "@/app/parts/Sheet.module.css";
 import { saveFile } from "@/lib/client/page/saveFile";
@@ -93,11 +94,7 @@ export function TakeLabels({ of, address, onClose }: { of: string; address: stri
           no names: people are numbered, and the record is named by its checksum (SHA-256), by which you can
           pair the two. Nothing is sent anywhere; the file goes to your downloads.
         </p>
-        {fault ? (
-          <p className={controls.fault} role="alert">
-            {fault}
-          </p>
-        ) : null}
+        <FaultWords words={fault} />
       </div>
       <div className={sheet.acts}>
         <button

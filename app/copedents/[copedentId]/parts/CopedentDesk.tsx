@@ -1,7 +1,7 @@
 "use client";
 
 import { useCallback, useEffect, useRef, useState } from "react";
-import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import type { ChartDraft } from "@/lib/client/copedents/ChartDraft";
 import { readDraft } from "@/lib/client/copedents/readDraft";
 import { useDraft } from "@/lib/client/copedents/useDraft";
@@ -79,11 +79,7 @@ export function CopedentDesk({ chart: opened, kept }: { chart: Chart; kept: Cope
         <div className={styles.columns}>
           <div className={styles.chart}>
             <ChartTable />
-            {wholeFault ? (
-              <p className={controls.fault} role="alert">
-                {wholeFault}
-              </p>
-            ) : null}
+            <FaultWords words={wholeFault} />
             {inHand?.kind === "string" ? <StringInHand key={inHand.key} stringKey={inHand.key} /> : null}
             {inHand?.kind === "change" ? <ChangeInHand key={inHand.key} changeKey={inHand.key} /> : null}
             <InstrumentFields />

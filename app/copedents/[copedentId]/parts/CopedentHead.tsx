@@ -5,6 +5,7 @@ import { useState } from "react";
 import { ownName } from "@/app/copedents/parts/ownName";
 import { useMakeCopedent } from "@/app/copedents/parts/useMakeCopedent";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { sizeWords } from "@/lib/client/copedents/copedentWords";
 import { setFields } from "@/lib/client/copedents/draftEdits";
 import type { Keeping } from "@/lib/client/copedents/useKeeping";
@@ -127,11 +128,7 @@ export function CopedentHead({
           {keeping.words}
         </p>
       ) : null}
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
       {isRemoving && kept ? <RemoveCopedent kept={kept} onClose={() => setIsRemoving(false)} /> : null}
     </header>
   );

@@ -2,6 +2,7 @@
 
 import { type SyntheticEvent, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import type { ChartDraft, DraftCombination } from "@/lib/client/copedents/ChartDraft";
 import { addCombination, removeCombination } from "@/lib/client/copedents/draftEdits";
 import { moveToText, textToMove } from "@/lib/client/copedents/moveText";
@@ -90,11 +91,7 @@ export function Exceptions() {
           <button type="submit" className={controls.button} disabled={move.trim() === ""}>
             Add it
           </button>
-          {fault ? (
-            <p className={controls.fault} role="alert">
-              {fault}
-            </p>
-          ) : null}
+          <FaultWords words={fault} />
         </form>
       ) : null}
     </section>

@@ -2,6 +2,7 @@
 
 import { useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api } from "@/lib/contracts/api";
@@ -73,11 +74,7 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
       <p className={controls.note} role="status">
         {word}
       </p>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </section>
   );
 }

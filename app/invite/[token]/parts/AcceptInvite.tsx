@@ -2,6 +2,7 @@
 
 import { useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api, pages } from "@/lib/contracts/api";
@@ -29,11 +30,7 @@ export function AcceptInvite({ token }: { token: string }) {
       <button type="button" className={controls.act} onClick={accept} disabled={busy || !isReady}>
         Join the book
       </button>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </>
   );
 }

@@ -1,6 +1,7 @@
 "use client";
 
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { useHearing } from "@/lib/client/hearing/useHearing";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
@@ -17,11 +18,7 @@ export function HearAgain() {
         {status === null ? "Hear it" : "Hear it again"}
       </button>
       <p>The machine listens anew and pencils anew. Ink stays untouched.</p>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </div>
   );
 }

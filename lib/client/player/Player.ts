@@ -1,5 +1,6 @@
 import type { Cents, Seconds } from "@/lib/units/quantities";
 import type { TracedNote } from "../song/noteTrace";
+import { Watched } from "../watched/Watched";
 import { type LoudLoop, levelDbfs, listenOn, NOT_LOUD } from "./loudLoop";
 import { METER_SIZE, type OutputChain, openOutputChain } from "./outputChain";
 import { AFTER_SEC, BEFORE_SEC, bandsAt } from "./partialBands";
@@ -9,7 +10,7 @@ export interface Loop {
   endSec: Seconds;
 }
 
-/** What the transport shows. A new object whenever anything in it changes. */
+/** What the transport shows. */
 export interface PlayerState {
   isPlaying: boolean;
   /** 0.25 to 1; the pitch is kept. */
@@ -41,22 +42,22 @@ const METER_MS = 1000;
 
 export const SPEEDS = { slowest: 0.25, fastest: 1 } as const;
 
+const AT_FIRST: PlayerState = {
+  isPlaying: false,
+  speed: 1,
+  level: 0.8,
+  loop: null,
+  timesThrough: 0,
+  isCautioned: false,
+  isOnNotes: false,
+  fault: null,
+};
+
 /** Plays one record. It owns the media element, the output chain and the frame clock; {@link close} ends them all. */
-export class Player {
+export class Player extends Watched<PlayerState> {
   readonly media = new Audio();
-  private state: PlayerState = {
-    isPlaying: false,
-    speed: 1,
-    level: 0.8,
-    loop: null,
-    timesThrough: 0,
-    isCautioned: false,
-    isOnNotes: false,
-    fault: null,
-  };
   private onNotes: OnNotes | null = null;
   private readonly scope = new AbortController();
-  private readonly stateListeners = new Set<() => void>();
   private readonly timeListeners = new Set<(timeSec: Seconds) => void>();
   private chain: OutputChain | null = null;
   private frame = 0;
@@ -70,6 +71,7 @@ export class Player {
     url: string,
     readonly durationSec: Seconds,
   ) {
+    super(AT_FIRST);
     const { media } = this;
     media.preload = "auto";
     media.preservesPitch = true;
@@ -85,10 +87,8 @@ export class Player {
     on("seeked", () => this.tellTime());
     // Frames stop in a hidden tab; these events go on, so that the loop holds there too.
     on("timeupdate", () => this.turn());
-    on("error", () => this.set({ isPlaying: false, fault: faultWords(media.error) }));
+    on("error", () => this.tell({ isPlaying: false, fault: faultWords(media.error) }));
   }
-
-  readonly now = (): PlayerState => this.state;
 
   get timeSec(): Seconds {
     return this.media.currentTime;
@@ -110,15 +110,9 @@ export class Player {
   /** The way to the ears, opened when it is first wanted: from a person's own act, or browsers keep it silent. */
   openOutput(): OutputChain {
     this.chain ??= openOutputChain(this.media);
-    this.chain.setLevel(this.state.level);
+    this.chain.setLevel(this.now().level);
     return this.chain;
   }
-
-  /** Calls back when the state changes; returns the way to stop. */
-  readonly watch = (listener: () => void): (() => void) => {
-    this.stateListeners.add(listener);
-    return () => this.stateListeners.delete(listener);
-  };
 
   /** Calls back with the time, every frame while playing and after each seek; returns the way to stop. */
   readonly onTime = (listener: (timeSec: Seconds) => void): (() => void) => {
@@ -127,7 +121,7 @@ export class Player {
   };
 
   async play(): Promise<void> {
-    const { loop } = this.state;
+    const { loop } = this.now();
     if (loop && (this.timeSec < loop.startSec - 0.01 || this.timeSec >= loop.endSec - 0.02))
       this.seek(loop.startSec);
     else if (this.media.ended) this.seek(0);
@@ -147,7 +141,7 @@ export class Player {
     const startSec = Math.min(...notes.map((note) => note.startSec));
     const endSec = Math.max(...notes.map((note) => note.endSec)) + AFTER_SEC;
     this.onNotes = { notes, tuningCents, endSec, backSec, wasPlaying };
-    this.set({ isOnNotes: true });
+    this.tell({ isOnNotes: true });
     this.jump(startSec - BEFORE_SEC);
     await this.start();
   }
@@ -164,7 +158,7 @@ export class Player {
   }
 
   toggle(): void {
-    if (this.state.isPlaying) this.pause();
+    if (this.now().isPlaying) this.pause();
     else void this.play();
   }
 
@@ -177,19 +171,19 @@ export class Player {
   setSpeed(speed: number): void {
     const kept = Math.min(SPEEDS.fastest, Math.max(SPEEDS.slowest, Math.round(speed * 100) / 100));
     this.media.playbackRate = kept;
-    this.set({ speed: kept });
+    this.tell({ speed: kept });
   }
 
   setLevel(level: number): void {
     const kept = Math.min(1, Math.max(0, level));
     this.chain?.setLevel(kept);
-    this.set({ level: kept });
+    this.tell({ level: kept });
   }
 
   setLoop(loop: Loop | null): void {
-    this.set({ loop, timesThrough: 0 });
+    this.tell({ loop, timesThrough: 0 });
     if (this.onNotes) return;
-    if (loop && this.state.isPlaying && (this.timeSec < loop.startSec || this.timeSec > loop.endSec))
+    if (loop && this.now().isPlaying && (this.timeSec < loop.startSec || this.timeSec > loop.endSec))
       this.seek(loop.startSec);
   }
 
@@ -199,7 +193,7 @@ export class Player {
     this.isEndless = isSounding;
     // While the record plays, every frame looks at the level.
     if (isSounding)
-      this.endlessTimer = setInterval(() => !this.state.isPlaying && this.meter(), METER_MS + 50);
+      this.endlessTimer = setInterval(() => !this.now().isPlaying && this.meter(), METER_MS + 50);
   }
 
   close(): void {
@@ -210,7 +204,7 @@ export class Player {
     this.media.removeAttribute("src");
     this.media.load();
     this.chain?.close();
-    this.stateListeners.clear();
+    this.leaveWatchers();
     this.timeListeners.clear();
   }
 
@@ -220,13 +214,13 @@ export class Player {
       this.follow();
       await chain.resume();
       await this.media.play();
-      this.set({ fault: null });
+      this.tell({ fault: null });
     } catch (cause) {
       // A pause before playing began is no fault.
       if (cause instanceof DOMException && cause.name === "AbortError") return;
       if (this.onNotes) this.onNotes.wasPlaying = false;
       this.leaveNotes();
-      this.set({ isPlaying: false, fault: faultWords(this.media.error) });
+      this.tell({ isPlaying: false, fault: faultWords(this.media.error) });
     }
   }
 
@@ -236,7 +230,7 @@ export class Player {
   }
 
   private begin(): void {
-    this.set({ isPlaying: true });
+    this.tell({ isPlaying: true });
     cancelAnimationFrame(this.frame);
     this.meteredAtMs = performance.now();
     const onFrame = () => {
@@ -250,20 +244,20 @@ export class Player {
 
   private end(): void {
     cancelAnimationFrame(this.frame);
-    this.set({ isPlaying: false });
+    this.tell({ isPlaying: false });
     this.tellTime();
   }
 
   /** At the end of the notes that are heard back to where it was, at the end of the loop back to its start. */
   private turn(): void {
-    const { loop, isPlaying, timesThrough } = this.state;
+    const { loop, isPlaying, timesThrough } = this.now();
     if (this.onNotes) {
       if (this.timeSec < this.onNotes.endSec || this.media.seeking) this.follow();
       else this.leaveNotes();
       return;
     }
     if (!loop || !isPlaying || this.media.seeking || this.timeSec < loop.endSec) return;
-    this.set({ timesThrough: timesThrough + 1 });
+    this.tell({ timesThrough: timesThrough + 1 });
     this.seek(loop.startSec);
   }
 
@@ -282,7 +276,7 @@ export class Player {
     if (!wasPlaying) this.media.pause();
     this.chain?.filter.letAllThrough();
     this.jump(backSec);
-    this.set({ isOnNotes: false });
+    this.tell({ isOnNotes: false });
     // At the end of the record the element has stopped by itself.
     if (wasPlaying && this.media.paused) void this.start();
   }
@@ -295,19 +289,14 @@ export class Player {
     this.chain.readOutput(this.meterSamples);
     this.loud = listenOn(this.loud, {
       elapsedSec: Math.min(elapsedMs / 1000, 5),
-      isLooping: this.isEndless || (this.state.loop !== null && this.state.isPlaying),
+      isLooping: this.isEndless || (this.now().loop !== null && this.now().isPlaying),
       levelDbfs: levelDbfs(this.meterSamples),
     });
-    if (this.loud.isCautioned !== this.state.isCautioned) this.set({ isCautioned: this.loud.isCautioned });
+    if (this.loud.isCautioned !== this.now().isCautioned) this.tell({ isCautioned: this.loud.isCautioned });
   }
 
   private tellTime(): void {
     for (const listener of this.timeListeners) listener(this.timeSec);
-  }
-
-  private set(fields: Partial<PlayerState>): void {
-    this.state = { ...this.state, ...fields };
-    for (const listener of this.stateListeners) listener();
   }
 }
 

@@ -7,7 +7,7 @@ import { Watched } from "../watched/Watched";
 import { LiveStrings } from "./LiveStrings";
 import { StretchOffsets } from "./StretchOffsets";
 
-/** What the switches show. A new object whenever anything in it changes. */
+/** What the switches show. */
 export interface SteelState {
   listen: Listen;
   /** -1 the record alone, 0 both, 1 the steel alone. */

@@ -6,7 +6,7 @@ import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { findCopedent } from "@/lib/instrument/copedentCatalog";
 
 /** A chart as `readChart` takes it; what cannot be read is told in that room's words. */
-export const chartSchema = z.unknown().transform((value, ctx): Chart => {
+const chartSchema = z.unknown().transform((value, ctx): Chart => {
   try {
     return writeChart(readChart(value));
   } catch (fault) {

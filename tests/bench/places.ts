@@ -9,7 +9,7 @@ const G_MAJOR = [0, 2, 4, 5, 7, 9, 11];
 const CHORDS = ["G:maj", "C:maj", "D:7", "E:min", "A:min", "G:maj", "D:maj", "C:maj"];
 
 /** Notes that wander through a key by a generator of whole numbers, the same each time: lines, pairs and chords. */
-export function wanderingPart(count: number): HeardEvent[] {
+function wanderingPart(count: number): HeardEvent[] {
   let seed = 12_345;
   const next = (below: number) => {
     seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;

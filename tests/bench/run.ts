@@ -2,8 +2,9 @@
  * `npm run -s bench`: how long the heavy work takes, each as a ratio to a reference run beside it on the same machine
  * at the same moment, since machines differ and are noisy. Nothing is asserted here. `npm run -s bench -- short`
  * leaves out the long records, the browser and the general transcriber; `npm run -s bench -- transcriber` measures
- * our notes beside that one only, `npm run -s bench -- passage` a passage that is heard at once in the browser, and
- * `npm run -s bench -- places` only how long parts take to be laid out on the neck.
+ * our notes beside that one only, `npm run -s bench -- passage` a passage that is heard at once in the browser,
+ * `-- fit` a guess held against the record, `-- voice` strings that sound, and `-- places` how long parts take to be laid
+ * out on the neck.
  */
 import { readFile } from "node:fs/promises";
 import path from "node:path";

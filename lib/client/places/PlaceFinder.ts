@@ -38,14 +38,14 @@ export class PlaceFinder {
     });
     signal?.throwIfAborted();
     if (word.kind === "bench") return word.answer;
-    throw new Error(word.kind === "fault" ? word.message : "Places were answered out of turn.");
+    throw faultOf(word);
   }
 
   /** The same at once, on the page's own thread, where one cannot wait. */
   benchNow(question: BenchQuestion): BenchAnswer {
     const word = this.own.answer({ kind: "bench", question });
     if (word.kind === "bench") return word.answer;
-    throw new Error(word.kind === "fault" ? word.message : "Places were answered out of turn.");
+    throw faultOf(word);
   }
 
   /** Lays a passage out. @returns null where it was cancelled @throws Error in words for people */
@@ -56,7 +56,7 @@ export class PlaceFinder {
     });
     if (word === null) return null;
     if (word.kind === "passage") return word.answer;
-    throw new Error(word.kind === "fault" ? word.message : "Places were answered out of turn.");
+    throw faultOf(word);
   }
 
   /** Whether a passage is being laid out. */
@@ -121,6 +121,11 @@ export class PlaceFinder {
 }
 
 const CANCELLED = Symbol("cancelled");
+
+/** Of a word that is not the answer. */
+function faultOf(word: PlacesWord): Error {
+  return new Error(word.kind === "fault" ? word.message : "Places were answered out of turn.");
+}
 
 let finder: PlaceFinder | null = null;
 

@@ -1,5 +1,6 @@
 import { riseAt } from "@/lib/instrument/effectivePitch";
 import type { Midi } from "@/lib/units/quantities";
+import { compareLists } from "./compareLists";
 import { type FixedStages, NOTHING_FIXED } from "./FixedStages";
 import { finderFor } from "./holdFinder";
 import type { Neck } from "./neck";
@@ -100,9 +101,4 @@ function inOrder(a: Spot, b: Spot): number {
     compareLists(one.strings, other.strings) ||
     (one.set.ids.join() < other.set.ids.join() ? -1 : 1)
   );
-}
-
-function compareLists(a: readonly number[], b: readonly number[]): number {
-  const at = a.findIndex((value, index) => value !== b[index]);
-  return at < 0 ? 0 : (a[at] ?? 0) - (b[at] ?? 0);
 }

@@ -2,6 +2,8 @@ import { feetAndKneesCanHold } from "@/lib/instrument/holdable";
 import type { Midi } from "@/lib/units/quantities";
 import { type CandidateOptions, findCandidates } from "./candidates";
 import type { FixedStages } from "./FixedStages";
+import { fewestLocks } from "./fewestLocks";
+import { joinWords } from "./joinWords";
 import type { Lock } from "./locks";
 import type { Neck } from "./neck";
 import type { Spot } from "./Spot";
@@ -44,15 +46,8 @@ export function whyNone(
       ? "This note does not lie on this neck."
       : "These notes do not lie on this neck together.";
   }
-  const alone = locks.find((lock) => leavesNone([lock]));
-  let few = alone ? [alone] : [...locks];
-  // Whatever can be let off without giving the notes a place has no part in it.
-  for (const lock of few.length > 1 ? locks : []) {
-    const fewer = few.filter((other) => other !== lock);
-    if (leavesNone(fewer)) few = fewer;
-  }
-  const words = few.map((lock) => lock.words);
-  const list = words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  const few = fewestLocks(locks, leavesNone);
+  const list = joinWords(few.map((lock) => lock.words));
   if (few.some(({ fixed }) => fixed && !feetAndKneesCanHold(fixed.stages)))
     return `Locked: ${list}. Foot and knees cannot hold that.`;
   return few.length === 1

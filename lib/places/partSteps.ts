@@ -1,17 +1,12 @@
-import type { Seconds } from "@/lib/units/quantities";
 import type { EventLayer } from "./eventLayer";
 import type { Glide } from "./glideActs";
+import type { WayHere } from "./layersInTime";
 import { glideHeard, hasteFactor, type MoveMoment } from "./moveCost";
 import type { MoveTables } from "./moveTables";
 import type { Weights } from "./weights";
 
 /** A playable event's layer with what is known of the way to it from the playable one before. */
-export interface LayerInPart extends EventLayer {
-  /** Null for the first. */
-  timeSec: Seconds | null;
-  /** Whether the event before it in time is the layer before it: else nothing rings on into it. */
-  isNext: boolean;
-}
+export interface LayerInPart extends EventLayer, WayHere {}
 
 /** Whether and how a move can be made, links and all. */
 export interface Link {

@@ -4,11 +4,12 @@ import { EventLayers } from "./eventLayer";
 import { explainCandidate } from "./explainCandidate";
 import { placeFingers } from "./fingers/placeFingers";
 import type { HeardEvent } from "./HeardEvent";
+import { layersInTime } from "./layersInTime";
 import { MoveTables } from "./moveTables";
 import { layOutNeck } from "./neck";
 import { NoteSets } from "./noteSets";
 import type { CostedPlace, PlacedEvent, PlacedSequence, PlaceSequenceOptions } from "./PlacedSequence";
-import { type LayerInPart, stepFiller } from "./partSteps";
+import { stepFiller } from "./partSteps";
 import { USUAL_WEIGHTS } from "./weights";
 
 /**
@@ -35,16 +36,12 @@ export function placeSequence(
     weights,
     options.locks ?? {},
   );
-  const inTime = events
-    .map((event, index) => ({ index, layer: layersOf.of(event) }))
-    .sort((a, b) => a.layer.event.startSec - b.layer.event.startSec)
-    .map((each, order) => ({ ...each, order }));
-  const playable = inTime.filter(({ layer }) => layer.spots.length > 0);
-  const layers = playable.map(({ layer, order }, at): LayerInPart => {
-    const before = playable[at - 1];
-    const timeSec = before ? layer.event.startSec - before.layer.event.startSec : null;
-    return { ...layer, timeSec, isNext: before !== undefined && before.order + 1 === order };
-  });
+  const playable = layersInTime(
+    events,
+    (event) => layersOf.of(event),
+    ({ spots }) => spots.length > 0,
+  );
+  const layers = playable.map(({ layer }) => layer);
   const path = cheapestPath({
     states: layers.map(({ own }) => own),
     fillSteps: stepFiller(layers, tables, weights),

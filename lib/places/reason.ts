@@ -1,6 +1,7 @@
 import type { Slot } from "@/lib/instrument/Copedent";
 import type { Stage } from "@/lib/instrument/stages";
 import { glideActOf } from "./glideActs";
+import { joinWords } from "./joinWords";
 import type { CostTerm, TermName } from "./Place";
 import { fretAt, type Spot } from "./Spot";
 import { slantWords } from "./slants/slantWords";
@@ -153,8 +154,4 @@ const COUNT_WORDS = ["no", "one", "two", "three", "four", "five", "six", "seven"
 
 function countWords(count: number): string {
   return COUNT_WORDS[count] ?? String(count);
-}
-
-function joinWords(words: readonly string[]): string {
-  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }

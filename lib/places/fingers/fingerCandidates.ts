@@ -1,5 +1,6 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Midi } from "@/lib/units/quantities";
+import { compareLists } from "../compareLists";
 import { type Fingering, fingeringOf, fingerPlace } from "./Fingering";
 import type { FingerWeights } from "./fingerWeights";
 
@@ -51,9 +52,4 @@ export function findFingerings(
   };
   goOn();
   return found.sort((a, b) => a.lowest - b.lowest || compareLists(a.place.strings, b.place.strings));
-}
-
-function compareLists(a: readonly number[], b: readonly number[]): number {
-  const at = a.findIndex((value, index) => value !== b[index]);
-  return at < 0 ? 0 : a[at]! - b[at]!;
 }

@@ -2,6 +2,7 @@ import type { Copedent } from "@/lib/instrument/Copedent";
 import { fretOn, fretsOf } from "@/lib/instrument/frets";
 import { engagedStages } from "@/lib/instrument/stages";
 import { midiToName } from "@/lib/theory/spelling";
+import { fewestLocks } from "../fewestLocks";
 import type { Place } from "../Place";
 import type { PartLocks, PlaceLocks } from "../PlaceLocks";
 
@@ -73,12 +74,7 @@ export function whyNoFingering(
       : "One hand cannot stop these notes together on this neck.";
   const leavesNone = (some: readonly FingerLock[]) =>
     !places.some((place) => some.every((lock) => lock.keeps(place)));
-  const alone = locks.find((lock) => leavesNone([lock]));
-  let few = alone ? [alone] : [...locks];
-  for (const lock of alone ? [] : locks) {
-    const fewer = few.filter((other) => other !== lock);
-    if (leavesNone(fewer)) few = fewer;
-  }
+  const few = fewestLocks(locks, leavesNone);
   const list = few.map(({ words }) => words).join(" and ");
   return few.length === 1
     ? `Locked: ${list}. That leaves no place for these notes.`

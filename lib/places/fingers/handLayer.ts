@@ -1,6 +1,6 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
-import type { Seconds } from "@/lib/units/quantities";
 import type { HeardEvent } from "../HeardEvent";
+import type { WayHere } from "../layersInTime";
 import type { Place } from "../Place";
 import type { PartLocks } from "../PlaceLocks";
 import { soundingChoices } from "../soundingChoices";
@@ -30,12 +30,7 @@ export interface HandCandidate {
 }
 
 /** A layer with what is known of the way to it from the one before. */
-export interface HandLayerInPart extends HandLayer {
-  /** Null for the first. */
-  timeSec: Seconds | null;
-  /** Whether the event before it in time is the layer before it: else nothing rings on into it. */
-  isNext: boolean;
-}
+export interface HandLayerInPart extends HandLayer, WayHere {}
 
 /** Lays out the ways to play events, each set of notes worked out once. */
 export class HandLayers {

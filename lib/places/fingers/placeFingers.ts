@@ -2,12 +2,13 @@ import type { Copedent } from "@/lib/instrument/Copedent";
 import { cheapestPath } from "../cheapestPath";
 import { sumByName } from "../explainCandidate";
 import type { HeardEvent } from "../HeardEvent";
+import { layersInTime } from "../layersInTime";
 import type { CostedPlace, PlacedEvent, PlacedSequence, PlaceSequenceOptions } from "../PlacedSequence";
 import { USUAL_WEIGHTS } from "../weights";
 import { handTerms } from "./fingerCost";
 import { fingerReason } from "./fingerReason";
 import { USUAL_FINGER_WEIGHTS } from "./fingerWeights";
-import { type HandLayerInPart, HandLayers } from "./handLayer";
+import { HandLayers } from "./handLayer";
 import { HandSteps } from "./handSteps";
 
 /**
@@ -24,16 +25,12 @@ export function placeFingers(
   const weights = USUAL_FINGER_WEIGHTS;
   const general = options.weights ?? USUAL_WEIGHTS;
   const layersOf = new HandLayers(copedent, weights, general, options);
-  const inTime = events
-    .map((event, index) => ({ index, layer: layersOf.of(event) }))
-    .sort((a, b) => a.layer.event.startSec - b.layer.event.startSec)
-    .map((each, order) => ({ ...each, order }));
-  const playable = inTime.filter(({ layer }) => layer.states.length > 0);
-  const layers = playable.map(({ layer, order }, at): HandLayerInPart => {
-    const before = playable[at - 1];
-    const timeSec = before ? layer.event.startSec - before.layer.event.startSec : null;
-    return { ...layer, timeSec, isNext: before !== undefined && before.order + 1 === order };
-  });
+  const playable = layersInTime(
+    events,
+    (event) => layersOf.of(event),
+    ({ states }) => states.length > 0,
+  );
+  const layers = playable.map(({ layer }) => layer);
   const steps = new HandSteps(layers, weights, general);
   const path = cheapestPath({ states: layers.map(({ own }) => own), fillSteps: steps.fill });
   const layerOfEvent = new Map(playable.map(({ index }, at) => [index, at]));

@@ -1,3 +1,4 @@
+import { joinWords } from "../joinWords";
 import type { Spot } from "../Spot";
 
 /** What the bar does, as in `slant the bar forward, 5 on string 2 and 4 on string 3`; null where it lies straight. */
@@ -11,5 +12,5 @@ export function slantWords({ slant, frets, hold }: Spot): string | null {
     slant.family === "split"
       ? `split the bar between strings ${fromTop[0]!.string} and ${fromTop[1]!.string}`
       : `slant the bar ${slant.family === "forward" ? "forward" : "in reverse"}`;
-  return `${way}, ${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  return `${way}, ${joinWords(words)}`;
 }

@@ -1,0 +1,4 @@
+/** A list as it is said: `A, B and C`. */
+export function joinWords(words: readonly string[]): string {
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+}

@@ -6,9 +6,15 @@ import type { Change, Copedent, Pulls } from "./Copedent";
  */
 export type StageId = string;
 
-/** Whether a value can name a stage: a letter, then letters or digits, 16 characters at most. */
+export const MOST_STAGE_ID_CHARACTERS = 16;
+
+/** Whether a value can name a stage: a letter, then letters or digits, no more than so many in all. */
 export function isStageId(value: unknown): value is StageId {
-  return typeof value === "string" && /^[A-Za-z][A-Za-z0-9]{0,15}$/.test(value);
+  return (
+    typeof value === "string" &&
+    value.length <= MOST_STAGE_ID_CHARACTERS &&
+    /^[A-Za-z][A-Za-z0-9]*$/.test(value)
+  );
 }
 
 /** A stage together with the change it belongs to. */

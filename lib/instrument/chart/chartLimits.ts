@@ -1,3 +1,5 @@
+import { MOST_STAGE_ID_CHARACTERS } from "../stages";
+
 /**
  * How large a chart may be. The widest necks in use have fewer strings and changes; beyond these a chart is a slip or
  * meant to do harm.
@@ -11,7 +13,7 @@ export const CHART_LIMITS = {
   /** A move up or down. */
   semitones: 12,
   /** An id, that of the deepest stage included; as long as the shared song takes them. */
-  idCharacters: 16,
+  idCharacters: MOST_STAGE_ID_CHARACTERS,
   labelCharacters: 60,
   nameCharacters: 80,
   sourceCharacters: 400,

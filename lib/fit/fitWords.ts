@@ -58,12 +58,6 @@ export function fitWords(fit: number): string {
   return fit >= FITS_FROM ? "fits" : fit >= MAY_FIT_FROM ? "may fit" : "does not fit";
 }
 
-/** One sentence of an answer, as in `fits; a half step lower reads 0.22`. */
-export function answerWords(answer: FitAnswer, naming: Naming = {}): string {
-  const [nearest] = nearestWords(answer, naming);
-  return nearest ? `${fitWords(answer.fit)}; ${nearest}` : fitWords(answer.fit);
-}
-
 const VERDICTS: Readonly<Record<FitVerdict["kind"], string>> = {
   fits: "fits",
   low: "written too low",

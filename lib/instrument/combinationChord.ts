@@ -49,11 +49,6 @@ export function combinationChord(
   return chordUnder(copedent, openHome(copedent), changes, strings);
 }
 
-/** The same for each usual grip alone: a pedal may make a chord of some grips only, as B and C do on E9. */
-export function gripChords(copedent: Copedent, changes: readonly StageId[]): CombinationChord[] {
-  return copedent.grips.map((grip) => combinationChord(copedent, changes, grip));
-}
-
 /** The chord of every combination that feet and knees can hold, fewest changes first. */
 export function everyCombinationChord(
   copedent: Copedent,

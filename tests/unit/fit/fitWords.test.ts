@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { NotesFit } from "@/lib/fit/FitAnswer";
 import { verdictOf } from "@/lib/fit/fitVerdict";
-import { answerWords, changeWords, fitText, verdictWords } from "@/lib/fit/fitWords";
+import { changeWords, fitText, fitWords, nearestWords, verdictWords } from "@/lib/fit/fitWords";
 import type { Change } from "@/lib/fit/nearMisses";
 
 const lower: Change = { kind: "moved", midi: null, by: -1 };
@@ -12,8 +12,9 @@ function answer(fit: number, nearFit: number, change: Change, notesMidi = [67]):
 
 describe("fit in words", () => {
   it("says the sentence of the bench", () => {
-    expect(answerWords(answer(0.91, 0.22, lower))).toBe("fits; a half step lower reads 0.22");
-    expect(answerWords(answer(0.1, 0.8, lower))).toBe("does not fit; a half step lower reads 0.80");
+    const said = (fit: NotesFit) => `${fitWords(fit.fit)}; ${nearestWords(fit)[0]}`;
+    expect(said(answer(0.91, 0.22, lower))).toBe("fits; a half step lower reads 0.22");
+    expect(said(answer(0.1, 0.8, lower))).toBe("does not fit; a half step lower reads 0.80");
   });
 
   it("names the note that is changed, by the home, where there are several", () => {

@@ -2,6 +2,7 @@ import { percentText } from "@/lib/client/format/format";
 import { LISTENS, type Listen } from "@/lib/client/player/ListenMix";
 import { changeNow } from "@/lib/client/sound/changeNotes";
 import { partNotesNow } from "@/lib/client/sound/partNotes";
+import { capital } from "./changeWords";
 import type { Desk } from "./DeskContext";
 import { homeAt, selectedChange } from "./selection";
 
@@ -27,7 +28,7 @@ export function soundActs(desk: Desk) {
     nextListen() {
       void steel.nextListen();
       const { listen } = steel.now();
-      say(`${LISTEN_WORDS[listen]}.`.replace(/^./, (first) => first.toUpperCase()));
+      say(`${capital(LISTEN_WORDS[listen])}.`);
     },
     /** Toward the record (-1) or the steel (1); it weighs where both are heard. */
     shiftBalance(direction: -1 | 1) {

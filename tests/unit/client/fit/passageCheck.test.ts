@@ -2,19 +2,10 @@ import { describe, expect, it } from "vitest";
 import { type AskedEvent, askedEvent, askedNotes, askedStrokes } from "@/lib/client/fit/askedEvents";
 import { type CheckState, PassageCheck } from "@/lib/client/fit/PassageCheck";
 import { RecordFitter } from "@/lib/client/fit/RecordFitter";
-import type { RecordStretch } from "@/lib/client/record/RecordStretch";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { NotesFit } from "@/lib/fit/FitAnswer";
 import { E9 } from "@/lib/instrument/copedents/e9";
-
-const STRETCH: RecordStretch = {
-  sampleRateHz: 22_050,
-  startFrame: 0,
-  level: 0.1,
-  sideLevel: 0,
-  mid: new Float32Array(8),
-  side: null,
-};
+import { SILENT_STRETCH } from "../passage/silentStretch";
 
 function eventAt(startSec: number, midi = 67): AskedEvent {
   return {
@@ -33,7 +24,7 @@ function made(answer: (at: number) => Promise<void> = async () => {}) {
     {
       read: async (place) => {
         reads.push(place({ sampleRateHz: 22_050 } as never));
-        return STRETCH;
+        return SILENT_STRETCH;
       },
       peek: async () => {},
     },

@@ -4,6 +4,7 @@ import { EarWorker } from "@/lib/client/hearing/passage/EarWorker";
 import { fetchEar } from "@/lib/client/hearing/passage/ear";
 import type { PassageOrder, PassageWord } from "@/lib/client/hearing/passage/passageMessages";
 import { readWeightFile } from "@/lib/server/hearing/weightFiles";
+import { SILENT_STRETCH } from "./silentStretch";
 
 /** A worker that answers when the test says so. */
 class FakeWorker {
@@ -33,14 +34,7 @@ function made() {
 }
 
 const order = () => ({
-  stretch: {
-    sampleRateHz: 22_050,
-    startFrame: 0,
-    level: 0.1,
-    sideLevel: 0,
-    mid: new Float32Array(8),
-    side: null,
-  },
+  stretch: SILENT_STRETCH,
   passage: { startSec: 0, endSec: 1 },
   tuningCents: 0,
 });

@@ -2,23 +2,15 @@ import { describe, expect, it } from "vitest";
 import { bandOver } from "@/lib/client/hearing/passage/bandOver";
 import { PassageHearer, type PassageState } from "@/lib/client/hearing/passage/PassageHearer";
 import type { PassageNotes } from "@/lib/client/hearing/passage/passageMessages";
-import type { RecordStretch } from "@/lib/client/record/RecordStretch";
 import type { HeardNote } from "@/lib/hearing/Hearing";
+import { SILENT_STRETCH } from "./silentStretch";
 
-const STRETCH: RecordStretch = {
-  sampleRateHz: 22_050,
-  startFrame: 0,
-  level: 0.1,
-  sideLevel: 0,
-  mid: new Float32Array(8),
-  side: null,
-};
 const NOTES: PassageNotes = { version: "ear-1", notes: [] };
 const PASSAGE = { startSec: 10.0004, endSec: 12 };
 
 /** A hearer whose copy and ear do as the test says, with all that it told. */
 function made({
-  read = async () => STRETCH,
+  read = async () => SILENT_STRETCH,
   hear = async () => NOTES,
 }: Partial<{
   read: ConstructorParameters<typeof PassageHearer>[0]["read"];
@@ -48,11 +40,11 @@ describe("hearing a passage in the browser", () => {
           startFrame: expect.any(Number),
         });
         onMaking?.(0.3);
-        return STRETCH;
+        return SILENT_STRETCH;
       },
       hear: async (order, { onProgress } = {}) => {
         expect(order).toMatchObject({
-          stretch: STRETCH,
+          stretch: SILENT_STRETCH,
           tuningCents: -7,
           passage: { startSec: 10, endSec: 12 },
         });
@@ -82,7 +74,7 @@ describe("hearing a passage in the browser", () => {
 
   it.each(["read", "hear"] as const)("can be cancelled while it is to %s, without a fault", async (step) => {
     const { hearer } = made({
-      read: (_, options) => (step === "read" ? endless(options?.signal) : Promise.resolve(STRETCH)),
+      read: (_, options) => (step === "read" ? endless(options?.signal) : Promise.resolve(SILENT_STRETCH)),
       hear: (_, options) => endless(options?.signal),
     });
     expect(hearer.cancel()).toBe(false);

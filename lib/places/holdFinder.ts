@@ -64,7 +64,9 @@ export class HoldFinder {
     const { fixed } = this;
     const stages = allStages(copedent);
     const free = copedent.changes.flatMap((change, index) =>
-      fixed.isSettled(change) || !this.neck.moves(index, indexes) ? [] : [allStages({ changes: [change] })],
+      fixed.isSettled(change) || !this.neck.moves(index, indexes)
+        ? []
+        : [stages.filter((stage) => stage.change === change)],
     );
     const found = new Map<string, HeldSet[]>();
     const inOrder = (held: readonly Stage[]) =>
@@ -73,7 +75,7 @@ export class HoldFinder {
       const own = free[at];
       if (own === undefined) {
         const offsets = this.offsetsUnder(held, indexes);
-        if (offsets === null || !this.isNeeded(held, offsets, indexes)) return;
+        if (offsets === null || !this.isNeeded(held, offsets, indexes, stages)) return;
         const same = found.get(offsets) ?? [];
         same.push(this.neck.describe(inOrder(held)));
         found.set(offsets, same);
@@ -90,11 +92,16 @@ export class HoldFinder {
   }
 
   /** Whether the strings would come to something else without any one of the changes that are not fixed. */
-  private isNeeded(held: readonly Stage[], offsets: string, indexes: readonly number[]): boolean {
+  private isNeeded(
+    held: readonly Stage[],
+    offsets: string,
+    indexes: readonly number[],
+    stages: readonly Stage[],
+  ): boolean {
     for (const stage of held) {
       if (this.fixed.stages.includes(stage)) continue;
       const without = held.filter((other) => other !== stage);
-      const less = allStages({ changes: [stage.change] }).slice(0, stage.depth - 1);
+      const less = stages.filter(({ change, depth }) => change === stage.change && depth < stage.depth);
       const lighter = [without, ...less.map((earlier) => [...without, earlier])];
       if (lighter.some((set) => this.offsetsUnder(set, indexes) === offsets)) return false;
     }

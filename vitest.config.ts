@@ -10,7 +10,12 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: "unit", include: ["tests/{unit,document,architecture}/**/*.test.ts"] },
+        // No test is about time: a busy machine may take long over a thousand random cases.
+        test: {
+          name: "unit",
+          testTimeout: 60_000,
+          include: ["tests/{unit,document,architecture}/**/*.test.ts"],
+        },
       },
       {
         extends: true,

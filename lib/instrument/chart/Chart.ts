@@ -27,7 +27,7 @@ export interface Chart {
   grips?: number[][];
 }
 
-/** A pedal or lever: `moves`, or `stages` where it has a felt half stop. */
+/** A pedal or lever: `moves` where it goes all the way, or `stages` where it has felt half stops; with both, `stages` come before `moves`. */
 export interface ChartChange {
   id: string;
   /** What the player calls it; its id where left out. */

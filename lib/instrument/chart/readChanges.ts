@@ -39,18 +39,32 @@ function readStages(
   path: ChartPath,
   stringCount: number,
 ): Pulls[] {
-  if (moves !== undefined && stages !== undefined)
-    throw new ChartFault(path, `${id} has moves and stages: write moves for one stage, stages for several.`);
-  if (moves !== undefined) return [readMoves(moves, [...path, "moves"], stringCount)];
-  if (stages === undefined)
+  if (moves === undefined && stages === undefined)
     throw new ChartFault(
       path,
       `${id} does nothing yet: write moves, as in {"5": 2, "10": 2}, or {} for none.`,
     );
+  const full = moves === undefined ? null : readMoves(moves, [...path, "moves"], stringCount);
   const at = [...path, "stages"];
-  const list = readList(stages, at, CHART_LIMITS.stages, "stages");
-  if (list.length === 0) throw new ChartFault(at, `${id} needs at least one stage.`);
-  return list.map((each, index) => readMoves(each, [...at, index], stringCount));
+  const list = stages === undefined ? [] : readList(stages, at, CHART_LIMITS.stages, "stages");
+  if (full === null && list.length === 0) throw new ChartFault(at, `${id} needs at least one stage.`);
+  const halfStops = list.map((each, index) => readMoves(each, [...at, index], stringCount));
+  const last = halfStops.at(-1);
+  if (full === null || (last !== undefined && samePulls(last, full))) return halfStops;
+  if (list.length === CHART_LIMITS.stages)
+    throw new ChartFault(
+      at,
+      `${id} has ${CHART_LIMITS.stages + 1} stages with its moves; ${CHART_LIMITS.stages} are the most.`,
+    );
+  return [...halfStops, full];
+}
+
+function samePulls(a: Pulls, b: Pulls): boolean {
+  const strings = Object.keys(a);
+  return (
+    strings.length === Object.keys(b).length &&
+    strings.every((string) => a[Number(string)] === b[Number(string)])
+  );
 }
 
 function readMoves(value: unknown, path: ChartPath, stringCount: number): Pulls {

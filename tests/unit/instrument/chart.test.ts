@@ -47,6 +47,16 @@ describe("a chart", () => {
     expect(copedent).toMatchObject({ splits: [2], footRest: [1, 2], grips: [[3, 4, 5]] });
   });
 
+  it("takes half stops beside the whole travel, which is not counted twice", () => {
+    const stagesOf = (more: object) =>
+      readChart({ ...SOUND, changes: [{ id: "D", slot: "RKR", ...more }] }).changes[0]?.stages;
+    const stages = [{ 2: -1 }, { 2: -2, 4: 1 }];
+    expect(stagesOf({ moves: { "2": -2, "4": 1 }, stages: [{ "2": -1 }] })).toEqual(stages);
+    expect(stagesOf({ moves: { "4": 1, "2": -2 }, stages: [{ "2": -1 }, { "2": -2, "4": 1 }] })).toEqual(
+      stages,
+    );
+  });
+
   it("gives a short string its first fret, and what a combination is tuned to", () => {
     const copedent = readChart({
       strings: [62, { midi: 67, beginsAtFret: 5 }],
@@ -179,7 +189,11 @@ describe("a chart that is no instrument", () => {
       { strings: [60], changes: [{ id: "A", slot: "P1" }] },
       "changes[0]: A does nothing yet: write moves",
     ],
-    ["moves and stages", change({ stages: [{}] }), "changes[0]: A has moves and stages"],
+    [
+      "more stages with the moves than there may be",
+      change({ stages: [{}, { "5": 3 }, {}, { "5": 4 }] }),
+      "changes[0].stages: A has 5 stages with its moves",
+    ],
     ["no stage", change({ moves: undefined, stages: [] }), "changes[0].stages: A needs at least one stage"],
     [
       "too many stages",

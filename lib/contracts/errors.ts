@@ -9,6 +9,11 @@ export const ERRORS = {
   "not-found": { status: 404, message: "There is nothing at this address that you may open." },
   "not-allowed": { status: 403, message: "Your role in this book does not allow that. Nothing was changed." },
   "bad-request": { status: 400, message: "That request could not be read: {detail}. Nothing was changed." },
+  "body-too-large": {
+    status: 413,
+    message:
+      "What was sent is larger than {limit}, so it was not read. Nothing was changed. Send less, or in several goes.",
+  },
   "wrong-origin": { status: 403, message: "That request came from another site and was refused." },
   "not-yours": {
     status: 403,

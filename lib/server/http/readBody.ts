@@ -1,18 +1,21 @@
 import { z } from "zod";
 import { AppError } from "../AppError";
 
+/** Every body but a recording is read here; the largest, a copedent with all that its chart may hold, stays well below. */
 const MAX_BYTES = 64 * 1024;
 
 /**
- * Reads a body of at most 64 KiB as text.
- * @throws {AppError} bad-request where it is longer
+ * Reads a body of at most 64 KiB as text. What says that it is longer is not read at all.
+ * @throws {AppError} body-too-large
  */
 export async function readText(request: Request): Promise<string> {
+  const tooLarge = () => new AppError("body-too-large", { limit: `${MAX_BYTES / 1024} KiB` });
+  if (Number(request.headers.get("content-length")) > MAX_BYTES) throw tooLarge();
   const chunks: Uint8Array[] = [];
   let byteCount = 0;
   for await (const chunk of request.body ?? []) {
     byteCount += chunk.byteLength;
-    if (byteCount > MAX_BYTES) throw new AppError("bad-request", { detail: "it is too long" });
+    if (byteCount > MAX_BYTES) throw tooLarge();
     chunks.push(chunk);
   }
   return Buffer.concat(chunks).toString("utf8");
@@ -20,7 +23,7 @@ export async function readText(request: Request): Promise<string> {
 
 /**
  * Reads a JSON body of at most 64 KiB.
- * @throws {AppError} bad-request, naming the field at fault
+ * @throws {AppError} body-too-large; bad-request, naming the field at fault
  */
 export async function readBody<T>(request: Request, schema: z.ZodType<T>): Promise<T> {
   const text = await readText(request);

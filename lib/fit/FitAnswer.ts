@@ -1,7 +1,7 @@
 import type { Certainty } from "@/lib/hearing/Hearing";
 import type { Key } from "@/lib/theory/key";
 import type { Cents, Midi } from "@/lib/units/quantities";
-import type { Change } from "./nearMisses";
+import type { Difference } from "./nearMisses";
 
 /** How far one note of a guess agrees. */
 export interface NoteFit {
@@ -26,7 +26,7 @@ export interface NotesFit {
 /** A near miss of some notes, and how it reads. */
 export interface NearNotes {
   notesMidi: Midi[];
-  change: Change;
+  change: Difference;
   fit: Certainty;
 }
 

@@ -13,7 +13,7 @@ import type { Guess, GuessedNote } from "./Guess";
 import { type HarmonySpectra, harmonySpectra } from "./HarmonySpectra";
 import { keyEvidence } from "./keyEvidence";
 import { nearChords, nearKeys } from "./nearHarmony";
-import { type Change, nearMisses } from "./nearMisses";
+import { type Difference, nearMisses } from "./nearMisses";
 import { isInReach, PassageFit, REACH_WORDS } from "./PassageFit";
 import { type SteadyStretch, steadyStretches } from "./steadyStretches";
 import { weigh } from "./weigh";
@@ -59,9 +59,9 @@ function fitNotes(
   const notesMidi = unique(notes.map(({ midi }) => midi));
   const worst = (of: (fit: PassageFit, at: SteadyStretch) => number) =>
     Math.min(...seen.map((fit, i) => of(fit, stretches[i]!)));
-  const pitchesAt = (midi: Midi, change: Change | null, at: SteadyStretch) =>
+  const pitchesAt = (midi: Midi, change: Difference | null, at: SteadyStretch) =>
     movedBy(midi, change, at).map((by) => midi + by);
-  const read = (set: readonly Midi[], change: Change | null) =>
+  const read = (set: readonly Midi[], change: Difference | null) =>
     fromLogOdds(
       worst((fit, at) => {
         const there = unique(set.flatMap((midi) => pitchesAt(midi, change, at)));
@@ -89,7 +89,7 @@ function fitNotes(
  * How far the notes that begin on a pitch have glided in a stretch; what stands elsewhere in a near miss glides as the
  * notes that it stands for.
  */
-function movedBy(midi: Midi, change: Change | null, { moved }: SteadyStretch): readonly Semitones[] {
+function movedBy(midi: Midi, change: Difference | null, { moved }: SteadyStretch): readonly Semitones[] {
   if (change?.kind !== "moved") return moved.get(midi) ?? STILL;
   const isMoved = change.midi === null || midi === change.midi + change.by;
   return moved.get(isMoved ? midi - change.by : midi) ?? STILL;

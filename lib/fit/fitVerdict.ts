@@ -1,6 +1,6 @@
 import { logOdds } from "@/lib/hearing/logOdds";
 import type { NearNotes, NotesFit } from "./FitAnswer";
-import type { Change } from "./nearMisses";
+import type { Difference } from "./nearMisses";
 
 /** What is to be said of notes as they are written, against the record. */
 export type VerdictKind =
@@ -43,7 +43,7 @@ export function verdictOf({ fit, nearest }: NotesFit): FitVerdict {
   return { kind: fit >= HEARD_FROM ? "fits" : "unclear", better: null };
 }
 
-function kindOf(change: Change): VerdictKind {
+function kindOf(change: Difference): VerdictKind {
   switch (change.kind) {
     case "with":
       return "missing";

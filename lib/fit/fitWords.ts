@@ -3,7 +3,7 @@ import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
 import type { FitAnswer } from "./FitAnswer";
 import { FITS_FROM, type FitVerdict } from "./fitVerdict";
-import type { Change } from "./nearMisses";
+import type { Difference } from "./nearMisses";
 
 const STEPS: Readonly<Record<number, string>> = { 1: "a half step", 2: "a whole step", 12: "an octave" };
 
@@ -18,7 +18,7 @@ export interface Naming {
 
 /** How a near miss differs, as in `a half step lower` or `without the top note`. */
 export function changeWords(
-  change: Change,
+  change: Difference,
   notesMidi: readonly Midi[],
   { key, print = same }: Naming = {},
 ): string {

@@ -1,7 +1,7 @@
 import type { Midi, Semitones } from "@/lib/units/quantities";
 
 /** How a near miss differs from a guess. */
-export type Change =
+export type Difference =
   /** One note, or where `midi` is null all of them, stands elsewhere. */
   | { kind: "moved"; midi: Midi | null; by: Semitones }
   /** The top or bottom note is left out. */
@@ -12,7 +12,7 @@ export type Change =
 export interface NearMiss {
   /** Rising. */
   notesMidi: Midi[];
-  change: Change;
+  change: Difference;
 }
 
 /** A half step, a whole step and an octave, both ways. */
@@ -28,7 +28,7 @@ const ADDED: readonly Semitones[] = [12, -12, 7, -7, 4, -4, 3, -3];
  */
 export function nearMisses(notesMidi: readonly Midi[], isInReach: (midi: Midi) => boolean): NearMiss[] {
   const found = new Map<string, NearMiss>();
-  const add = (notes: readonly Midi[], change: Change) => {
+  const add = (notes: readonly Midi[], change: Difference) => {
     const rising = [...new Set(notes)].sort((a, b) => a - b);
     const key = rising.join();
     if (rising.every(isInReach) && key !== notesMidi.join() && !found.has(key))

@@ -1,3 +1,4 @@
+import { brokenGlides } from "./brokenGlides";
 import type { EventLayer } from "./eventLayer";
 import type { Glide } from "./glideActs";
 import type { WayHere } from "./layersInTime";
@@ -19,20 +20,11 @@ export interface Link {
 /** The notes that ring or glide from one state into another. */
 export function linkOf(before: LayerInPart, from: number, now: LayerInPart, to: number): Link {
   const { soundsOn, glide = null } = now.event;
-  let broken = 0;
-  if (soundsOn) {
-    const sounding = now.sounding[to]!;
-    const { strings } = now.spots[to]!.hold;
-    for (let at = 0; at < sounding.length; at += 1) {
-      const link = soundsOn[sounding[at]!];
-      if (!link) continue;
-      const there = now.isNext ? before.sounding[from]!.indexOf(link.from) : -1;
-      if (there >= 0 && before.spots[from]!.hold.strings[there] === strings[at]) continue;
-      if (!link.glides)
-        return { broken: Number.POSITIVE_INFINITY, moment: { timeSec: now.timeSec, glide: null } };
-      broken += 1;
-    }
-  }
+  const broken = brokenGlides(
+    soundsOn,
+    now.isNext ? { sounding: before.sounding[from]!, strings: before.spots[from]!.hold.strings } : null,
+    { sounding: now.sounding[to]!, strings: now.spots[to]!.hold.strings },
+  );
   return { broken, moment: { timeSec: now.timeSec, glide: broken === 0 ? glide : null } };
 }
 

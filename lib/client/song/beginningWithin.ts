@@ -1,14 +1,12 @@
 import type { Seconds } from "@/lib/units/quantities";
+import { SAME_MOMENT_SEC } from "./sameMoment";
 
-/** What begins this little before an edge begins on it. */
-const SLACK_SEC = 0.03;
-
-/** Those of a list that begin within a stretch, in order. */
+/** Those of a list that begin within a stretch, in order; what begins on an edge, or hardly before it, begins there. */
 export function beginningWithin<T extends { startSec: Seconds }>(
   list: readonly T[],
   span: { startSec: Seconds; endSec: Seconds },
 ): T[] {
   return list.filter(
-    ({ startSec }) => startSec >= span.startSec - SLACK_SEC && startSec < span.endSec - SLACK_SEC,
+    ({ startSec }) => startSec >= span.startSec - SAME_MOMENT_SEC && startSec < span.endSec - SAME_MOMENT_SEC,
   );
 }

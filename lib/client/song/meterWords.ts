@@ -2,6 +2,7 @@ import type { GridRecord } from "@/lib/document/records/records";
 import type { Seconds } from "@/lib/units/quantities";
 import { barAt, type SongGrid } from "../axis/songGrid";
 import { clockText, sureText } from "../format/format";
+import { SAME_MOMENT_SEC } from "./sameMoment";
 
 /** How a bar is counted, short: `4/4`, `6/8 in two`, `4/4 swung`. Six beats are read as eighths. */
 export function meterText(beatsPerBar: number, division: 2 | 3): string {
@@ -26,7 +27,10 @@ export function freeWords(
 ): string {
   if (freeStretches.length === 0) return "";
   const places = freeStretches.map(({ startSec, endSec }) => {
-    const [from, to] = [barAt(grid, startSec + NEAR_SEC)?.number, barAt(grid, endSec - NEAR_SEC)?.number];
+    const [from, to] = [
+      barAt(grid, startSec + SAME_MOMENT_SEC)?.number,
+      barAt(grid, endSec - SAME_MOMENT_SEC)?.number,
+    ];
     if (from === undefined || to === undefined || from < 1) return `until ${clockText(endSec)}`;
     return from === to ? `in bar ${from}` : `from bar ${from} to ${to}`;
   });
@@ -39,5 +43,4 @@ export function gridSureWords({ mark, beatsConfidence, barsConfidence }: GridRec
   return `beats ${sureText(beatsConfidence)}, bars ${sureText(barsConfidence)} sure`;
 }
 
-const NEAR_SEC = 0.03;
 const NUMBERS: Readonly<Record<number, string>> = { 2: "two", 3: "three", 4: "four" };

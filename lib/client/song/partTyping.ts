@@ -6,6 +6,7 @@ import { allStages } from "@/lib/instrument/stages";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { writeChanges } from "@/lib/notation/tabCell";
 import type { Seconds } from "@/lib/units/quantities";
+import { SAME_MOMENT_SEC } from "./sameMoment";
 
 /** Where one is writing in the part. */
 export interface Caret {
@@ -14,12 +15,9 @@ export interface Caret {
   timeSec: Seconds;
 }
 
-/** Two times closer than this are one place in the part. */
-const SAME_PLACE_SEC = 0.03;
-
 /** The events that begin at a time, on whatever strings. */
 export function eventsBeginningAt(part: readonly ShownPart[], timeSec: Seconds): ShownPart[] {
-  return part.filter((event) => Math.abs(event.startSec - timeSec) < SAME_PLACE_SEC);
+  return part.filter((event) => Math.abs(event.startSec - timeSec) < SAME_MOMENT_SEC);
 }
 
 /** The event that begins at the caret's time, on its string or, where none is there, on any. */
@@ -36,14 +34,14 @@ export function eventBefore(
 ): ShownPart | null {
   const before = part.filter(
     (event) =>
-      event.startSec < startSec - SAME_PLACE_SEC && event.strings.some((string) => strings.includes(string)),
+      event.startSec < startSec - SAME_MOMENT_SEC && event.strings.some((string) => strings.includes(string)),
   );
   return before.at(-1) ?? null;
 }
 
 /** When the event after a time begins; `fallbackSec` where none does sooner. */
 export function endBeforeNext(part: readonly ShownPart[], startSec: Seconds, fallbackSec: Seconds): Seconds {
-  const next = part.find((event) => event.startSec > startSec + SAME_PLACE_SEC);
+  const next = part.find((event) => event.startSec > startSec + SAME_MOMENT_SEC);
   return next ? Math.min(next.startSec, fallbackSec) : fallbackSec;
 }
 

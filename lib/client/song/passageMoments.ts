@@ -4,6 +4,7 @@ import type { Glide } from "@/lib/places/glideActs";
 import type { HeardEvent, SoundingOn } from "@/lib/places/HeardEvent";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import type { TracedNote } from "./noteTrace";
+import { SAME_MOMENT_SEC } from "./sameMoment";
 import { MOST_NOTES } from "./wantedPitches";
 
 /** A heard note that is to be written into the part. */
@@ -19,8 +20,6 @@ export interface Moment extends HeardEvent {
 const TOGETHER_SEC: Seconds = 0.06;
 /** Glides that begin this close together are one move of the hand, foot or knee (common practice, no source). */
 const MOVED_TOGETHER_SEC: Seconds = 0.12;
-/** A glide begins this long after the pick at least: nearer, the two would be one event of the part. */
-const SHORTEST_LEG_SEC: Seconds = 0.03;
 /** A note that sounds this little into what comes next was stopped for it: ends are heard no closer than that. */
 const RINGS_FROM_SEC: Seconds = 0.12;
 /** More strings than this are not followed at once. */
@@ -53,7 +52,7 @@ export function passageMoments(notes: readonly PassageNote[], changes: readonly 
   groups.forEach((group, index) => {
     const { startSec } = group;
     const chordLabel = changes.find(
-      (each) => each.startSec <= startSec + 0.02 && each.endSec > startSec + 0.02,
+      (each) => each.startSec <= startSec + SAME_MOMENT_SEC && each.endSec > startSec + SAME_MOMENT_SEC,
     );
     const moment = momentOf(group.acts, startSec, moments.at(-1)?.voices ?? []);
     if (!moment) return;
@@ -116,8 +115,9 @@ function actsOf({ startSec, endSec, midi, glides }: PassageNote, voice: number):
   for (const { kind, toMidi, atSec, durationSec } of glides) {
     const before = acts.at(-1)!;
     const to = Math.round(toMidi);
-    const timeSec = Math.max(before.timeSec + SHORTEST_LEG_SEC, atSec - durationSec / 2);
-    if (to === before.midi || timeSec > endSec - SHORTEST_LEG_SEC) continue;
+    // Nearer to the pick, the two would be one event of the part.
+    const timeSec = Math.max(before.timeSec + SAME_MOMENT_SEC, atSec - durationSec / 2);
+    if (to === before.midi || timeSec > endSec - SAME_MOMENT_SEC) continue;
     acts.push({ timeSec, voice, midi: to, kind, interval: to - before.midi });
   }
   return acts;

@@ -48,8 +48,8 @@ const DIFFERENT_SHARE = 0.34;
 const MOST_TRIES = 400;
 /** Elsewhere is so many frets below or above the middle of a way. */
 const ELSEWHERE_FRETS = 3;
-/** What begins this near to a kept event is that event. */
-const SAME_MOMENT_SEC = 0.08;
+/** What was heard this near to a kept event is that event: hearing is less sure of when than hands are. */
+const SAME_STROKE_SEC = 0.08;
 
 /**
  * Where a heard passage lies on the neck, taken as a whole: the exact cheapest way, and the cheapest of those that
@@ -115,7 +115,7 @@ function withKnown(
   });
   const all: { moment: Moment; isWritten: boolean }[] = [];
   const isSame = (one: { startSec: number }, other: { startSec: number }) =>
-    Math.abs(one.startSec - other.startSec) < SAME_MOMENT_SEC;
+    Math.abs(one.startSec - other.startSec) < SAME_STROKE_SEC;
   const inTime = [
     ...heard.filter((moment) => !written.some(({ event }) => isSame(event, moment))),
     ...written,

@@ -6,11 +6,10 @@ import type { RankedPlace } from "@/lib/places/RankedPlace";
 import { rankPlaces } from "@/lib/places/rankPlaces";
 import type { Key } from "@/lib/theory/key";
 import type { Midi, Seconds } from "@/lib/units/quantities";
+import { SAME_MOMENT_SEC } from "./sameMoment";
 
 /** Events further apart than this do not bind each other: the hand is free between them. */
 const FREE_AFTER_SEC = 8;
-/** Events closer than this begin together: neither comes before the other. */
-const SAME_MOMENT_SEC = 0.03;
 
 /** Where notes lie, between the events before and after that time, under the chord in force. */
 export function rankAround(

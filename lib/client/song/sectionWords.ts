@@ -3,6 +3,7 @@ import { type Bar, secondsToBeat } from "@/lib/notation/barGrid";
 import type { Seconds, Semitones } from "@/lib/units/quantities";
 import { barAt, type SongGrid } from "../axis/songGrid";
 import { clockText } from "../format/format";
+import { SAME_MOMENT_SEC } from "./sameMoment";
 
 /** What of a section these words need. One that others lie over shows as several stretches of one id. */
 export type NamedSection = Pick<
@@ -60,7 +61,7 @@ export function barRepeats(
   grid: SongGrid | null,
 ): string | null {
   if (!grid) return null;
-  const atSec = timeSec + SLACK_SEC;
+  const atSec = timeSec + SAME_MOMENT_SEC;
   const section = sections.find((each) => each.startSec <= atSec && atSec < each.endSec);
   const first = section && sections.find((each) => each.label === section.label);
   if (!section || !first || isSame(first, section)) return null;
@@ -73,9 +74,6 @@ export function barRepeats(
   const moved = movedWords(section.transposedSemitones - first.transposedSemitones);
   return `Bar ${bar.number} is bar ${same} again${moved ? `, ${moved}` : ""}.`;
 }
-
-/** Ends that lie this near to a bar line stand on it. */
-const SLACK_SEC = 0.03;
 
 function isSame(one: NamedSection, other: NamedSection): boolean {
   return one.id === other.id;

@@ -1,3 +1,4 @@
+import { brokenGlides } from "../brokenGlides";
 import type { CostTerm } from "../Place";
 import type { Weights } from "../weights";
 import { type HandMoment, handMoveTerms, haste, restringCost, shapeMove, shiftCost } from "./fingerCost";
@@ -52,18 +53,13 @@ export class HandSteps {
     const before = this.layers[at - 1]!;
     const now = this.layers[at]!;
     const { soundsOn, glide } = now.event;
-    let broken = 0;
-    if (soundsOn) {
-      const [there, here] = [before.candidates[from]!, now.candidates[to]!];
-      here.sounding.forEach((note, nth) => {
-        const link = soundsOn[note];
-        if (!link) return;
-        const was = now.isNext ? there.sounding.indexOf(link.from) : -1;
-        const isOnString =
-          was >= 0 && there.fingering.place.strings[was] === here.fingering.place.strings[nth];
-        if (!isOnString) broken += link.glides ? 1 : Number.POSITIVE_INFINITY;
-      });
-    }
+    const there = before.candidates[from]!;
+    const here = now.candidates[to]!;
+    const broken = brokenGlides(
+      soundsOn,
+      now.isNext ? { sounding: there.sounding, strings: there.fingering.place.strings } : null,
+      { sounding: here.sounding, strings: here.fingering.place.strings },
+    );
     return { broken, moment: { timeSec: now.timeSec, isGlide: Boolean(glide) && broken === 0 } };
   }
 }

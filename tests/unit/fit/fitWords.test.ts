@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { NotesFit } from "@/lib/fit/FitAnswer";
 import { verdictOf } from "@/lib/fit/fitVerdict";
 import { changeWords, fitText, fitWords, nearestWords, verdictWords } from "@/lib/fit/fitWords";
-import type { Change } from "@/lib/fit/nearMisses";
+import type { Difference } from "@/lib/fit/nearMisses";
 
-const lower: Change = { kind: "moved", midi: null, by: -1 };
+const lower: Difference = { kind: "moved", midi: null, by: -1 };
 
-function answer(fit: number, nearFit: number, change: Change, notesMidi = [67]): NotesFit {
+function answer(fit: number, nearFit: number, change: Difference, notesMidi = [67]): NotesFit {
   return { kind: "notes", notesMidi, fit, perNote: [], nearest: [{ notesMidi: [66], change, fit: nearFit }] };
 }
 
@@ -32,7 +32,7 @@ describe("fit in words", () => {
   });
 
   it("tells what reads low, high, in the wrong octave, missing or extra, and what cannot be told", () => {
-    const kindOf = (change: Change) => verdictOf(answer(0.2, 0.9, change)).kind;
+    const kindOf = (change: Difference) => verdictOf(answer(0.2, 0.9, change)).kind;
     expect(kindOf(lower)).toBe("high");
     expect(kindOf({ kind: "moved", midi: 67, by: 2 })).toBe("low");
     expect(kindOf({ kind: "moved", midi: 67, by: 12 })).toBe("octave");

@@ -31,8 +31,8 @@ const TURN = 2 * Math.PI;
  * A digital waveguide (M. Karjalainen, V. Välimäki, T. Tolonen, Computer Music Journal 22(3), 1998) would cost less for
  * each string, but its pitch is a delay in samples: a fractional delay filter for it (T. Laakso et al., IEEE Signal
  * Processing Magazine 13(1), 1996) detunes what its loop filter damps, and moving it while it sounds, which is what a steel
- * does most, changes level and tone. Here pitch and decay are what they are declared to be, and a string costs about
- * half a hundredth of one core, which leaves room for all strings of any neck (`npm run -s bench -- voice`).
+ * does most, changes level and tone. Here pitch and decay are what they are declared to be, and a second of a string
+ * takes 2 to 6 ms of one core, the lowest most, which leaves room for all strings of a neck (`npm run -s bench -- voice`).
  */
 export class StringVoice {
   private pluckNow: Pluck | null = null;

@@ -1,34 +1,16 @@
 "use client";
 
-import { useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
-import { request, wordsOf } from "@/lib/client/requests/request";
-import { api } from "@/lib/contracts/api";
 import type { CopedentRow, UsualCopedent } from "@/lib/contracts/copedents";
 import { CopedentOptions } from "./CopedentOptions";
+import { useUsualCopedent, usualWords } from "./useUsualCopedent";
 
 /** On which guitar new songs of one's own start. */
 export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual: UsualCopedent }) {
   const isReady = useIsReady();
-  const [chosen, setChosen] = useState(usual);
-  const [word, setWord] = useState("");
-  const [fault, setFault] = useState<string | null>(null);
-
-  async function choose(value: string): Promise<void> {
-    setFault(null);
-    setWord("");
-    const next = valueToUsual(value);
-    setChosen(next);
-    try {
-      await request<UsualCopedent>("PUT", api.usualCopedent(), next);
-      setWord("Saved. New songs that you add start on it.");
-    } catch (thrown) {
-      setChosen(chosen);
-      setFault(wordsOf(thrown));
-    }
-  }
+  const { shown, isSaved, fault, choose } = useUsualCopedent(usual);
 
   return (
     <div>
@@ -36,16 +18,16 @@ export function UsualChoice({ own, usual }: { own: readonly CopedentRow[]; usual
         Your usual guitar, on which new songs start
         <select
           className={controls.input}
-          value={usualToValue(chosen)}
+          value={usualToValue(shown)}
           disabled={!isReady}
-          onChange={(event) => choose(event.target.value)}
+          onChange={(event) => choose(valueToUsual(event.target.value))}
         >
           <option value="">none said: the first E9 preset</option>
           <CopedentOptions own={own} />
         </select>
       </label>
       <p className={controls.small} role="status">
-        {word}
+        {isSaved ? `Saved. ${usualWords(shown)}` : null}
       </p>
       <FaultWords words={fault} />
     </div>

@@ -6,7 +6,7 @@ import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api } from "@/lib/contracts/api";
-import type { CopedentPage } from "@/lib/contracts/copedents";
+import type { CopedentPage, SharedIn } from "@/lib/contracts/copedents";
 import styles from "./inHand.module.css";
 
 /** In which books the others see it. */
@@ -49,6 +49,7 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
   return (
     <section aria-labelledby="share-title">
       <h2 id="share-title">Shared in your books</h2>
+      <p>{whoSeesIt(books.filter(({ bookId }) => sharedIn.includes(bookId)))}</p>
       {books.length === 0 ? (
         <p className={controls.note}>There is no book in which you write.</p>
       ) : (
@@ -69,7 +70,8 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
         </ul>
       )}
       <p className={controls.note}>
-        Where a part is played on it, whoever sees the part sees its chart too: the part keeps a copy.
+        Where a part is played on it, whoever sees the part sees its chart too: the part keeps a copy. So does
+        every new song of yours while it is your usual guitar.
       </p>
       <p className={controls.note} role="status">
         {word}
@@ -77,6 +79,13 @@ export function ShareInBooks({ kept }: { kept: CopedentPage }) {
       <FaultWords words={fault} />
     </section>
   );
+}
+
+function whoSeesIt(books: readonly SharedIn[]): string {
+  if (books.length === 0) return "Only you see it.";
+  const titles = books.map(({ bookTitle }) => bookTitle);
+  const last = titles.at(-1);
+  return `You see it, and the members of ${titles.length > 1 ? `${titles.slice(0, -1).join(", ")} and ${last}` : last}.`;
 }
 
 function noop(): void {}

@@ -74,6 +74,12 @@ export function GuitarSheet({ onClose }: { onClose: () => void }) {
             <Link href={pages.copedent(choice.from.id)}>Look at its chart</Link>
           </p>
         ) : null}
+        {choice?.from.kind === "own" && !isOwn && mayWrite ? (
+          <p className={controls.note}>
+            {part.length > 0 ? "Shown for you alone, it stays as private as it is. " : null}
+            With the part on it, everyone in this book sees its chart: the part keeps a copy.
+          </p>
+        ) : null}
         {choice && isFromThere && !isOwn ? (
           <p className={controls.note}>It was changed since the part was put on it.</p>
         ) : null}

@@ -35,7 +35,9 @@ test("a guitar is made, changed and shared; the part is played on it, and read b
     const lowered = page.getByLabel("V on string 5");
     await lowered.fill("down");
     await expect(page.getByText(/"down" is no move: write \+ or \+\+/)).toBeVisible();
-    await expect(page.getByText("Not saved: put right what is marked")).toBeVisible();
+    await expect(page.getByText(/^Not saved yet.*kept in this browser/)).toBeVisible();
+    await page.reload();
+    await expect(lowered).toHaveValue("down");
     await lowered.fill("--");
     await expect(saved).toBeVisible();
     // Strings 5 and 10 up a whole step make the 6 minor: domain.md 2.1, after b0b.com, understanding E9th.
@@ -118,5 +120,20 @@ test("a guitar is made, changed and shared; the part is played on it, and read b
       await expect(cellOf(each, "3Z")).toHaveCount(1);
       await expect(partOf(each).getByRole("button", { name: /^Ada's E9/ })).toBeVisible();
     }
+  });
+
+  await test.step("removed after being asked, it is gone for its maker; the part keeps its copy", async () => {
+    await page.goto("/copedents");
+    await page.getByRole("link", { name: "Ada's E9" }).click();
+    await page.getByRole("button", { name: "Remove", exact: true }).click();
+    const asking = page.getByRole("dialog", { name: "Remove this copedent" });
+    await asking.getByRole("button", { name: "Keep it" }).click();
+    await expect(asking).toBeHidden();
+    await page.getByRole("button", { name: "Remove", exact: true }).click();
+    await asking.getByRole("button", { name: "Remove it for good" }).click();
+    await expect(page).toHaveURL(/\/copedents$/);
+    await expect(page.getByRole("link", { name: "Ada's E9" })).toHaveCount(0);
+    await page.goto(songUrl);
+    await expect(cellOf(page, "3Z")).toHaveCount(1);
   });
 });

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { isSlotCode, type SlotCode } from "@/lib/instrument/chart/slotCode";
 import type { ChartDraft } from "./ChartDraft";
+import { readDraft } from "./readDraft";
 
 const typedByString = z.record(z.string(), z.string());
 
@@ -31,23 +32,42 @@ const chartDraft = z.object({
   grips: z.string(),
 }) satisfies z.ZodType<ChartDraft>;
 
-const kept = z.object({ chartText: z.string(), draft: chartDraft });
+const kept = z.object({ heldText: z.string(), readText: z.string(), draft: chartDraft });
 
-/** A draft as text, beside the chart that the server holds. */
-export function keptText(chartText: string, draft: ChartDraft): string {
-  return JSON.stringify({ chartText, draft });
+/** What was typed, and what it was typed beside. */
+export interface KeptDraft {
+  /** The chart that the server held, as JSON. */
+  heldText: string;
+  /** The chart as it was last read without a fault, which the server may have been given since. */
+  readText: string;
+  draft: ChartDraft;
+}
+
+export function keptText(draft: KeptDraft): string {
+  return JSON.stringify(draft);
 }
 
 /**
- * The draft kept in such a text; null where there is none, where it was kept beside another chart, or where it is no draft
- * as this version knows them (an older one may have written it). Never throws.
+ * What was kept in such a text; null where there is none, or where it is no draft as this version knows them (an older
+ * one may have written it). Never throws.
  */
-export function readKeptDraft(text: string | null, chartText: string): ChartDraft | null {
+export function readKeptDraft(text: string | null): KeptDraft | null {
   if (text === null) return null;
   try {
     const read = kept.safeParse(JSON.parse(text));
-    return read.success && read.data.chartText === chartText ? read.data.draft : null;
+    return read.success ? read.data : null;
   } catch {
     return null;
   }
+}
+
+/**
+ * What becomes of a kept draft when its chart is opened: `gone` where all of it is in that chart, `on` where it goes on from
+ * there, `apart` where the chart was changed elsewhere meanwhile.
+ * @param heldText the chart that the server holds now
+ */
+export function standingOf(kept: KeptDraft, heldText: string): "gone" | "on" | "apart" {
+  const { chart } = readDraft(kept.draft);
+  if (chart && JSON.stringify(chart) === heldText) return "gone";
+  return heldText === kept.heldText || heldText === kept.readText ? "on" : "apart";
 }

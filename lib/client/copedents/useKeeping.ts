@@ -7,7 +7,7 @@ import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { RequestError, request, wordsOf } from "../requests/request";
 
 /** How a chart that is edited stands on the server. */
-export type Keeping =
+export type Standing =
   | { is: "saved" }
   /** On its way, or about to be. */
   | { is: "saving" }
@@ -15,6 +15,12 @@ export type Keeping =
   | { is: "faulty" }
   /** Tried again after a while and with the next edit, unless it was changed elsewhere. */
   | { is: "refused"; words: string; wasChangedElsewhere: boolean };
+
+export interface Keeping {
+  standing: Standing;
+  /** The chart that the server holds, as JSON; empty where nothing may be saved. */
+  heldText: string;
+}
 
 /** Typing pauses for so long before anything is sent. */
 const PAUSE_MS = 500;
@@ -29,7 +35,7 @@ interface Refusal {
 
 /**
  * Saves a chart as it is edited, one request after the other. What is typed last is still sent where the page goes to
- * another of ours; before it is left altogether with anything unsaved, the browser asks.
+ * another of ours.
  * @param chart as last read without a fault
  * @param isFaulty whether what is typed since cannot be read
  * @param kept what the server held, with its revision, when the page was opened; null where nothing may be saved
@@ -47,7 +53,7 @@ export function useKeeping(
   const id = kept?.id ?? null;
   const text = textOf(chart);
   const isSending = sendingCount > 0;
-  const keeping = id === null ? SAVED : standing({ text, isFaulty, savedText, isSending, refusal });
+  const standing = id === null ? SAVED : standingOf({ text, isFaulty, savedText, isSending, refusal });
 
   const send = useRef((copedentId: string, sent: string) => {
     setSendingCount((count) => count + 1);
@@ -67,14 +73,14 @@ export function useKeeping(
     });
   });
 
-  const isToSend = keeping.is === "saving" && !isSending;
+  const isToSend = standing.is === "saving" && !isSending;
   const waiting = useRef<{ id: string; text: string } | null>(null);
   useEffect(() => {
-    waiting.current = id !== null && keeping.is === "saving" ? { id, text } : null;
+    waiting.current = id !== null && standing.is === "saving" ? { id, text } : null;
     if (!isToSend || id === null) return;
     const timer = setTimeout(() => send.current(id, text), PAUSE_MS);
     return () => clearTimeout(timer);
-  }, [isToSend, keeping.is, id, text]);
+  }, [isToSend, standing.is, id, text]);
   useEffect(
     () => () => {
       if (waiting.current) send.current(waiting.current.id, waiting.current.text);
@@ -88,19 +94,12 @@ export function useKeeping(
     return () => clearTimeout(timer);
   }, [refusal]);
 
-  const isUnsaved = keeping.is !== "saved";
-  useEffect(() => {
-    if (!isUnsaved) return;
-    const warn = (event: BeforeUnloadEvent) => event.preventDefault();
-    window.addEventListener("beforeunload", warn);
-    return () => window.removeEventListener("beforeunload", warn);
-  }, [isUnsaved]);
-  return keeping;
+  return { standing, heldText: savedText };
 }
 
-const SAVED: Keeping = { is: "saved" };
+const SAVED: Standing = { is: "saved" };
 
-function standing({
+function standingOf({
   text,
   isFaulty,
   savedText,
@@ -112,7 +111,7 @@ function standing({
   savedText: string;
   isSending: boolean;
   refusal: Refusal | null;
-}): Keeping {
+}): Standing {
   if (refusal?.wasChangedElsewhere) return { is: "refused", ...refusal };
   if (text === savedText && !isSending) return isFaulty ? { is: "faulty" } : SAVED;
   return refusal?.text === text ? { is: "refused", ...refusal } : { is: "saving" };

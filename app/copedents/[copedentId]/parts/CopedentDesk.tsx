@@ -5,8 +5,9 @@ import { FaultWords } from "@/app/parts/FaultWords";
 import type { ChartDraft } from "@/lib/client/copedents/ChartDraft";
 import { readDraft } from "@/lib/client/copedents/readDraft";
 import { useDraft } from "@/lib/client/copedents/useDraft";
-import { useFaultyDraft } from "@/lib/client/copedents/useFaultyDraft";
 import { useKeeping } from "@/lib/client/copedents/useKeeping";
+import { useKeptDraft } from "@/lib/client/copedents/useKeptDraft";
+import { useAskBeforeLeaving } from "@/lib/client/page/useAskBeforeLeaving";
 import type { CopedentPage } from "@/lib/contracts/copedents";
 import type { Chart } from "@/lib/instrument/chart/Chart";
 import { readChart } from "@/lib/instrument/chart/readChart";
@@ -29,7 +30,6 @@ import { useLatest } from "./useLatest";
 /** The page of one copedent: the chart, what is in hand of it, and what it gives; edited by its owner alone. */
 export function CopedentDesk({ chart: opened, kept }: { chart: Chart; kept: CopedentPage | null }) {
   const mayEdit = kept?.isOwn ?? false;
-  useLatest(kept);
   const { draft, edit, takeBack, canTakeBack } = useDraft(opened);
   const reading = readDraft(draft, kept?.id);
   const [inHand, takeInHand] = useState<InHand | null>(null);
@@ -43,14 +43,18 @@ export function CopedentDesk({ chart: opened, kept }: { chart: Chart; kept: Cope
   const copedent = reading.copedent ?? lastGood.current;
   const chart = reading.chart ?? writeChart(copedent);
   const isFaulty = reading.chart === null;
-  const keeping = useKeeping(chart, isFaulty, mayEdit ? kept : null);
-  useFaultyDraft({
+  const { standing, heldText } = useKeeping(chart, isFaulty, mayEdit ? kept : null);
+  const isUnsaved = standing.is !== "saved";
+  const { isKept, apart } = useKeptDraft({
     id: mayEdit && kept ? kept.id : null,
     draft,
-    isFaulty,
-    chart,
+    isUnsaved,
+    heldText,
+    readText: JSON.stringify(chart),
     restore: useCallback((typed: ChartDraft) => edit(() => typed), [edit]),
   });
+  useAskBeforeLeaving(isUnsaved && !isKept);
+  useLatest(kept, isUnsaved || canTakeBack);
   const stages = allStages(copedent).map(({ id }) => id);
   const desk = {
     draft,
@@ -73,7 +77,9 @@ export function CopedentDesk({ chart: opened, kept }: { chart: Chart; kept: Cope
         <CopedentHead
           chart={reading.chart}
           kept={kept}
-          keeping={keeping}
+          standing={standing}
+          isKept={isKept}
+          apart={apart}
           takeBack={canTakeBack ? takeBack : null}
         />
         <div className={styles.columns}>

@@ -8,7 +8,8 @@ import controls from "@/app/parts/controls.module.css";
 import { FaultWords } from "@/app/parts/FaultWords";
 import { sizeWords } from "@/lib/client/copedents/copedentWords";
 import { setFields } from "@/lib/client/copedents/draftEdits";
-import type { Keeping } from "@/lib/client/copedents/useKeeping";
+import type { Standing } from "@/lib/client/copedents/useKeeping";
+import type { DraftKeeping } from "@/lib/client/copedents/useKeptDraft";
 import { saveFile } from "@/lib/client/page/saveFile";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { pages } from "@/lib/contracts/api";
@@ -20,24 +21,30 @@ import { Fault } from "./Fault";
 import { RemoveCopedent } from "./RemoveCopedent";
 import { UsualGuitar } from "./UsualGuitar";
 
-const KEEPING_WORDS = {
+const STANDING_WORDS = {
   saved: "Saved",
   saving: "Saving",
-  faulty: "Not saved: put right what is marked",
+  faulty: "Not saved yet: put right what is marked.",
 } as const;
+const KEPT_WORDS = "What you typed is kept in this browser.";
 
 /** The name of a copedent, whose it is, whether it is saved, and what can be done with it as a whole. */
 export function CopedentHead({
   chart,
   kept,
-  keeping,
+  standing,
+  isKept,
+  apart,
   takeBack,
 }: {
   /** Null while what is typed cannot be read. */
   chart: Chart | null;
   /** Null for a preset. */
   kept: CopedentPage | null;
-  keeping: Keeping;
+  standing: Standing;
+  /** Whether this browser keeps what is typed. */
+  isKept: boolean;
+  apart: DraftKeeping["apart"];
   /** Null where there is nothing to take back. */
   takeBack: (() => void) | null;
 }) {
@@ -78,7 +85,8 @@ export function CopedentHead({
         {mayEdit ? (
           <>
             <span className={styles.keeping} role="status">
-              {keeping.is === "refused" ? null : KEEPING_WORDS[keeping.is]}
+              {standing.is === "refused" ? null : STANDING_WORDS[standing.is]}
+              {standing.is === "faulty" && isKept ? ` ${KEPT_WORDS}` : null}
             </span>
             <button
               type="button"
@@ -123,10 +131,24 @@ export function CopedentHead({
           </>
         ) : null}
       </div>
-      {keeping.is === "refused" ? (
+      {standing.is === "refused" ? (
         <p className={controls.fault} role="alert">
-          {keeping.words}
+          {standing.words} {isKept ? KEPT_WORDS : null}
         </p>
+      ) : null}
+      {apart ? (
+        <div className={styles.apart} role="alert">
+          <p>
+            What you typed in this browser last could not be saved, and the guitar was changed elsewhere
+            since. You see it as it was changed.
+          </p>
+          <button type="button" className={controls.button} onClick={apart.takeUp}>
+            Put what I typed in its place
+          </button>
+          <button type="button" className={controls.warn} onClick={apart.letGo}>
+            Let it go
+          </button>
+        </div>
       ) : null}
       <FaultWords words={fault} />
       {isRemoving && kept ? <RemoveCopedent kept={kept} onClose={() => setIsRemoving(false)} /> : null}

@@ -1,3 +1,8 @@
+import {
+  keptListening,
+  LISTENING_AT_FIRST,
+  type ListeningSettings,
+} from "@/lib/document/records/ListeningSettings";
 import type { Cents, Seconds } from "@/lib/units/quantities";
 import type { TracedNote } from "../song/noteTrace";
 import { Watched } from "../watched/Watched";
@@ -61,6 +66,7 @@ export class Player extends Watched<PlayerState> {
   private readonly timeListeners = new Set<(timeSec: Seconds) => void>();
   private chain: OutputChain | null = null;
   private frame = 0;
+  private settings = LISTENING_AT_FIRST;
   private isEndless = false;
   private endlessTimer: ReturnType<typeof setInterval> | undefined;
   private loud: LoudLoop = NOT_LOUD;
@@ -166,6 +172,17 @@ export class Player extends Watched<PlayerState> {
     if (this.onNotes) this.onNotes.backSec = timeSec;
     this.leaveNotes();
     this.jump(timeSec);
+  }
+
+  /** How the record is listened to, as plain data that can be kept and given back. */
+  listening(): ListeningSettings {
+    return { ...this.settings, speed: this.now().speed };
+  }
+
+  /** Listens in that way from now on; what is not given stays as it is. */
+  setListening(settings: Partial<ListeningSettings>): void {
+    this.settings = keptListening(settings, this.listening());
+    this.setSpeed(this.settings.speed);
   }
 
   setSpeed(speed: number): void {

@@ -40,7 +40,7 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       ["{ }", "move its end by a beat"],
       ["Backspace", "rub out"],
       ["↑ ↓", "to the section above, the bass below"],
-      ["P", "go to the part"],
+      ["P", "go to the part: to what begins here, or where the hands are"],
     ],
   },
   {

@@ -1,5 +1,6 @@
-import { snapToBeat, stepBeat } from "@/lib/client/axis/songGrid";
+import { stepBeat } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
+import { caretFrom } from "@/lib/client/song/caretFrom";
 import { bassActs } from "./bassActs";
 import { changeActs } from "./changeActs";
 import type { Desk } from "./DeskContext";
@@ -202,11 +203,8 @@ function toNotes(desk: Desk): void {
   if (!noteActs(desk).chooseAt(placeSec(desk))) toPart(desk);
 }
 
-/** Puts the caret into the middle strings of the part: under the selected change, else at the playhead. */
+/** Puts the caret into the part: where the selection begins, else at the playhead. */
 function toPart(desk: Desk): void {
-  const span = selectedSpan(desk.opened.song, desk.selection, desk.grid);
-  const sec = span?.startSec ?? desk.player.timeSec;
-  const timeSec = desk.grid ? snapToBeat(desk.grid, sec) : sec;
-  const middle = Math.ceil(desk.copedent.strings.length / 2);
-  desk.select({ kind: "caret", caret: { string: middle, timeSec } });
+  const { opened, grid, copedent, select } = desk;
+  select({ kind: "caret", caret: caretFrom(opened.song.part, placeSec(desk), grid, copedent) });
 }

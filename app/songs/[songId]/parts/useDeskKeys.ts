@@ -5,6 +5,7 @@ import { SPEEDS } from "@/lib/client/player/Player";
 import type { Desk } from "./DeskContext";
 import { fitActs } from "./fitActs";
 import { hearAtOnce } from "./hearAtOnce";
+import { isHeldOn } from "./heldKeys";
 import { isOnButton, isTyping } from "./keyTarget";
 import { onLane } from "./laneKeys";
 import type { PartTyping } from "./partKeys";
@@ -23,11 +24,19 @@ export function useDeskKeys(desk: Desk | null, openKeys: () => void): void {
   const now = useRef({ desk, openKeys });
   now.current = { desk, openKeys };
   const typedFret = useRef<PartTyping>({ text: "", atMs: 0, triedFrom: null });
+  /** The key whose press was taken; held on, it is kept from the browser too (Space would scroll). */
+  const taken = useRef<string>(null);
 
   useEffect(() => {
     function onKeyDown(event: KeyboardEvent) {
       const { desk, openKeys } = now.current;
       if (!desk || event.defaultPrevented || isTyping(event.target)) return;
+      if (isHeldOn(event)) {
+        // A browser presses a button again and again while Enter is held on it.
+        const isButtons = event.key === "Enter" && isOnButton(event);
+        if (event.code === taken.current || isButtons) event.preventDefault();
+        return;
+      }
       if (event.ctrlKey || event.metaKey) {
         if (event.key.toLowerCase() !== "z" && event.key.toLowerCase() !== "y") return;
         const again = event.shiftKey || event.key.toLowerCase() === "y";
@@ -37,6 +46,7 @@ export function useDeskKeys(desk: Desk | null, openKeys: () => void): void {
         return;
       }
       const wasTaken = onEverywhere(desk, event, openKeys) || onLane(desk, event, typedFret.current);
+      taken.current = wasTaken ? event.code : null;
       if (wasTaken) event.preventDefault();
     }
     window.addEventListener("keydown", onKeyDown);

@@ -1,10 +1,10 @@
 import { execFile } from "node:child_process";
-import { mkdtemp, open, rm } from "node:fs/promises";
+import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { promisify } from "node:util";
 import { findFfmpeg } from "@/lib/server/media/findFfmpeg";
-import { wavBlocks, wavHeader } from "@/lib/server/media/wavFile";
+import { writeLong } from "./longRecord";
 
 const run = promisify(execFile);
 
@@ -13,28 +13,6 @@ export interface Growth {
   minutes: number;
   cpuSec: number;
   growthMb: number;
-}
-
-/** Writes a record over and over again, up to some minutes, as 16-bit WAV. */
-async function writeLong(
-  file: string,
-  channels: readonly Float32Array[],
-  sampleRateHz: number,
-  minutes: number,
-): Promise<void> {
-  const frames = minutes * 60 * sampleRateHz;
-  const handle = await open(file, "w");
-  try {
-    await handle.write(wavHeader(channels.length, sampleRateHz, 16, frames));
-    for (let left = frames; left > 0; ) {
-      const count = Math.min(left, channels[0]!.length);
-      const part = channels.map((channel) => channel.subarray(0, count));
-      for (const block of wavBlocks(part, 16)) await handle.write(block);
-      left -= count;
-    }
-  } finally {
-    await handle.close();
-  }
 }
 
 /** Hears records of 1, 5 and 20 minutes, each in a fresh process, as WAV and, where ffmpeg can write it, as MP3. */

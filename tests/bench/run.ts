@@ -3,8 +3,9 @@
  * at the same moment, since machines differ and are noisy. Nothing is asserted here. `npm run -s bench -- short`
  * leaves out the long records, the browser and the general transcriber; `npm run -s bench -- transcriber` measures
  * our notes beside that one only, `npm run -s bench -- passage` a passage that is heard at once in the browser,
- * `-- fit` a guess held against the record, `-- voice` strings that sound, and `-- places` how long parts take to be laid
- * out on the neck.
+ * `-- fit` a guess held against the record, `-- voice` strings that sound, `-- places` how long parts take to be laid
+ * out on the neck, and `-- page` how heavy and quick the song page is (`minutes=20 loop=1 visits=8`: how long the song
+ * is, how long it loops, how often the page is left).
  */
 import { readFile } from "node:fs/promises";
 import path from "node:path";
@@ -34,6 +35,13 @@ if (process.argv.includes("places")) {
 }
 if (process.argv.includes("transcriber")) {
   await (await import("./notesBeside")).tellNotesBeside();
+  process.exit(0);
+}
+if (process.argv.includes("page")) {
+  const given = (name: string, usual: number) =>
+    Number(process.argv.find((each) => each.startsWith(`${name}=`))?.slice(name.length + 1) ?? usual);
+  const order = { minutes: given("minutes", 20), loopMinutes: given("loop", 1), visits: given("visits", 8) };
+  await (await import("./songPage/tellSongPage")).tellSongPage(order);
   process.exit(0);
 }
 if (process.argv.includes("voice")) {

@@ -59,7 +59,7 @@ function writeAnswer(placed: PlacedSequence) {
       const own = { fret, ...frets, changes, strings, notes: notesMidi };
       return { ...own, cost: rounded(cost), reason, terms: writeTerms(terms, rounded(cost)) };
     }),
-    ...(whyNone === null ? {} : { why: whyNone }),
+    ...(whyNone === null ? {} : { why: whyNone.words }),
   }));
   return { events, total: rounded(placed.totalCost) };
 }

@@ -1,6 +1,7 @@
 import type { Key } from "@/lib/theory/key";
 import type { Seconds } from "@/lib/units/quantities";
 import type { Explained } from "./explainCandidate";
+import type { NoPlace } from "./NoPlace";
 import type { Place } from "./Place";
 import type { PartLocks } from "./PlaceLocks";
 import type { Weights } from "./weights";
@@ -29,8 +30,8 @@ export interface PlacedEvent {
   chosenIndex: number | null;
   /** Every candidate, by what is stopped, then fret, then fewest changes. */
   candidates: CostedPlace[];
-  /** Why there are no candidates, in words: off the neck, or which locks leave none; null where there are some. */
-  whyNone: string | null;
+  /** Why there are no candidates; null where there are some. */
+  whyNone: NoPlace | null;
 }
 
 export interface PlacedSequence {

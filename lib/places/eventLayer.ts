@@ -2,6 +2,7 @@ import type { HeardEvent } from "./HeardEvent";
 import { whyNone } from "./lockedCandidates";
 import type { Lock } from "./locks";
 import { locksOf } from "./locks";
+import type { NoPlace } from "./NoPlace";
 import type { Neck } from "./neck";
 import type { NoteSet, NoteSets } from "./noteSets";
 import type { PartLocks } from "./PlaceLocks";
@@ -55,8 +56,8 @@ export class EventLayers {
     return layerOf(event, parts);
   }
 
-  /** Why an event has no places, in words. */
-  whyNone(event: HeardEvent): string {
+  /** Why an event has no places. */
+  whyNone(event: HeardEvent): NoPlace {
     return whyNone(this.neck, event.notesMidi, this.locksOf(event), { slants: this.noteSets.slants });
   }
 

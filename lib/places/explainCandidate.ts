@@ -6,7 +6,7 @@ import type { Neck } from "./neck";
 import type { CostTerm } from "./Place";
 import { type LayerInPart, linkOf } from "./partSteps";
 import { placeTerms } from "./placeCost";
-import { reasonFor } from "./reason";
+import { type ReasonContext, reasonFor } from "./reason";
 import type { Spot } from "./Spot";
 import type { Weights } from "./weights";
 
@@ -87,14 +87,19 @@ export function chordInForce(
   notesMidi: readonly number[],
   label: string | undefined,
 ): ChordAgreement | null {
-  const mask = label === undefined || spot.slant ? 0 : chordMaskOf(label);
+  const mask = label === undefined ? 0 : chordMaskOf(label);
   return areChordTones(mask, notesMidi) ? agreementWithChord(neck, spot, mask) : null;
 }
 
 /** What a reason says of the chord: where the position carries it, in letters, and under which changes. */
-export function chordWords(chord: ChordAgreement | null, label: string | undefined, key: Key | undefined) {
+export function chordWords(
+  chord: ChordAgreement | null,
+  label: string | undefined,
+  key: Key | undefined,
+): ReasonContext["chord"] {
   if (chord?.agreement !== "matched") return null;
-  return { letters: chordToLetters(label ?? "N", key ?? C_MAJOR), changes: chord.held.stages };
+  const { held, isWhole } = chord;
+  return { letters: chordToLetters(label ?? "N", key ?? C_MAJOR), changes: held.stages, isWhole };
 }
 
 /** Terms of one name put together; those of 0 left out. */

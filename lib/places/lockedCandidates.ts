@@ -5,6 +5,7 @@ import type { FixedStages } from "./FixedStages";
 import { fewestLocks } from "./fewestLocks";
 import { joinWords } from "./joinWords";
 import type { Lock } from "./locks";
+import { lockedOut, type NoPlace } from "./NoPlace";
 import type { Neck } from "./neck";
 import type { Spot } from "./Spot";
 import { findSlants } from "./slants/slantCandidates";
@@ -31,26 +32,25 @@ function mostFixed(locks: readonly Lock[]): FixedStages | undefined {
 }
 
 /**
- * Why locks leave notes no place: the fewest locks that do so, in words; where even without any lock there is no place,
- * that.
+ * Why locks leave notes no place: the fewest locks that do so; where even without any lock there is no place, that.
  */
 export function whyNone(
   neck: Neck,
   notesMidi: readonly Midi[],
   locks: readonly Lock[],
   options: Omit<CandidateOptions, "fixed"> = {},
-): string {
+): NoPlace {
   const leavesNone = (some: readonly Lock[]) => lockedCandidates(neck, notesMidi, some, options).length === 0;
   if (leavesNone([])) {
-    return notesMidi.length === 1
-      ? "This note does not lie on this neck."
-      : "These notes do not lie on this neck together.";
+    const words =
+      notesMidi.length === 1
+        ? "This note does not lie on this neck."
+        : "These notes do not lie on this neck together.";
+    return { because: "instrument", words };
   }
   const few = fewestLocks(locks, leavesNone);
   const list = joinWords(few.map((lock) => lock.words));
   if (few.some(({ fixed }) => fixed && !feetAndKneesCanHold(fixed.stages)))
-    return `Locked: ${list}. Foot and knees cannot hold that.`;
-  return few.length === 1
-    ? `Locked: ${list}. That leaves no place for these notes.`
-    : `Locked: ${list}. Together they leave no place for these notes.`;
+    return { because: "locks", words: `Locked: ${list}. Foot and knees cannot hold that.` };
+  return lockedOut(list, few.length);
 }

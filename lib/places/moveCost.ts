@@ -33,7 +33,7 @@ export function hasteFactor({ timeSec, glide }: MoveMoment, w: Weights): number 
 export function changesMoved(from: HeldSet, to: Hold, isGlide: boolean, w: Weights): number {
   const press = isGlide ? w.perGlidingChange : w.perChange;
   const release = isGlide ? w.perGlidingChange : w.perRelease;
-  const { depths, kinds } = to.set;
+  const { depths, neck } = to.set;
   let cost = 0;
   let pedals = 0;
   let dearest = 0;
@@ -41,9 +41,9 @@ export function changesMoved(from: HeldSet, to: Hold, isGlide: boolean, w: Weigh
     const [before, now] = [from.depths[change]!, depths[change]!];
     if (before === now) continue;
     const each = now === 0 ? release : press;
-    if (kinds[change] === "lock") cost += w.perLock;
+    if (neck.kinds[change] === "lock") cost += w.perLock;
     else if (now === 0 && !to.disturbs[change]) cost += w.perIdleChange;
-    else if (kinds[change] === "pedal") {
+    else if (neck.kinds[change] === "pedal") {
       pedals += 1;
       if (each > dearest) dearest = each;
     } else cost += each;

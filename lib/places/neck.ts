@@ -8,6 +8,14 @@ import { parsePitchName } from "@/lib/theory/spelling";
 import { midiToPitchClass } from "@/lib/units/pitch";
 import type { Semitones } from "@/lib/units/quantities";
 
+/** What is the same in every set of a neck. */
+export interface NeckFacts {
+  /** What works each change of the copedent. */
+  kinds: readonly Slot["kind"][];
+  /** Pitch classes of the tonics in whose keys open strings are at home, bit 0 = C. */
+  openTonicMask: number;
+}
+
 /** One set of stages, and what the strings become under it. */
 export interface HeldSet {
   /** Counts the sets of a neck in the order in which they were asked for, from 0. */
@@ -16,8 +24,7 @@ export interface HeldSet {
   ids: readonly StageId[];
   /** How deep each change is engaged, 0 = off; as long as the copedent's `changes`. */
   depths: readonly number[];
-  /** What works each change of the copedent; the same list in every set of a neck. */
-  kinds: readonly Slot["kind"][];
+  neck: NeckFacts;
   /** How far each string stands from its open pitch, in the copedent's order; null: no dependable pitch. */
   offsets: readonly (Semitones | null)[];
   /** Pitch classes of the grip strings at fret 0, bit 0 = C. */
@@ -33,8 +40,6 @@ export interface HeldSet {
   halfStop: boolean;
   /** Left knee to the left with the foot on the third pedal or beyond. */
   farLever: boolean;
-  /** Pitch classes of the tonics in whose keys open strings are at home, bit 0 = C; the same in every set of a neck. */
-  openTonicMask: number;
 }
 
 /**
@@ -52,12 +57,13 @@ export class Neck {
   private readonly chordIndexes: readonly number[];
   /** For each change and each string, both in the copedent's order, whether the change has a hand in its pitch. */
   private readonly reaches: readonly (readonly boolean[])[];
-  private readonly kinds: readonly Slot["kind"][];
-  private readonly openTonicMask: number;
+  private readonly facts: NeckFacts;
 
   constructor(readonly copedent: Copedent) {
-    this.kinds = copedent.changes.map(({ slot }) => slot.kind);
-    this.openTonicMask = openTonicMaskOf(copedent);
+    this.facts = {
+      kinds: copedent.changes.map(({ slot }) => slot.kind),
+      openTonicMask: openTonicMaskOf(copedent),
+    };
     this.reaches = copedent.changes.map((change) => {
       const tuned = copedent.combinations.filter(({ stages }) => stages.some((id) => isStageOf(change, id)));
       return copedent.strings.map(
@@ -111,8 +117,7 @@ export class Neck {
     const { footRest } = copedent;
     return {
       id: this.described.size,
-      kinds: this.kinds,
-      openTonicMask: this.openTonicMask,
+      neck: this.facts,
       stages,
       ids: stages.map((stage) => stage.id),
       depths: copedent.changes.map((change) => stages.find((stage) => stage.change === change)?.depth ?? 0),

@@ -1,6 +1,6 @@
 import type { Key } from "@/lib/theory/key";
 import type { Midi, Seconds } from "@/lib/units/quantities";
-import { type Agreement, agreementWithChord, areChordTones, chordMaskOf } from "./chordAgreement";
+import { agreementWithChord, areChordTones, chordMaskOf } from "./chordAgreement";
 import type { Hold } from "./Hold";
 import { lockedCandidates } from "./lockedCandidates";
 import type { Lock } from "./locks";
@@ -31,7 +31,6 @@ export class NoteSets {
   private readonly holdCosts = new Map<Hold, number>();
   private readonly fretCosts: number[] = [];
   private readonly masks = new Map<string, number>();
-  private readonly agreements = new Map<number, Map<number, Agreement>>();
 
   constructor(
     private readonly neck: Neck,
@@ -93,7 +92,7 @@ export class NoteSets {
     const costs = new Float64Array(set.lasting);
     for (let at = 0; at < costs.length; at += 1) {
       const spot = set.spots[at]!;
-      const agreement = chordMask === 0 || spot.slant ? null : this.agreement(spot, chordMask);
+      const agreement = chordMask === 0 ? null : agreementWithChord(this.neck, spot, chordMask).agreement;
       if (spot.fret === 0 || home !== undefined || (agreement !== null && agreement !== "foreign"))
         costs[at]! += momentCost(spot, { key: home, lengthSec, agreement }, this.weights);
     }
@@ -118,14 +117,5 @@ export class NoteSets {
     const cost = holdCost(hold, this.weights);
     this.holdCosts.set(hold, cost);
     return cost;
-  }
-
-  private agreement(spot: Spot, chordMask: number): Agreement {
-    const key = spot.hold.id * 12 + (spot.fret % 12);
-    const ofChord = this.agreements.get(chordMask) ?? new Map<number, Agreement>();
-    this.agreements.set(chordMask, ofChord);
-    const known = ofChord.get(key) ?? agreementWithChord(this.neck, spot, chordMask).agreement;
-    ofChord.set(key, known);
-    return known;
   }
 }

@@ -70,7 +70,8 @@ function gripShape({ usualGrip, firstString, lastString, pickedCount }: Hold, w:
 
 function openStrings({ fret, hold }: Spot, { key, lengthSec }: PlaceMoment, w: Weights): number {
   if (fret !== 0) return 0;
-  const isOpenKey = key !== undefined && (hold.set.openTonicMask >> parsePitchName(key.tonic).pitchClass) & 1;
+  const isOpenKey =
+    key !== undefined && (hold.set.neck.openTonicMask >> parsePitchName(key.tonic).pitchClass) & 1;
   return isOpenKey || (lengthSec !== null && lengthSec < w.openRunSec) ? 0 : w.openStrings;
 }
 

@@ -7,6 +7,7 @@ import { rankFingers, whyNoFingers } from "./fingers/rankFingers";
 import { lockedCandidates, whyNone } from "./lockedCandidates";
 import { locksOf } from "./locks";
 import { moveTerms } from "./moveCost";
+import type { NoPlace } from "./NoPlace";
 import { layOutNeck, type Neck } from "./neck";
 import type { Placed } from "./Place";
 import type { PlaceLocks } from "./PlaceLocks";
@@ -52,13 +53,13 @@ export function differsInKind(one: Placed, other: Placed): boolean {
   return Math.abs(one.fret - other.fret) > 1 || !shared;
 }
 
-/** Why notes have no place, in words: off the neck, or which locks leave none. Throws `UnknownChangeError`. */
+/** Why notes have no place: off the neck, or which locks leave none. Throws `UnknownChangeError`. */
 export function whyNoPlaces(
   copedent: Copedent,
   notesMidi: readonly Midi[],
   locks: PlaceLocks,
   slants = false,
-): string {
+): NoPlace {
   if (copedent.stoppedBy === "fingers") return whyNoFingers(copedent, notesMidi, locks);
   const neck = layOutNeck(copedent);
   return whyNone(neck, notesMidi, locksOf(neck, {}, locks), { slants });

@@ -12,8 +12,8 @@ export interface ReasonContext {
   before: Spot | null;
   /** Whether strings ring on from there, so that what hands and feet do is heard. */
   isRinging?: boolean;
-  /** The chord in force where the position carries it: in letters, and the changes under which it does. */
-  chord: { letters: string; changes: readonly Stage[] } | null;
+  /** The chord in force where the position carries it: in letters, the changes under which it does, whether all of it. */
+  chord: { letters: string; changes: readonly Stage[]; isWhole: boolean } | null;
   terms: readonly CostTerm[];
 }
 
@@ -143,7 +143,7 @@ function chordSentence({ hold }: Spot, chord: NonNullable<ReasonContext["chord"]
     more.length > 0
       ? ` once ${joinWords(more.map(({ id }) => id))} ${more.length > 1 ? "are" : "is"} down`
       : "";
-  return `the whole ${chord.letters} chord lies here${under}`;
+  return `the ${chord.isWhole ? "whole " : ""}${chord.letters} chord lies here${under}`;
 }
 
 function isPedal({ change }: Stage): boolean {

@@ -1,5 +1,6 @@
 import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
+import type { NoPlace } from "@/lib/places/NoPlace";
 import type { Place } from "@/lib/places/Place";
 import type { PlaceLocks } from "@/lib/places/PlaceLocks";
 import type { RankedPlace } from "@/lib/places/RankedPlace";
@@ -38,8 +39,8 @@ export interface BenchAnswer {
   ways: (PassageWay | null)[];
   /** Cost of the easiest place. */
   easiestCost: number;
-  /** Why there is none, in words; null where there are some. */
-  whyNone: string | null;
+  /** Why there is none; null where there are some. */
+  whyNone: NoPlace | null;
 }
 
 /** For a place from which the glides that follow cannot be played. */

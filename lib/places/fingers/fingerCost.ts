@@ -1,4 +1,5 @@
 import type { Seconds } from "@/lib/units/quantities";
+import type { Agreement } from "../chordAgreement";
 import type { CostTerm } from "../Place";
 import type { Fingering } from "./Fingering";
 import type { FingerWeights } from "./fingerWeights";
@@ -27,8 +28,16 @@ function stretchCost({ fingering, position }: HandState, scale: number, w: Finge
   return w.perStretchMm * beyondMm + w.perStretchFret * beyondFrets;
 }
 
-/** The cost of holding a fingering, term by term; those of 0 left out. */
-export function handTerms(state: HandState, scale: number, w: FingerWeights): CostTerm[] {
+/**
+ * The cost of holding a fingering, term by term; those of 0 left out.
+ * @param agreement how the hand lies for the chord in force; null without one, or where the notes are not of it
+ */
+export function handTerms(
+  state: HandState,
+  scale: number,
+  w: FingerWeights,
+  agreement: Agreement | null = null,
+): CostTerm[] {
   const { fingering } = state;
   const terms: CostTerm[] = [
     { name: "stretch", cost: stretchCost(state, scale, w) },
@@ -37,8 +46,14 @@ export function handTerms(state: HandState, scale: number, w: FingerWeights): Co
     { name: "neck span", cost: positionCost(state, w) },
     { name: "high frets", cost: w.perFretAboveHigh * Math.max(0, fingering.highest - w.highFret) },
     { name: "strings skipped", cost: w.perSkippedString * fingering.skippedStrings },
+    { name: "chord in force", cost: chordCost(agreement, w) },
   ];
   return terms.filter(({ cost }) => cost !== 0);
+}
+
+function chordCost(agreement: Agreement | null, w: FingerWeights): number {
+  if (agreement === "matched") return w.chordMatched;
+  return agreement === "near" ? w.chordNearlyMatched : 0;
 }
 
 function positionCost({ fingering: { lowest }, position }: HandState, w: FingerWeights): number {

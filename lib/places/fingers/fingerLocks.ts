@@ -3,6 +3,7 @@ import { fretOn, fretsOf } from "@/lib/instrument/frets";
 import { engagedStages } from "@/lib/instrument/stages";
 import { midiToName } from "@/lib/theory/spelling";
 import { fewestLocks } from "../fewestLocks";
+import { lockedOut, type NoPlace } from "../NoPlace";
 import type { Place } from "../Place";
 import type { PartLocks, PlaceLocks } from "../PlaceLocks";
 
@@ -62,21 +63,21 @@ export function fingerLocksOf(
   return locks;
 }
 
-/** Why locks leave notes no place, in words. */
+/** Why locks leave notes no place. */
 export function whyNoFingering(
   places: readonly Place[],
   noteCount: number,
   locks: readonly FingerLock[],
-): string {
-  if (places.length === 0)
-    return noteCount === 1
-      ? "This note does not lie on this neck."
-      : "One hand cannot stop these notes together on this neck.";
+): NoPlace {
+  if (places.length === 0) {
+    const words =
+      noteCount === 1
+        ? "This note does not lie on this neck."
+        : "One hand cannot stop these notes together on this neck.";
+    return { because: "instrument", words };
+  }
   const leavesNone = (some: readonly FingerLock[]) =>
     !places.some((place) => some.every((lock) => lock.keeps(place)));
   const few = fewestLocks(locks, leavesNone);
-  const list = few.map(({ words }) => words).join(" and ");
-  return few.length === 1
-    ? `Locked: ${list}. That leaves no place for these notes.`
-    : `Locked: ${list}. Together they leave no place for these notes.`;
+  return lockedOut(few.map(({ words }) => words).join(" and "), few.length);
 }

@@ -12,11 +12,15 @@ const REMARKS: readonly [TermName, string][] = [
   ["picked anew", "a note that was heard to glide is picked anew"],
 ];
 
-/** Says in plain words what the hand does and what speaks for or against it, as in `Index at 3, no shift.` */
+/**
+ * Says in plain words what the hand does and what speaks for or against it, as in `Index at 3, no shift.`
+ * @param chordLetters the chord in force where it lies under the hand; else null
+ */
 export function fingerReason(
   { fingering, position }: HandState,
   before: HandState | null,
   terms: readonly CostTerm[],
+  chordLetters: string | null,
 ): string {
   const { stops, place } = fingering;
   const isOpen = stops.length === 0;
@@ -26,6 +30,7 @@ export function fingerReason(
   const openCount = place.strings.length - stops.length;
   if (!isOpen && openCount > 0) acts.push(`${openCount === 1 ? "one string" : `${openCount} strings`} open`);
   const sentences = [acts.join(", ")];
+  if (chordLetters !== null) sentences.push(`the ${chordLetters} chord lies under the hand`);
   for (const [name, words] of REMARKS)
     if (terms.some((term) => term.name === name && term.cost !== 0)) sentences.push(words);
   return sentences.map((each) => `${each.charAt(0).toUpperCase()}${each.slice(1)}.`).join(" ");

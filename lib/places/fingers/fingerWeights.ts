@@ -38,6 +38,9 @@ export interface FingerWeights {
   sameShape: number;
   /** Each string between the strings picked before and those picked now. */
   perCrossedString: number;
+  /** The hand carries the chord in force, as `chordUnderHand` says; or most of it. */
+  chordMatched: number;
+  chordNearlyMatched: number;
   /** A glide that was heard, and one finger or all of them sliding explains it. */
   slideHeard: number;
 }
@@ -62,5 +65,7 @@ export const USUAL_FINGER_WEIGHTS: FingerWeights = {
   perNewStop: 0.1,
   sameShape: -0.3,
   perCrossedString: 0.1,
+  chordMatched: -0.5,
+  chordNearlyMatched: -0.25,
   slideHeard: -2,
 };

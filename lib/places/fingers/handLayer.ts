@@ -1,10 +1,13 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
+import { type Agreement, areChordTones, chordMaskOf } from "../chordAgreement";
 import type { HeardEvent } from "../HeardEvent";
 import type { WayHere } from "../layersInTime";
-import type { Place } from "../Place";
+import type { NoPlace } from "../NoPlace";
+import type { CostTerm, Place } from "../Place";
 import type { PartLocks } from "../PlaceLocks";
 import { soundingChoices } from "../soundingChoices";
 import type { Weights } from "../weights";
+import { chordUnderHand } from "./chordUnderHand";
 import { type Fingering, fingeringOf } from "./Fingering";
 import { findFingerings } from "./fingerCandidates";
 import { type HandState, handTerms } from "./fingerCost";
@@ -35,7 +38,8 @@ export interface HandLayerInPart extends HandLayer, WayHere {}
 /** Lays out the ways to play events, each set of notes worked out once. */
 export class HandLayers {
   private readonly known = new Map<string, Fingering[]>();
-  private readonly costs = new Map<Fingering, readonly number[]>();
+  private readonly costs = new Map<Fingering, Map<number, readonly number[]>>();
+  private readonly masks = new Map<string, number>();
   readonly scale: number;
 
   constructor(
@@ -70,8 +74,20 @@ export class HandLayers {
     return this.layer(event, candidates);
   }
 
-  /** Why an event has no candidates, in words. */
-  whyNone({ notesMidi, locks }: HeardEvent): string {
+  /** What holding a fingering costs under a chord, term by term. @throws HarteError on a label that cannot be read */
+  terms(state: HandState, chordLabel: string | undefined): CostTerm[] {
+    return handTerms(state, this.scale, this.weights, this.agreement(state, chordLabel));
+  }
+
+  /** How the hand lies for a chord; null where there is none, or the notes are not of it. */
+  agreement(state: HandState, chordLabel: string | undefined): Agreement | null {
+    const mask = this.maskOf(chordLabel);
+    if (!areChordTones(mask, state.fingering.place.notesMidi)) return null;
+    return chordUnderHand(this.copedent, state, mask, this.weights);
+  }
+
+  /** Why an event has no candidates. */
+  whyNone({ notesMidi, locks }: HeardEvent): NoPlace {
     const places = this.fingerings(notesMidi, notesMidi.length).map(({ place }) => place);
     const all = fingerLocksOf(this.copedent, this.options.locks, locks);
     return whyNoFingering(places, notesMidi.length, all);
@@ -91,19 +107,31 @@ export class HandLayers {
       fingering.positions.map((position) => ({ fingering, position, candidate })),
     );
     const own = Float64Array.from(
-      candidates.flatMap(({ fingering, stopping }) => this.costsOf(fingering).map((cost) => cost + stopping)),
+      candidates.flatMap(({ fingering, stopping }) =>
+        this.costsOf(fingering, event.chordLabel).map((cost) => cost + stopping),
+      ),
     );
     return { event, candidates, states, own };
   }
 
   /** What holding a fingering costs from each of its positions. */
-  private costsOf(fingering: Fingering): readonly number[] {
+  private costsOf(fingering: Fingering, chordLabel: string | undefined): readonly number[] {
+    const chordMask = this.maskOf(chordLabel);
+    const byChord = this.costs.get(fingering) ?? new Map<number, readonly number[]>();
+    this.costs.set(fingering, byChord);
     const known =
-      this.costs.get(fingering) ??
+      byChord.get(chordMask) ??
       fingering.positions.map((position) =>
-        handTerms({ fingering, position }, this.scale, this.weights).reduce((sum, { cost }) => sum + cost, 0),
+        this.terms({ fingering, position }, chordLabel).reduce((sum, { cost }) => sum + cost, 0),
       );
-    this.costs.set(fingering, known);
+    byChord.set(chordMask, known);
+    return known;
+  }
+
+  private maskOf(chordLabel: string | undefined): number {
+    if (chordLabel === undefined) return 0;
+    const known = this.masks.get(chordLabel) ?? chordMaskOf(chordLabel);
+    this.masks.set(chordLabel, known);
     return known;
   }
 }

@@ -1,11 +1,13 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
+import { NO_CHORD } from "@/lib/theory/harte";
+import { C_MAJOR } from "@/lib/theory/key";
+import { chordToLetters } from "@/lib/theory/numberChart";
 import { cheapestPath } from "../cheapestPath";
 import { sumByName } from "../explainCandidate";
 import type { HeardEvent } from "../HeardEvent";
 import { layersInTime } from "../layersInTime";
 import type { CostedPlace, PlacedEvent, PlacedSequence, PlaceSequenceOptions } from "../PlacedSequence";
 import { USUAL_WEIGHTS } from "../weights";
-import { handTerms } from "./fingerCost";
 import { fingerReason } from "./fingerReason";
 import { USUAL_FINGER_WEIGHTS } from "./fingerWeights";
 import { HandLayers } from "./handLayer";
@@ -78,8 +80,10 @@ export function placeFingers(
       const { before, after } = path.neighboursThrough(at, state);
       const hand = layers[at]!.states[state]!;
       const { stopping } = layers[at]!.candidates[candidate]!;
+      const { chordLabel } = layers[at]!.event;
+      const isWhole = layersOf.agreement(hand, chordLabel) === "matched";
       const coming = [
-        ...handTerms(hand, layersOf.scale, weights),
+        ...layersOf.terms(hand, chordLabel),
         { name: "notes stopped" as const, cost: stopping },
         ...steps.terms(at, before, state),
       ];
@@ -89,7 +93,12 @@ export function placeFingers(
       const rest = { name: "rest of the part" as const, cost: cost - here };
       return {
         terms: Number.isFinite(cost) ? sumByName([...terms, rest]) : terms,
-        reason: fingerReason(hand, layers[at - 1]?.states[before] ?? null, coming),
+        reason: fingerReason(
+          hand,
+          layers[at - 1]?.states[before] ?? null,
+          coming,
+          isWhole ? chordToLetters(chordLabel ?? NO_CHORD, options.key ?? C_MAJOR) : null,
+        ),
       };
     },
   };

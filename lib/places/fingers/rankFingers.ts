@@ -1,8 +1,14 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
+import { NO_CHORD } from "@/lib/theory/harte";
+import { C_MAJOR } from "@/lib/theory/key";
+import { chordToLetters } from "@/lib/theory/numberChart";
 import type { Midi } from "@/lib/units/quantities";
+import { areChordTones, chordMaskOf } from "../chordAgreement";
 import { sumByName } from "../explainCandidate";
+import type { NoPlace } from "../NoPlace";
 import type { Placed } from "../Place";
 import type { RankContext, RankedPlace } from "../RankedPlace";
+import { chordUnderHand } from "./chordUnderHand";
 import { type Fingering, fingeringOf } from "./Fingering";
 import { findFingerings } from "./fingerCandidates";
 import { type HandMoment, type HandState, handMoveTerms, handTerms } from "./fingerCost";
@@ -31,11 +37,15 @@ export function rankFingers(
   };
   const leaving: HandMoment = { timeSec: context.secondsUntilAfter ?? null, isGlide: false };
   const costOf = (state: HandState) => total(handTerms(state, scale, weights));
+  const { chordLabel } = context;
+  const chordMask = chordLabel === undefined ? 0 : chordMaskOf(chordLabel);
+  const agreementOf = (state: HandState) =>
+    areChordTones(chordMask, notesMidi) ? chordUnderHand(copedent, state, chordMask, weights) : null;
   return findFingerings(copedent, notesMidi, weights)
     .filter(({ place }) => locks.every((lock) => lock.keeps(place)))
     .map((fingering) => {
       const ways = handStates(fingering).map((state) => {
-        const own = handTerms(state, scale, weights);
+        const own = handTerms(state, scale, weights, agreementOf(state));
         const from = cheapest(before, (other) => ({
           terms: handMoveTerms(other, state, arrival, weights),
           beside: costOf(other),
@@ -56,19 +66,26 @@ export function rankFingers(
         ...fingering.place,
         cost: total(terms),
         terms,
-        reason: fingerReason(state, from.state, here),
+        reason: fingerReason(
+          state,
+          from.state,
+          here,
+          agreementOf(state) === "matched"
+            ? chordToLetters(chordLabel ?? NO_CHORD, context.key ?? C_MAJOR)
+            : null,
+        ),
         standsOut: false,
       };
     })
     .sort((a, b) => a.cost - b.cost);
 }
 
-/** Why notes have no place, in words: off the neck, or which locks leave none. */
+/** Why notes have no place: off the neck, or which locks leave none. */
 export function whyNoFingers(
   copedent: Copedent,
   notesMidi: readonly Midi[],
   locks: RankContext["locks"],
-): string {
+): NoPlace {
   const places = findFingerings(copedent, notesMidi, USUAL_FINGER_WEIGHTS).map(({ place }) => place);
   return whyNoFingering(places, notesMidi.length, fingerLocksOf(copedent, {}, locks));
 }

@@ -1,5 +1,6 @@
 import type { Midi } from "@/lib/units/quantities";
 import type { CandidateOptions } from "../candidates";
+import { compareLists } from "../compareLists";
 import { NOTHING_FIXED } from "../FixedStages";
 import { finderFor } from "../holdFinder";
 import type { Neck } from "../neck";
@@ -8,7 +9,7 @@ import { MOST_STRINGS, slantOf, WIDEST_SPAN } from "./Slant";
 
 /**
  * Every way to sound two or three notes together under a slanted bar, each on a string of its own, with the sets of changes
- * that `findCandidates` would take. Ordered by lowest fret, then fewest changes. They are taught as an extra on pedal
+ * that `findCandidates` would take. Ordered by lowest fret, then fewest changes, then strings. They are taught as an extra on pedal
  * steel and are at home on lap steel (pedalsteelmusic.com/?p=807, B. Hempker), so they are tried only where asked for.
  * @param notesMidi whole MIDI pitches, in any order
  */
@@ -55,6 +56,6 @@ export function findSlants(
     (a, b) =>
       a.fret - b.fret ||
       a.hold.set.ids.length - b.hold.set.ids.length ||
-      a.hold.strings.join().localeCompare(b.hold.strings.join()),
+      compareLists(a.hold.strings, b.hold.strings),
   );
 }

@@ -164,7 +164,7 @@ describe("locks on the bench", () => {
     }
     const none = answerBench(question({ locks: { fret: 1 } }));
     expect(none.places).toEqual([]);
-    expect(none.whyNone).toMatch(/^Locked: the bar at fret 1\./);
+    expect(none.whyNone?.words).toMatch(/^Locked: the bar at fret 1\./);
   });
 
   it("let the bar be slanted where that is asked for, and only there", () => {

@@ -43,14 +43,17 @@ describe("what makes up a candidate's cost", () => {
           return at(startSec, event);
         });
         const placed = placeSequence(E9, heard, { key: G });
-        placed.events.forEach(({ candidates }, event) => {
-          candidates.forEach(({ cost }, candidate) => {
-            const { terms, reason } = placed.explain(event, candidate);
-            expect(terms.reduce((sum, term) => sum + term.cost, 0)).toBeCloseTo(cost, 9);
-            expect(new Set(terms.map(({ name }) => name)).size).toBe(terms.length);
-            expect(reason).toMatch(/^[A-Z].*\.$/);
-          });
-        });
+        const explained = placed.events.flatMap(({ candidates }, event) =>
+          candidates.map(({ cost }, candidate) => ({ cost, ...placed.explain(event, candidate) })),
+        );
+        // One look at all of them: thousands of expectations take longer than the search.
+        expect(
+          explained.filter(({ cost, terms, reason }) => {
+            const sum = terms.reduce((so, term) => so + term.cost, 0);
+            const isOnce = new Set(terms.map(({ name }) => name)).size === terms.length;
+            return !(Math.abs(sum - cost) < 1e-9 && isOnce && /^[A-Z].*\.$/.test(reason));
+          }),
+        ).toEqual([]);
       }),
       { numRuns: 40 },
     );

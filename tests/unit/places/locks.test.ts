@@ -101,7 +101,7 @@ describe("locks", () => {
   });
 
   it("say which of them leaves nothing, and keep the other events", () => {
-    const why = (notes: number[], locks: PlaceLocks) => whyNoPlaces(E9, notes, locks);
+    const why = (notes: number[], locks: PlaceLocks) => whyNoPlaces(E9, notes, locks).words;
     expect(why([62, 71], { fret: 1, grip: [1, 2, 3, 4, 5, 6, 7, 8, 9] })).toBe(
       "Locked: the bar at fret 1. That leaves no place for these notes.",
     );
@@ -122,7 +122,7 @@ describe("locks", () => {
     const locked = [events[0]!, { ...events[1]!, locks: { fret: 5 } }, events[2]!];
     const placed = placeSequence(E9, locked, { locks: { grip: [4, 5] } });
     expect(placed.events.map(({ chosenIndex }) => chosenIndex === null)).toEqual([false, true, false]);
-    expect(placed.events[1]!.whyNone).toBe(
+    expect(placed.events[1]!.whyNone?.words).toBe(
       "Locked: the bar at fret 5 and strings 4, 5 for the whole part. Together they leave no place for these notes.",
     );
   });
@@ -132,6 +132,10 @@ describe("locks", () => {
     expect(rankPlaces(cb, [67], { locks: { pedals: "down" } })[0]!.changes).toEqual(
       expect.arrayContaining(["B", "C"]),
     );
-    expect(whyNoPlaces({ ...E9, footRest: [] }, [67], { pedals: "down" })).toMatch(/does not say over which/);
+    expect(whyNoPlaces(E9, [62], { fret: 2 }).because).toBe("locks");
+    expect(whyNoPlaces(E9, [20], { fret: 2 }).because).toBe("instrument");
+    expect(whyNoPlaces({ ...E9, footRest: [] }, [67], { pedals: "down" }).words).toMatch(
+      /does not say over which/,
+    );
   });
 });

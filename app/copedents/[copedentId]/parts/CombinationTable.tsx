@@ -11,6 +11,7 @@ import {
   everyCombinationChord,
 } from "@/lib/instrument/combinationChord";
 import { openHome } from "@/lib/instrument/openHome";
+import { sameMembers } from "@/lib/instrument/sameMembers";
 import { useCopedentDesk } from "./CopedentContext";
 import styles from "./combinations.module.css";
 
@@ -76,7 +77,7 @@ export function CombinationTable() {
             <CombinationCard
               chord={each}
               names={each.names.map(({ label }) => printedChord(label, 0, home))}
-              isHeld={sameList(each.changes, engaged)}
+              isHeld={sameMembers(each.changes, engaged)}
               disabled={!isReady}
               onHold={() => engage(each.changes)}
             />
@@ -140,8 +141,4 @@ function CombinationCard({
 
 function nameWords({ letters, without }: PrintedChord): string {
   return without ? `${letters} (${without})` : letters;
-}
-
-function sameList(one: readonly string[], other: readonly string[]): boolean {
-  return one.length === other.length && one.every((each) => other.includes(each));
 }

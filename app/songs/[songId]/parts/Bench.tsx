@@ -17,6 +17,8 @@ import { useTrialState } from "@/lib/client/sound/useSteel";
 import { addPartEvents } from "@/lib/document/commands/part";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { fretOn } from "@/lib/instrument/frets";
+import { sameMembers } from "@/lib/instrument/sameMembers";
+import type { NoPlace } from "@/lib/places/NoPlace";
 import type { RankedPlace } from "@/lib/places/RankedPlace";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi } from "@/lib/units/quantities";
@@ -149,9 +151,9 @@ function NotesBench() {
 
   const isChosen = (place: RankedPlace) =>
     event !== null &&
-    sameList(event.strings, place.strings) &&
+    sameMembers(event.strings, place.strings) &&
     event.strings.every((string) => fretOn(event, string) === fretOn(place, string)) &&
-    sameList(event.changes, place.changes);
+    sameMembers(event.changes, place.changes);
   const noteNames = [...midis].sort((a, b) => b - a).map((midi) => printed(midiToName(midi, key)));
 
   return (
@@ -208,9 +210,9 @@ function NotesBench() {
 }
 
 /** Why there is no place, and what to do. */
-function noneWords(whyNone: string | null): string {
+function noneWords(whyNone: NoPlace | null): string {
   if (whyNone === null) return "";
-  return `${whyNone} ${whyNone.startsWith("Locked") ? "Let one off." : "Try an octave higher or lower."}`;
+  return `${whyNone.words} ${whyNone.because === "locks" ? "Let one off." : "Try an octave higher or lower."}`;
 }
 
 /** What rings on from the first event of a way, one step after the other. */
@@ -220,8 +222,4 @@ function wordsAfter(way: PassageWay | null): string | null {
   );
   const words = steps.slice(1).map((step, at) => nextWords(steps[at]!, step));
   return words.length === 0 ? null : words.join(", ");
-}
-
-function sameList(one: readonly (number | string)[], other: readonly (number | string)[]): boolean {
-  return one.length === other.length && one.every((each) => other.includes(each));
 }

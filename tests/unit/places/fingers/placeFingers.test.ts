@@ -154,8 +154,8 @@ describe("a part placed for fingers", () => {
   it("passes over what no hand can play, and says why", () => {
     const placed = placeSequence(GUITAR, inTime(1, [64], [40, 41], [65]));
     expect(placed.events.map(({ chosenIndex }) => chosenIndex === null)).toEqual([false, true, false]);
-    expect(placed.events[1]!.whyNone).toBe("One hand cannot stop these notes together on this neck.");
-    expect(placeSequence(GUITAR, inTime(1, [20])).events[0]!.whyNone).toBe(
+    expect(placed.events[1]!.whyNone?.words).toBe("One hand cannot stop these notes together on this neck.");
+    expect(placeSequence(GUITAR, inTime(1, [20])).events[0]!.whyNone?.words).toBe(
       "This note does not lie on this neck.",
     );
   });
@@ -180,14 +180,16 @@ describe("locks on fingers", () => {
   });
 
   it("that leave nothing are named", () => {
-    expect(whyNoPlaces(GUITAR, [64], { frets: { from: 1, to: 4 } })).toBe(
+    expect(whyNoPlaces(GUITAR, [64], { frets: { from: 1, to: 4 } }).words).toBe(
       "Locked: frets 1 to 4. That leaves no place for these notes.",
     );
-    expect(whyNoPlaces(GUITAR, [64], { frets: { from: 4, to: 10 }, grip: [1, 4] })).toBe(
+    expect(whyNoPlaces(GUITAR, [64], { frets: { from: 1, to: 4 } }).because).toBe("locks");
+    expect(whyNoPlaces(GUITAR, [20], { frets: { from: 1, to: 4 } }).because).toBe("instrument");
+    expect(whyNoPlaces(GUITAR, [64], { frets: { from: 4, to: 10 }, grip: [1, 4] }).words).toBe(
       "Locked: frets 4 to 10 and strings 1, 4. Together they leave no place for these notes.",
     );
     const options = { locks: { grip: [1] } };
-    expect(placeSequence(GUITAR, inTime(1, [63]), options).events[0]!.whyNone).toBe(
+    expect(placeSequence(GUITAR, inTime(1, [63]), options).events[0]!.whyNone?.words).toBe(
       "Locked: strings 1 for the whole part. That leaves no place for these notes.",
     );
   });

@@ -8,6 +8,7 @@ import { placeSequence } from "@/lib/places/placeSequence";
 import { differsInKind, rankPlaces } from "@/lib/places/rankPlaces";
 import type { SlantFamily } from "@/lib/places/slants/Slant";
 import { findSlants } from "@/lib/places/slants/slantCandidates";
+import { USUAL_WEIGHTS } from "@/lib/places/weights";
 import { GUITAR, LAP_C6 } from "../../../fixtures/fretted/necks";
 
 const lap = layOutNeck(LAP_C6);
@@ -164,6 +165,44 @@ describe("slants in the search", () => {
     const onPedals = slantTerm(E9, pitchesAt(E9, [5, 6], [5, 4]), "5,6");
     expect(onLap).toBeGreaterThan(0);
     expect(onPedals).toBeCloseTo(1.5 * onLap, 9);
+  });
+
+  it("run by lowest fret, fewest changes, then strings in the order of their numbers, 9 before 10", () => {
+    const slants = findSlants(layOutNeck(E9), [66, 57]);
+    const keys = slants.map(({ fret, hold }) => [fret, hold.set.ids.length, ...hold.strings]);
+    const ordered = [...keys].sort((a, b) => {
+      const at = a.findIndex((value, index) => value !== b[index]);
+      return at < 0 ? 0 : a[at]! - b[at]!;
+    });
+    expect(keys).toEqual(ordered);
+    const isTied = (string: number) =>
+      keys.some(([fret, count, first, second]) =>
+        keys.some((other) => second === string && `${other}` === `${[fret, count, first, 10]}`),
+      );
+    expect([9, 8, 7].some(isTied)).toBe(true);
+  });
+
+  it("carry the chord in force by the strings that they put in tune, and by no others", () => {
+    const slantOn = (notes: number[], strings: string, chordLabel: string) =>
+      rankPlaces(LAP_C6, notes, { slants: true, chordLabel }).find(
+        (place) => place.frets && place.strings.join() === strings,
+      )!;
+    const chordTerm = ({ terms }: ReturnType<typeof slantOn>) =>
+      terms.find(({ name }) => name === "chord in force")?.cost ?? 0;
+    // Frets 5, 5 and 4 on E, C and G give A, F and B, three notes of G9 (same source as above); F and A two of F.
+    const split = slantOn([69, 65, 59], "1,2,4", "G:9");
+    expect(chordTerm(split)).toBe(USUAL_WEIGHTS.chordMatched);
+    expect(split.reason).toContain("The G9 chord lies here.");
+    const third = slantOn([69, 65], "2,3", "F:maj");
+    expect(chordTerm(third)).toBe(USUAL_WEIGHTS.chordNearlyMatched);
+    expect(chordTerm(slantOn([69, 65], "2,3", "C:maj"))).toBe(0);
+    const event = { startSec: 0, endSec: 1, notesMidi: [69, 65, 59], chordLabel: "G:9" };
+    const placed = placeSequence(LAP_C6, [event], { slants: true });
+    placed.events[0]!.candidates.forEach(({ cost }, candidate) => {
+      const { terms } = placed.explain(0, candidate);
+      expect(terms.reduce((sum, term) => sum + term.cost, 0)).toBeCloseTo(cost, 9);
+      expect(terms.map(({ name }) => name)).toContain("chord in force");
+    });
   });
 
   it("give way to a straight place that is as near", () => {

@@ -1,10 +1,7 @@
 import { z } from "zod";
+import { ROLES, type Role } from "./roles";
 
-export const roleSchema = z.enum(["teacher", "student", "listener"]);
-export type Role = z.infer<typeof roleSchema>;
-
-/** Teachers and students write in the shared song; listeners read and play. */
-export const WRITING_ROLES: readonly Role[] = ["teacher", "student"];
+export const roleSchema = z.enum(ROLES);
 
 export const newBookSchema = z.object({ title: z.string().trim().min(1, "a title is needed").max(120) });
 export type NewBook = z.infer<typeof newBookSchema>;
@@ -105,19 +102,3 @@ export interface SongPage {
 }
 
 export const songTitleSchema = z.object({ title: z.string().trim().min(1).max(200) });
-
-/** What the upload form must know before it sends anything. */
-export interface UploadLimits {
-  maxBytes: number;
-  maxDurationSec: number;
-  /** False where no ffmpeg is found: the browser then decodes the rarer kinds itself before sending. */
-  readsEverything: boolean;
-}
-
-/** Headers of `POST /api/books/:bookId/songs`, whose body is the file's bytes as they are. */
-export const UPLOAD_HEADERS = {
-  /** encodeURIComponent of the file's name. */
-  fileName: "x-file-name",
-  /** encodeURIComponent of the title; the file's name without its ending when missing. */
-  title: "x-song-title",
-} as const;

@@ -4,7 +4,7 @@ import controls from "@/app/parts/controls.module.css";
 import { Masthead } from "@/app/parts/Masthead";
 import { orNotFound, signedIn } from "@/app/signedIn";
 import { pages } from "@/lib/contracts/api";
-import { WRITING_ROLES } from "@/lib/contracts/books";
+import { WRITING_ROLES } from "@/lib/contracts/roles";
 import { house } from "@/lib/server/house";
 import { readBook } from "@/lib/server/services/readBook";
 import { readLimits } from "@/lib/server/services/readLimits";

@@ -1,5 +1,5 @@
-import type { UploadLimits } from "@/lib/contracts/books";
 import { errorMessage } from "@/lib/contracts/errors";
+import type { UploadLimits } from "@/lib/contracts/uploads";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { bytesText } from "../format/format";
 

@@ -1,5 +1,6 @@
 import { api } from "@/lib/contracts/api";
-import { type SongRow, UPLOAD_HEADERS } from "@/lib/contracts/books";
+import type { SongRow } from "@/lib/contracts/books";
+import { UPLOAD_HEADERS } from "@/lib/contracts/uploads";
 import { errorOf, RequestError } from "../requests/request";
 
 /** How far an upload is. */

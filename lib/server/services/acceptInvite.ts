@@ -1,4 +1,4 @@
-import type { Role } from "@/lib/contracts/books";
+import type { Role } from "@/lib/contracts/roles";
 import { AppError } from "../AppError";
 import type { Actor } from "../auth/session";
 import type { PrismaClient } from "../db/generated/client";

@@ -1,4 +1,5 @@
-import type { BookCard, Role } from "@/lib/contracts/books";
+import type { BookCard } from "@/lib/contracts/books";
+import type { Role } from "@/lib/contracts/roles";
 
 /** What {@link bookCard} reads of a member's row. */
 export const BOOK_CARD_COLUMNS = {

@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
-import type { InviteRow, Role } from "@/lib/contracts/books";
+import type { InviteRow } from "@/lib/contracts/books";
+import type { Role } from "@/lib/contracts/roles";
 
 /** What {@link inviteRow} reads of an invitation's row. */
 export const INVITE_COLUMNS = {

@@ -1,4 +1,4 @@
-import { type Role, WRITING_ROLES } from "@/lib/contracts/books";
+import { type Role, WRITING_ROLES } from "@/lib/contracts/roles";
 import { AppError } from "../AppError";
 import type { Prisma } from "../db/generated/client";
 

@@ -1,5 +1,5 @@
-import { WRITING_ROLES } from "@/lib/contracts/books";
 import type { CopedentPage } from "@/lib/contracts/copedents";
+import { WRITING_ROLES } from "@/lib/contracts/roles";
 import { AppError } from "../AppError";
 import type { Actor } from "../auth/session";
 import { visibleTo } from "./copedentOf";

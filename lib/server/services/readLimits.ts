@@ -1,4 +1,4 @@
-import type { UploadLimits } from "@/lib/contracts/books";
+import type { UploadLimits } from "@/lib/contracts/uploads";
 import type { Config } from "../config/config";
 import { findFfmpeg } from "../media/findFfmpeg";
 

@@ -1,5 +1,5 @@
 import type { WebSocket } from "ws";
-import type { Role } from "@/lib/contracts/books";
+import type { Role } from "@/lib/contracts/roles";
 import { CLOSE, MAX_SYNC_MESSAGE_BYTES } from "@/lib/contracts/sync";
 import type { Person } from "./presence";
 import type { Seat } from "./SongRoom";

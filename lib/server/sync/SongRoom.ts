@@ -1,7 +1,8 @@
 import type { Logger } from "pino";
 import { Awareness } from "y-protocols/awareness";
 import * as Y from "yjs";
-import { type HearingStatus, type Role, WRITING_ROLES } from "@/lib/contracts/books";
+import type { HearingStatus } from "@/lib/contracts/books";
+import { type Role, WRITING_ROLES } from "@/lib/contracts/roles";
 import { CLOSE } from "@/lib/contracts/sync";
 import { CommitQueue, type CommitTiming } from "./commitQueue";
 import {

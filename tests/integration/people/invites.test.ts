@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import type { Role } from "@/lib/contracts/books";
+import type { Role } from "@/lib/contracts/roles";
 import type { Actor } from "@/lib/server/auth/session";
 import { acceptInvite } from "@/lib/server/services/acceptInvite";
 import { createBook } from "@/lib/server/services/createBook";

@@ -8,7 +8,8 @@ import { DELETE as cancel, POST as hearAgain } from "@/app/api/songs/[songId]/he
 import { GET as getPeaks } from "@/app/api/songs/[songId]/peaks/route";
 import { GET as getSong, DELETE as remove, PATCH as rename } from "@/app/api/songs/[songId]/route";
 import { api } from "@/lib/contracts/api";
-import { type SongRow, UPLOAD_HEADERS } from "@/lib/contracts/books";
+import type { SongRow } from "@/lib/contracts/books";
+import { UPLOAD_HEADERS } from "@/lib/contracts/uploads";
 import type { Auth } from "@/lib/server/auth/auth";
 import { openHouse } from "@/lib/server/house";
 import { recordRoute } from "@/lib/server/http/recordRoute";

@@ -5,7 +5,7 @@ import pino from "pino";
 import { WebSocket as NodeSocket } from "ws";
 import * as Y from "yjs";
 import { openSong, type SongConnection } from "@/lib/client/sync/songProvider";
-import type { Role } from "@/lib/contracts/books";
+import type { Role } from "@/lib/contracts/roles";
 import type { PrismaClient } from "@/lib/server/db/generated/client";
 import { createHub, type HubTiming, type SyncHub } from "@/lib/server/sync/hub";
 import { SongGone, type UpdateLog } from "@/lib/server/sync/updateLog";

@@ -5,7 +5,7 @@ import { useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { bytesText } from "@/lib/client/format/format";
 import { useIsReady } from "@/lib/client/page/useIsReady";
-import type { UploadLimits } from "@/lib/contracts/books";
+import type { UploadLimits } from "@/lib/contracts/uploads";
 import styles from "./book.module.css";
 import { Sending } from "./Sending";
 import { useUploads } from "./useUploads";

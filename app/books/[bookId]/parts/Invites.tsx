@@ -7,7 +7,8 @@ import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { request, wordsOf } from "@/lib/client/requests/request";
 import { api } from "@/lib/contracts/api";
-import type { InviteRow, MadeInvite, NewInvite, Role } from "@/lib/contracts/books";
+import type { InviteRow, MadeInvite, NewInvite } from "@/lib/contracts/books";
+import type { Role } from "@/lib/contracts/roles";
 import styles from "./book.module.css";
 
 /** Links that let others in: made, copied and taken back by the book's maker. */

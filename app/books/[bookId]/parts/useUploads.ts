@@ -2,7 +2,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import { wordsOf } from "@/lib/client/requests/request";
 import { prepareRecording } from "@/lib/client/upload/prepareRecording";
 import { startUpload, titleOf, UploadCancelled, type UploadProgress } from "@/lib/client/upload/upload";
-import type { UploadLimits } from "@/lib/contracts/books";
+import type { UploadLimits } from "@/lib/contracts/uploads";
 
 export interface UploadRow {
   key: number;

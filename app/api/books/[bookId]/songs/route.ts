@@ -1,4 +1,4 @@
-import { UPLOAD_HEADERS } from "@/lib/contracts/books";
+import { UPLOAD_HEADERS } from "@/lib/contracts/uploads";
 import { encodedHeader } from "@/lib/server/http/encodedHeader";
 import { route } from "@/lib/server/http/route";
 import { addUploadedSong } from "@/lib/server/services/addSong";

@@ -6,7 +6,7 @@ export interface BeatGrid {
   beatsSec: readonly Seconds[];
   /** Place in the bar of each beat, 1 = downbeat; as long as `beatsSec`. The metre may change from bar to bar. */
   inBar: readonly number[];
-  /** Beats to the bar where the grid is continued past its ends. */
+  /** Beats of the longest bar. Past its ends the grid goes on with the bars that it begins or ends with, see {@link beatToInBar}. */
   beatsPerBar: number;
 }
 
@@ -65,13 +65,33 @@ export function beatToSeconds(grid: BeatGrid, beat: Beats): Seconds {
   return fromSec + (beat - low) * ((beatsSec[low + 1] ?? lastSec) - fromSec);
 }
 
-/** Place in the bar of a whole beat, 1 = downbeat; past the ends the bars go on with `beatsPerBar` beats. */
+/**
+ * Place in the bar of a whole beat, 1 = downbeat. Past an end the bars go on as long as the two whole bars nearest to it,
+ * where these are alike; otherwise with `beatsPerBar` beats (rule D56 of the shared song).
+ */
 export function beatToInBar(grid: BeatGrid, beat: Beats): number {
-  const { inBar, beatsPerBar } = grid;
+  const { inBar } = grid;
   const last = inBar.length - 1;
-  if (beat < 0) return fold((inBar[0] ?? 1) - 1 + beat, beatsPerBar) + 1;
-  if (beat > last) return fold((inBar[last] ?? 1) - 1 + (beat - Math.max(last, 0)), beatsPerBar) + 1;
+  if (beat < 0) return fold((inBar[0] ?? 1) - 1 + beat, meterOfEnd(grid, 1)) + 1;
+  if (beat > last) return fold((inBar[last] ?? 1) - 1 + (beat - Math.max(last, 0)), meterOfEnd(grid, -1)) + 1;
   return inBar[beat] ?? 1;
+}
+
+/** Beats of a bar beyond the start (looking on, 1) or the end (looking back, -1) of a grid. */
+function meterOfEnd({ inBar, beatsPerBar }: BeatGrid, direction: 1 | -1): number {
+  const last = inBar.length - 1;
+  const outmost = inBar[direction > 0 ? 0 : last] ?? 1;
+  const downbeats: number[] = [];
+  for (
+    let beat = direction > 0 ? 0 : last;
+    beat >= 0 && beat <= last && downbeats.length < 3;
+    beat += direction
+  )
+    if (inBar[beat] === 1) downbeats.push(beat);
+  const [near, middle, far] = downbeats;
+  if (near === undefined || middle === undefined || far === undefined) return beatsPerBar;
+  const length = Math.abs(middle - near);
+  return length === Math.abs(far - middle) && outmost <= length ? length : beatsPerBar;
 }
 
 /**

@@ -76,6 +76,16 @@ test("a guitar is made, changed and shared; the part is played on it, and read b
     await page.keyboard.press("3");
     await page.keyboard.press("z");
     await expect(cellOf(page, "3Z")).toHaveCount(1);
+    await page.keyboard.press("_");
+    const list = page.getByRole("dialog", { name: "Pedals and levers" });
+    await expect(list.getByRole("button", { name: /Z/, pressed: true })).toBeFocused();
+    await page.keyboard.press("v");
+    await page.keyboard.press("Enter");
+    await expect(list.getByRole("button", { name: /V/, pressed: true })).toBeFocused();
+    await page.keyboard.press("Enter");
+    await expect(list.getByRole("status")).toContainText(/^Z: /);
+    await page.keyboard.press("Escape");
+    await expect(list).toBeHidden();
     await waitForSaved(page);
   });
 

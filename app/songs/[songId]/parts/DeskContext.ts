@@ -90,6 +90,9 @@ export interface Desk {
   /** Whether the way led from the lanes into the bench's field. */
   isNaming: boolean;
   setNaming(isNaming: boolean): void;
+  /** Whether the list of pedals and levers for the event at the caret is open. */
+  isEngaging: boolean;
+  setEngaging(isEngaging: boolean): void;
   /** Puts the caret where the notes begin, names them on the bench and brings it into view. */
   handToBench(notes: { text: string; startSec: Seconds; notes: readonly PassageNote[] }): void;
   /** The passage on the bench; null where single notes are placed. Selecting something else takes it off. */

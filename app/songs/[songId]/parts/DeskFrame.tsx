@@ -17,6 +17,7 @@ import { KeysDialog } from "./KeysDialog";
 import { Lanes } from "./Lanes";
 import { NotesTable } from "./NotesTable";
 import { PassageColumn } from "./PassageColumn";
+import { PedalsSheet } from "./PedalsSheet";
 import { SongHeader } from "./SongHeader";
 import { SongStrip } from "./SongStrip";
 import { TabDialog } from "./TabDialog";
@@ -111,6 +112,9 @@ export function DeskFrame({ word }: { word: string | null }) {
       />
       {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
       {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
+      {desk.isEngaging && desk.selection?.kind === "caret" ? (
+        <PedalsSheet caret={desk.selection.caret} onClose={() => desk.setEngaging(false)} />
+      ) : null}
       {dialog === "tab" ? <TabDialog onClose={() => setDialog(null)} /> : null}
     </div>
   );

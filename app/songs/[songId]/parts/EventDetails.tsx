@@ -1,5 +1,6 @@
 "use client";
 
+import type { CSSProperties } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { askedEvent } from "@/lib/client/fit/askedEvents";
@@ -7,6 +8,7 @@ import { printed } from "@/lib/client/format/format";
 import type { Caret } from "@/lib/client/song/partTyping";
 import { engagedStage, toggleChange } from "@/lib/client/song/partTyping";
 import type { NearNotes } from "@/lib/fit/FitAnswer";
+import type { Copedent } from "@/lib/instrument/Copedent";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { fretOn } from "@/lib/instrument/frets";
 import type { Articulation } from "@/lib/notation/PartEvent";
@@ -112,7 +114,10 @@ export function EventDetails({ caret }: { caret: Caret }) {
             </div>
             <div className={styles.wide}>
               <span className={styles.legend}>Pedals and levers</span>
-              <div className={styles.pedals}>
+              <div
+                className={styles.pedals}
+                style={{ "--sign-ch": `${widestSign(copedent)}ch` } as CSSProperties}
+              >
                 {copedent.changes.map((change) => {
                   const stage = engagedStage(change, event?.changes ?? []);
                   return (
@@ -167,4 +172,9 @@ export function EventDetails({ caret }: { caret: Caret }) {
       ) : null}
     </>
   );
+}
+
+/** Signs of the longest name that a pedal or lever shows, all its stages engaged. */
+function widestSign({ changes }: Copedent): number {
+  return Math.max(1, ...changes.map(({ id, stages }) => id.length * stages.length));
 }

@@ -68,6 +68,7 @@ function OpenDesk({
   const [typing, setTyping] = useState<string | null>(null);
   const [onBench, setOnBench] = useState<OnBench>({ text: "", notes: [] });
   const [isNaming, setNaming] = useState(false);
+  const [isEngaging, setEngaging] = useState(false);
   const [laidOut, layOut] = useState<LaidOut | null>(null);
   const [isTableOpen, openTable] = useState(false);
   const [isCheckOpen, openCheck] = useState(false);
@@ -166,6 +167,8 @@ function OpenDesk({
     },
     isNaming,
     setNaming,
+    isEngaging,
+    setEngaging,
     say,
     nameOf,
   };

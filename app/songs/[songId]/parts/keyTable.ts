@@ -98,9 +98,10 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
       ["← →", "a beat back, on; with Alt a quarter of one"],
       ["↑ ↓", "string above, below"],
       ["0–9", "fret; two digits in a row make one number"],
+      ["A B C F E …", "pedal or lever on, off; D twice goes all the way"],
       [
-        "A B C F E …",
-        "pedal or lever on, off; D twice goes all the way; longer names and I J K L N Q U Y by their buttons",
+        "_",
+        "all pedals and levers as a list, also those with longer names or named I J K L N Q U Y: type the name or number, Enter for on, off; Esc leads back",
       ],
       ["/", "slide into it with the bar"],
       [">", "press or let off while it rings"],

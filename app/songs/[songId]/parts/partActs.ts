@@ -128,6 +128,12 @@ export function partActs(desk: Desk) {
       if (changes && event) edit({ changes });
       return changes !== null;
     },
+    /** Opens the list of all pedals and levers, for those that no letter engages. */
+    listChanges() {
+      if (copedent.changes.length === 0) desk.say(`${copedent.name} has no pedals or levers.`);
+      else if (event) desk.setEngaging(true);
+      else desk.say("No event begins here. Type a fret first, then put pedals and levers to it.");
+    },
     /** Picked anew, or sounding on from the event before by bar or by pedals. */
     articulate(kind: "slide" | "press") {
       if (!event) return;

@@ -57,6 +57,9 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: PartTyping): boo
     case ">":
       acts.articulate("press");
       return true;
+    case "_":
+      acts.listChanges();
+      return true;
     case "F2":
       desk.setNaming(true);
       return true;

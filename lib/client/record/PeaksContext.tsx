@@ -1,8 +1,8 @@
 import { createContext, type ReactNode, useContext, useEffect, useState } from "react";
-import type { Peaks } from "@/lib/contracts/peaks";
-import { loadPeaks } from "./loadPeaks";
+import { fetchPeaks } from "./fetchPeaks";
+import { RecordPeaks } from "./RecordPeaks";
 
-const PeaksHere = createContext<Peaks | null>(null);
+const PeaksHere = createContext<RecordPeaks | null>(null);
 
 /**
  * The record's peaks for all below.
@@ -10,24 +10,25 @@ const PeaksHere = createContext<Peaks | null>(null);
  * for again
  */
 export function PeaksProvider({ url, stage, children }: { url: string; stage: string; children: ReactNode }) {
-  const [peaks, setPeaks] = useState<Peaks | null>(null);
+  const [peaks, setPeaks] = useState<RecordPeaks | null>(null);
   const [missingAt, setMissingAt] = useState<string | null>(null);
-  const isLoaded = peaks !== null;
+  const isOpen = peaks !== null;
   useEffect(() => {
-    if (isLoaded || missingAt === stage) return;
+    if (isOpen || missingAt === stage) return;
     const leaving = new AbortController();
-    const settle = (loaded: Peaks | null) => {
-      if (leaving.signal.aborted) return;
-      if (loaded) setPeaks(loaded);
+    const settle = (opened: RecordPeaks | null) => {
+      if (leaving.signal.aborted) opened?.close();
+      else if (opened) setPeaks(opened);
       else setMissingAt(stage);
     };
-    loadPeaks(url, leaving.signal).then(settle, () => settle(null));
+    RecordPeaks.open(fetchPeaks(url), leaving.signal).then(settle, () => settle(null));
     return () => leaving.abort();
-  }, [url, stage, missingAt, isLoaded]);
+  }, [url, stage, missingAt, isOpen]);
+  useEffect(() => () => peaks?.close(), [peaks]);
   return <PeaksHere value={peaks}>{children}</PeaksHere>;
 }
 
 /** Null until the peaks are there. */
-export function usePeaks(): Peaks | null {
+export function usePeaks(): RecordPeaks | null {
   return useContext(PeaksHere);
 }

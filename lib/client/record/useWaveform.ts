@@ -1,69 +1,64 @@
-import { type RefObject, useEffect } from "react";
-import WaveSurfer from "wavesurfer.js";
-import type { Peaks } from "@/lib/contracts/peaks";
+import { type RefObject, useCallback, useEffect, useMemo, useRef } from "react";
 import type { AxisStore } from "../axis/AxisStore";
-import type { Player } from "../player/Player";
+import { useDrawing } from "../axis/useAxis";
 import { watchTheme } from "../theme/theme";
-import { finestPeaks } from "./loadPeaks";
+import { drawWave, fitCanvas } from "./drawWave";
+import type { RecordPeaks } from "./RecordPeaks";
+import { loudestOf, waveBars } from "./waveBars";
+
+/** A bar and the gap after it, in CSS pixels. */
+const STEP_PX = 3;
+const BAR_PX = 2;
 
 /**
- * Draws the record into an element and keeps it on the axis. The waveform draws the player's own media element;
- * it neither plays nor seeks. Its colour is the element's `color`.
+ * Draws the record into a canvas that stands in the lanes' layer: the stretch that lanes draw now, anew when that changes,
+ * when finer peaks have come, and with the theme. Its colour is the canvas' `color`.
  */
 export function useWaveform(
-  element: RefObject<HTMLElement | null>,
+  canvas: RefObject<HTMLCanvasElement | null>,
   axis: AxisStore,
-  player: Player,
-  peaks: Peaks | null,
+  peaks: RecordPeaks | null,
 ): void {
+  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const loudest = useMemo(() => (peaks ? loudestOf(peaks) : 1), [peaks]);
+
+  const draw = useCallback(() => {
+    const drawn = canvas.current;
+    const heightPx = drawn?.parentElement?.clientHeight ?? 0;
+    if (!drawn || !peaks) return;
+    const { durationSec } = axis.now();
+    // Bars stand at the same moments of the record wherever the drawing begins, so that they do not flicker.
+    const barSec = STEP_PX / pxPerSec;
+    const first = Math.max(0, Math.floor(fromSec / barSec));
+    const end = Math.max(first, Math.ceil(Math.min(toSec, durationSec) / barSec));
+    const leftPx = Math.round((first * barSec - anchorSec) * pxPerSec);
+    const widthPx = (end - first) * STEP_PX;
+    drawn.style.left = `${leftPx}px`;
+    drawn.style.width = `${widthPx}px`;
+    drawn.style.height = `${heightPx}px`;
+    const scale = fitCanvas(drawn, widthPx, heightPx);
+    if (scale === null) return;
+    const bars = waveBars(peaks, first * barSec, barSec, end - first);
+    const places = { firstPx: 0, stepPx: STEP_PX * scale, barPx: Math.round(BAR_PX * scale) };
+    drawWave(drawn, bars, places, loudest);
+  }, [canvas, axis, peaks, loudest, anchorSec, fromSec, toSec, pxPerSec]);
+
+  const latest = useRef(draw);
   useEffect(() => {
-    const container = element.current;
-    if (!container || !peaks) return;
-    const colour = () => getComputedStyle(container).color;
-    const waveform = WaveSurfer.create({
-      container,
-      height: "auto",
-      media: player.media,
-      peaks: finestPeaks(peaks),
-      duration: player.durationSec,
-      minPxPerSec: axis.now().pxPerSec,
-      waveColor: colour(),
-      progressColor: colour(),
-      cursorWidth: 0,
-      barWidth: 2,
-      barGap: 1,
-      normalize: true,
-      interact: false,
-      hideScrollbar: true,
-      autoScroll: false,
-      autoCenter: false,
-    });
-    let zoom = axis.now().pxPerSec;
-    let frame = 0;
-    const place = () => {
-      const now = axis.now();
-      waveform.setScroll(Math.round(now.startSec * now.pxPerSec));
-      if (now.pxPerSec === zoom) return;
-      cancelAnimationFrame(frame);
-      frame = requestAnimationFrame(() => {
-        zoom = axis.now().pxPerSec;
-        if (waveform.getDecodedData()) waveform.zoom(zoom);
-        waveform.setScroll(Math.round(axis.now().startSec * zoom));
-      });
-    };
-    waveform.on("ready", () => {
-      zoom = 0;
-      place();
-    });
-    waveform.on("redraw", () => waveform.setScroll(Math.round(axis.now().startSec * axis.now().pxPerSec)));
-    place();
-    const stopAxis = axis.onMove(place);
-    const stopTheme = watchTheme(() => waveform.setOptions({ waveColor: colour(), progressColor: colour() }));
+    latest.current = draw;
+    draw();
+  }, [draw]);
+  useEffect(() => {
+    const again = () => latest.current();
+    const stopPeaks = peaks?.watch(again);
+    const stopTheme = watchTheme(again);
+    const lane = canvas.current?.parentElement;
+    const resized = new ResizeObserver(again);
+    if (lane) resized.observe(lane);
     return () => {
-      cancelAnimationFrame(frame);
-      stopAxis();
+      stopPeaks?.();
       stopTheme();
-      waveform.destroy();
+      resized.disconnect();
     };
-  }, [element, axis, player, peaks]);
+  }, [canvas, peaks]);
 }

@@ -12,18 +12,18 @@ import { useSpanDrag } from "./useSpanDrag";
 
 /** The record as a waveform. Click to go there, drag to select. */
 export function RecordLane() {
-  const { axis, player } = useDesk();
+  const { axis } = useDesk();
   const peaks = usePeaks();
-  const wave = useRef<HTMLDivElement>(null);
+  const wave = useRef<HTMLCanvasElement>(null);
   const drag = useSpanDrag();
-  useWaveform(wave, axis, player, peaks);
+  useWaveform(wave, axis, peaks);
   return (
     <section className={styles.lane} aria-label="Record">
       <LaneName name="Record" note="" />
       <div className={`${styles.track} ${styles.record}`} {...drag}>
-        <div className={styles.wave} ref={wave} aria-hidden="true" />
         {peaks ? null : <p className={styles.empty}>The waveform is being drawn</p>}
         <LaneLayer axis={axis}>
+          <canvas className={styles.wave} ref={wave} />
           <LaneFlags lane="record" />
         </LaneLayer>
       </div>

@@ -26,7 +26,10 @@ export function SongStrip() {
   const draw = useCallback(() => {
     if (canvas.current && theme) drawOverview(canvas.current, peaks);
   }, [peaks, theme]);
-  useEffect(draw, [draw]);
+  useEffect(() => {
+    draw();
+    return peaks?.watch(draw);
+  }, [draw, peaks]);
   useElementWidth(strip, draw);
 
   const placeView = useCallback((now: TimeAxis) => {

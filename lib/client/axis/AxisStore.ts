@@ -1,10 +1,19 @@
 import type { Seconds } from "@/lib/units/quantities";
-import { type DrawnStretch, drawnStretch, isSameDrawing, settleAxis, type TimeAxis } from "./timeAxis";
+import {
+  type DrawnStretch,
+  drawnStretch,
+  fillsStretched,
+  isSameDrawing,
+  settleAxis,
+  type TimeAxis,
+} from "./timeAxis";
 
 /** How much of a song is in view when its page opens. */
 const FIRST_VIEW_SEC = 10;
 /** On narrow screens less is in view, so that cells do not stand on each other. */
 const FIRST_PX_PER_SEC = 80;
+/** A zoom that goes on has come to rest when nothing came of it for this long. */
+const REST_MS = 90;
 
 /** Holds the axis of one song page. Every lane listens here; nothing else keeps a zoom or a scroll. */
 export class AxisStore {
@@ -13,6 +22,7 @@ export class AxisStore {
   private readonly moved = new Set<() => void>();
   private readonly drawn = new Set<() => void>();
   private isMeasured = false;
+  private rest: ReturnType<typeof setTimeout> | undefined;
 
   constructor(durationSec: Seconds) {
     this.axis = { startSec: 0, pxPerSec: 100, widthPx: 0, durationSec };
@@ -26,17 +36,30 @@ export class AxisStore {
   readonly drawing = (): DrawnStretch => this.stretch;
 
   /** Changes the axis; kept within the record's ends. */
-  readonly change = (change: (axis: TimeAxis) => TimeAxis): void => {
+  readonly change = (change: (axis: TimeAxis) => TimeAxis): void => this.move(change, false);
+
+  /**
+   * Changes the axis as one of many steps of a zoom that goes on, by a wheel or two fingers: while the drawing that there is
+   * fills the view it is only stretched, and lanes draw anew when the zoom rests. A whole picture a step would not keep up.
+   */
+  readonly glide = (change: (axis: TimeAxis) => TimeAxis): void => this.move(change, true);
+
+  private move(change: (axis: TimeAxis) => TimeAxis, isGoingOn: boolean): void {
     const next = settleAxis(change(this.axis));
     const { startSec, pxPerSec, widthPx } = this.axis;
     if (next.startSec === startSec && next.pxPerSec === pxPerSec && next.widthPx === widthPx) return;
     this.axis = next;
-    const stretch = drawnStretch(next);
-    if (!isSameDrawing(stretch, this.stretch)) {
-      this.stretch = stretch;
-      for (const listener of this.drawn) listener();
-    }
+    clearTimeout(this.rest);
+    if (isGoingOn && fillsStretched(this.stretch, next)) this.rest = setTimeout(this.draw, REST_MS);
+    else this.draw();
     for (const listener of this.moved) listener();
+  }
+
+  private readonly draw = (): void => {
+    const stretch = drawnStretch(this.axis);
+    if (isSameDrawing(stretch, this.stretch)) return;
+    this.stretch = stretch;
+    for (const listener of this.drawn) listener();
   };
 
   /** Tells how wide the lanes are; the first time, also sets the first zoom. */

@@ -105,11 +105,22 @@ export function drawnStretch(axis: TimeAxis): DrawnStretch {
   const anchorSec = stepSec > 0 ? Math.floor(axis.startSec / stepSec) * stepSec : 0;
   return {
     anchorSec,
-    fromSec: anchorSec - stepSec / 2,
+    fromSec: anchorSec - stepSec,
     toSec: anchorSec + 4 * stepSec,
     pxPerSec: axis.pxPerSec,
     widthPx: axis.widthPx,
   };
+}
+
+/** How much narrower or wider than it was drawn a drawing may be shown while a zoom goes on. */
+const MOST_STRETCHED = 1.7;
+
+/** Whether a drawing that was made at another zoom, stretched to this one, still fills the view. */
+export function fillsStretched(drawn: DrawnStretch, axis: TimeAxis): boolean {
+  const ratio = axis.pxPerSec / drawn.pxPerSec;
+  if (drawn.widthPx !== axis.widthPx || ratio > MOST_STRETCHED || ratio < 1 / MOST_STRETCHED) return false;
+  const endSec = Math.min(axis.durationSec, axis.startSec + viewSec(axis));
+  return axis.startSec >= Math.min(drawn.fromSec, axis.durationSec) && endSec <= drawn.toSec;
 }
 
 /** Whether two drawn stretches need no new drawing. */

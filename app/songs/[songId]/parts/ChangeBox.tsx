@@ -1,6 +1,5 @@
 "use client";
 
-import type { CSSProperties } from "react";
 import { sureText } from "@/lib/client/format/format";
 import { typedChord } from "@/lib/client/song/typedChord";
 import { setChangeLabel } from "@/lib/document/commands/changes";
@@ -10,6 +9,7 @@ import { changeLine, changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { LaneField } from "./LaneField";
 import { keyAt, selectedChange } from "./selection";
+import { useKeptName } from "./useKeptName";
 import { useStretchBox } from "./useStretchBox";
 
 /** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */
@@ -19,6 +19,8 @@ const NUMBER_FROM_PX = 20;
 const NO_CHORD_FROM_PX = 34;
 const NARROW_PX = 44;
 const SURE_FROM_PX = 96;
+/** What the name of a change takes of its box. */
+const NAME_PX = 60;
 
 /** One change in its lane. A click selects it, a second one opens its field. */
 export function ChangeBox({ change }: { change: ShownChange }) {
@@ -26,6 +28,7 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   const { grid, opened, selection, select, typing, setTyping, mayWrite, nameOf } = desk;
   const selected = selectedChange(opened.song, selection);
   const { box, isSelected, isHeld, left, width } = useStretchBox("change", change, selected);
+  const name = useKeptName(desk.axis, left, Math.max(0, width - NAME_PX));
   const key = keyAt(opened.song, change.startSec);
   const { degree, rest, letters } = changeText(change.label, key);
   const isPencil = change.mark === "pencil";
@@ -51,9 +54,7 @@ export function ChangeBox({ change }: { change: ShownChange }) {
       ref={box}
       type="button"
       className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${isHeld ? styles.heldByOther : ""} ${width < NARROW_PX ? styles.narrow : ""}`}
-      style={
-        { left, width, "--left": `${left}px`, "--room": `${Math.max(0, width - 60)}px` } as CSSProperties
-      }
+      style={{ left, width }}
       aria-pressed={isSelected}
       title={line}
       tabIndex={isSelected ? 0 : -1}
@@ -62,7 +63,7 @@ export function ChangeBox({ change }: { change: ShownChange }) {
       onDoubleClick={() => mayWrite && setTyping("")}
     >
       <span className="unseen">{line}</span>
-      <span className={styles.inView} aria-hidden="true">
+      <span ref={name} className={styles.inView} aria-hidden="true">
         {width >= (degree.length > 2 ? NO_CHORD_FROM_PX : NUMBER_FROM_PX) ? (
           <span className={degree.length > 2 ? styles.noChord : styles.degree}>
             {degree}

@@ -8,19 +8,20 @@ import styles from "./lanes.module.css";
 
 /**
  * Holds what a lane draws and glides it along with the axis. Pixel 0 of the layer is the anchor of the drawn
- * stretch; only the layer moves, what is in it is drawn anew when the drawn stretch changes.
+ * stretch; only the layer moves, what is in it is drawn anew when the drawn stretch changes. While a zoom goes on it is
+ * stretched.
  */
 export function LaneLayer({ axis, children }: { axis: AxisStore; children: ReactNode }) {
   const layer = useRef<HTMLDivElement>(null);
-  const { anchorSec } = useDrawing(axis);
+  const { anchorSec, pxPerSec } = useDrawing(axis);
   const move = useCallback(
     (now: TimeAxis) => {
-      const px = Math.round((anchorSec - now.startSec) * now.pxPerSec);
       if (!layer.current) return;
-      layer.current.style.transform = `translate3d(${px}px, 0, 0)`;
-      layer.current.style.setProperty("--view-left", `${-px}px`);
+      const px = Math.round((anchorSec - now.startSec) * now.pxPerSec);
+      const stretched = now.pxPerSec === pxPerSec ? "" : ` scaleX(${now.pxPerSec / pxPerSec})`;
+      layer.current.style.transform = `translate3d(${px}px, 0, 0)${stretched}`;
     },
-    [anchorSec],
+    [anchorSec, pxPerSec],
   );
   useAxisMoves(axis, move);
   return (

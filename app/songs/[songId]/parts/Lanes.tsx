@@ -32,7 +32,7 @@ export function Lanes() {
       if (!box || !column) return;
       if (event.ctrlKey || event.metaKey) {
         event.preventDefault();
-        axis.change((now) =>
+        axis.glide((now) =>
           zoomAxis(now, Math.exp(-event.deltaY * ZOOM_PER_WHEEL_PX), event.clientX - box.left),
         );
         return;

@@ -1,6 +1,5 @@
 "use client";
 
-import type { CSSProperties } from "react";
 import { sureText } from "@/lib/client/format/format";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import type { ShownSection } from "@/lib/document/read/SongSnapshot";
@@ -10,10 +9,13 @@ import { sectionActs } from "./sectionActs";
 import { sectionLine } from "./sectionLine";
 import styles from "./sections.module.css";
 import { selectedSection } from "./selection";
+import { useKeptName } from "./useKeptName";
 import { useStretchBox } from "./useStretchBox";
 
 /** Narrower than this, a box says nothing but its name. */
 const SURE_FROM_PX = 120;
+/** What its name takes of its box. */
+const NAME_PX = 40;
 
 /** One section in its lane. A click selects the passage, a second one opens its name. */
 export function SectionBox({ section }: { section: ShownSection }) {
@@ -21,6 +23,7 @@ export function SectionBox({ section }: { section: ShownSection }) {
   const { opened, selection, select, typing } = desk;
   const selected = selectedSection(opened.song, selection);
   const { box, isSelected, isHeld, left, width } = useStretchBox("section", section, selected);
+  const name = useKeptName(desk.axis, left, Math.max(0, width - NAME_PX));
   const isPencil = section.mark === "pencil";
   const acts = sectionActs(desk);
   if (isSelected && typing !== null)
@@ -40,9 +43,7 @@ export function SectionBox({ section }: { section: ShownSection }) {
       ref={box}
       type="button"
       className={`${styles.section} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${isHeld ? styles.heldByOther : ""}`}
-      style={
-        { left, width, "--left": `${left}px`, "--room": `${Math.max(0, width - 40)}px` } as CSSProperties
-      }
+      style={{ left, width }}
       aria-pressed={isSelected}
       title={line}
       tabIndex={isSelected ? 0 : -1}
@@ -51,7 +52,7 @@ export function SectionBox({ section }: { section: ShownSection }) {
       onDoubleClick={() => acts.type("")}
     >
       <span className="unseen">{line}</span>
-      <span className={styles.inView} aria-hidden="true">
+      <span ref={name} className={styles.inView} aria-hidden="true">
         {sectionName(section)}
         {isPencil && section.confidence !== null && width >= SURE_FROM_PX ? (
           <em className={styles.sure}>{sureText(section.confidence)}</em>

@@ -1,4 +1,5 @@
 import type { Seconds } from "@/lib/units/quantities";
+import type { Technique } from "./Technique";
 
 /** How a part event begins, against the one before it on the same strings. */
 export type Articulation =
@@ -11,7 +12,9 @@ export type Articulation =
   /** A pedal or lever was let off while the strings rang. */
   | "release"
   /** Bar and pedals moved together while the strings rang. */
-  | "slidePress";
+  | "slidePress"
+  /** Nothing is picked and nothing moves: what rang sounds on, over a bar line or beside other strings. */
+  | "tie";
 
 /**
  * One thing the player does: strings sounding at one fret, or each at its own, with one set of changes engaged.
@@ -28,4 +31,6 @@ export interface PartEvent {
   frets?: number[] | null;
   changes: string[];
   articulation: Articulation;
+  /** Each once, in the order of `TECHNIQUES`; none where left out. */
+  techniques?: readonly Technique[];
 }

@@ -2,6 +2,7 @@ import type { Copedent } from "@/lib/instrument/Copedent";
 import { fretOn } from "@/lib/instrument/frets";
 import { allStages } from "@/lib/instrument/stages";
 import type { PartEvent } from "./PartEvent";
+import { TECHNIQUES, type Technique } from "./Technique";
 
 /**
  * The changes of an event as they follow the fret: in the copedent's order, ids it does not know last. Ids of
@@ -30,16 +31,32 @@ export function writeHeld(event: PartEvent, string: number, copedent: Copedent):
   return `[${fromTop.map((each) => writeFret(fretOn(event, each))).join(",")}]`;
 }
 
+/** As they stand behind a place; the tab's legend says so in words. */
+export const TECHNIQUE_SIGNS: Readonly<Record<Technique, string>> = {
+  harmonic: "*",
+  vibrato: "~",
+  block: "'",
+};
+
+/** The signs of an event's techniques, in their one order; empty where it has none. */
+export function writeTechniques(techniques: readonly Technique[] = []): string {
+  return TECHNIQUES.filter((each) => techniques.includes(each))
+    .map((each) => TECHNIQUE_SIGNS[each])
+    .join("");
+}
+
 /** What an event shows on one of its strings. */
 export interface CellText {
   text: string;
-  /** Whether it goes on sounding the note before it (`>`, `/` or `\` stands first), so that it may touch it. */
+  /** Where it is held, without what is done to it. */
+  held: string;
+  /** Whether it goes on sounding the note before it (`>`, `/`, `\` or `(` stands first), so that it may touch it. */
   joins: boolean;
 }
 
 /**
  * The cell of an event: `3AB` for a pick, `/5A` and `\3` where the bar moves up or down while the string rings,
- * `>3A` and `>3` where only pedals or levers move.
+ * `>3A` and `>3` where only pedals or levers move, `(3A)` for a tie; behind the place the signs of techniques, as in `3A~`.
  * @param string the one of its strings that the cell stands on
  * @param before the event before it on the same string, null at the beginning
  */
@@ -49,16 +66,19 @@ export function writeCell(
   before: PartEvent | null,
   copedent: Copedent,
 ): CellText {
-  const place = writeHeld(event, string, copedent) + writeChanges(event.changes, copedent);
+  const held = writeHeld(event, string, copedent) + writeChanges(event.changes, copedent);
+  const place = held + writeTechniques(event.techniques);
   switch (event.articulation) {
     case "pick":
-      return { text: place, joins: false };
+      return { text: place, held, joins: false };
     case "press":
     case "release":
-      return { text: `>${place}`, joins: true };
+      return { text: `>${place}`, held, joins: true };
     case "slide":
     case "slidePress":
-      return { text: (goesDown(event, string, before) ? "\\" : "/") + place, joins: true };
+      return { text: (goesDown(event, string, before) ? "\\" : "/") + place, held, joins: true };
+    case "tie":
+      return { text: `(${place})`, held, joins: true };
   }
 }
 

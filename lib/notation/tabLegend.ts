@@ -2,6 +2,7 @@ import type { Copedent, Pulls } from "@/lib/instrument/Copedent";
 import { pullToWords } from "@/lib/instrument/pullWords";
 import { allStages } from "@/lib/instrument/stages";
 import type { Semitones } from "@/lib/units/quantities";
+import { TECHNIQUE_SIGNS } from "./tabCell";
 
 const HEADING_OF_CHANGES = "Pedals and levers:";
 
@@ -69,10 +70,27 @@ const MARKS: readonly MarkMeaning[] = [
     },
     isUsed: ({ strings }) => />[\d.,[\]]+(?![\d.,[\]A-Za-z])/.test(strings),
   },
+  {
+    example: "3*",
+    meaning: "harmonic: touch the string an octave (12 frets) above, it sounds an octave higher",
+    isUsed: ({ strings }) => strings.includes(TECHNIQUE_SIGNS.harmonic),
+  },
+  {
+    example: "3~",
+    meaning: "vibrato: shake the bar",
+    underFingers: { meaning: "vibrato: shake the finger" },
+    isUsed: ({ strings }) => strings.includes(TECHNIQUE_SIGNS.vibrato),
+  },
+  {
+    example: "3'",
+    meaning: "block: stop it short with palm or pick",
+    underFingers: { meaning: "stop it short: let go, or lay the hand on the strings" },
+    isUsed: ({ strings }) => strings.includes(TECHNIQUE_SIGNS.block),
+  },
   { example: "===", meaning: "the string rings on", isUsed: ({ strings }) => strings.includes("=") },
   {
     example: "(3)",
-    meaning: "still holds from the line before",
+    meaning: "still holds, as from the line before: not picked again",
     isUsed: ({ strings, changes }) => /\(/.test(strings) || /(^|[ |])\(/.test(changes),
   },
 ];

@@ -2,6 +2,7 @@ import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Beats, Seconds } from "@/lib/units/quantities";
 import { type BeatGrid, beatToInBar, beatToSeconds, gridBars, secondsToBeat } from "./barGrid";
 import type { PartEvent } from "./PartEvent";
+import { soundedEnd } from "./soundedEnd";
 import { writeCell } from "./tabCell";
 import { cutIntoSlots, nearestSlot, type SlottedBeat } from "./tabSlots";
 
@@ -67,14 +68,15 @@ export function scoreTab(
   );
   const rows = copedent.strings.map((string, row): TabRow => {
     const list = rowEvents[row] ?? [];
-    const signs = list.map((event, index) => ({
-      slot: slots[row]?.[index] ?? 0,
-      ...writeCell(event, string.number, list[index - 1] ?? null, copedent),
-    }));
+    const cells = list.map((event, index) =>
+      writeCell(event, string.number, list[index - 1] ?? null, copedent),
+    );
+    const signs = cells.map(({ text, joins }, index) => ({ slot: slots[row]?.[index] ?? 0, text, joins }));
     const rings = signs.map((sign, index) => {
-      const endSlot = nearestSlot(beats, time.toBeat(list[index]?.endSec ?? 0));
+      const event = list[index];
+      const endSlot = nearestSlot(beats, time.toBeat(event ? soundedEnd(event) : 0));
       const nextSlot = signs[index + 1]?.slot ?? endSlot;
-      const text = sign.joins ? sign.text.slice(1) : sign.text;
+      const text = cells[index]?.held ?? "";
       return { fromSlot: sign.slot, toSlot: Math.max(sign.slot, Math.min(endSlot, nextSlot)), text };
     });
     return { stringNumber: string.number, signs, rings };

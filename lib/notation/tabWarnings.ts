@@ -5,6 +5,7 @@ import { allStages, engagedStages, type Stage } from "@/lib/instrument/stages";
 import type { Seconds } from "@/lib/units/quantities";
 import { type BeatGrid, beatToInBar, beatToSeconds, gridBars, secondsToBeat } from "./barGrid";
 import type { PartEvent } from "./PartEvent";
+import { soundedEnd } from "./soundedEnd";
 import { writeCell, writeHeld } from "./tabCell";
 
 /** A string that ends this little after another begins does not ring into it. */
@@ -27,10 +28,10 @@ export function warnOfRinging(
   const sounding = new Map<number, PartEvent>();
   for (const event of [...part].sort((a, b) => a.startSec - b.startSec)) {
     for (const [string, ringing] of sounding) {
-      if (event.strings.includes(string) || ringing.endSec - event.startSec < OVERLAP_SEC) continue;
+      if (event.strings.includes(string) || soundedEnd(ringing) - event.startSec < OVERLAP_SEC) continue;
       const why = whyItMoves(copedent, string, ringing, event);
       if (why === null) continue;
-      const held = writeCell({ ...ringing, articulation: "pick" }, string, null, copedent).text;
+      const { held } = writeCell(ringing, string, null, copedent);
       lines.push(
         `Check ${placeInWords(grid, event.startSec)}: string ${string} still rings at ${held}, ${why}.`,
       );

@@ -1,7 +1,7 @@
 import { midiToHertz } from "@/lib/units/pitch";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
 import { ENDINGS, type EndingName, type Pluck } from "./Pluck";
-import { pitchAt, vibratoAfter } from "./pitchTrack";
+import { pitchAt, vibratoAfter, vibratoLeft } from "./pitchTrack";
 import type { SongClock } from "./SongClock";
 import { nextState, stateToSample } from "./seededNoise";
 import type { StringTimbre } from "./timbres";
@@ -152,7 +152,8 @@ export class StringVoice {
       // The hand shakes by the ear's clock, however slowly the record runs.
       if (this.vibratoFrame === Number.POSITIVE_INFINITY)
         this.vibratoFrame = Math.min(frame, clock.frameAt(vibrato.startSec));
-      shakeCents = vibratoAfter(vibrato, (frame - this.vibratoFrame) / this.sampleRateHz);
+      shakeCents =
+        vibratoAfter(vibrato, (frame - this.vibratoFrame) / this.sampleRateHz) * vibratoLeft(vibrato, sec);
     }
     return midiToHertz(pitchAt(pluck.pitch, sec), pluck.tuningCents + shakeCents);
   }

@@ -10,12 +10,16 @@ export interface PitchPoint {
 export interface Vibrato {
   /** When the hand begins to shake; it reaches its full width 0.3 s later. */
   startSec: Seconds;
+  /** When it is still again; as long as the note sounds where left out. */
+  endSec?: Seconds;
   rateHz: Hertz;
   /** Greatest distance from the note, to either side. */
   depthCents: Cents;
 }
 
 const VIBRATO_GROWTH_SEC: Seconds = 0.3;
+/** A hand comes to rest so quickly. */
+const VIBRATO_REST_SEC: Seconds = 0.1;
 
 /**
  * Pitch at a time along a track of points in ascending time. Between two points the pitch moves by half a cosine,
@@ -38,4 +42,9 @@ export function vibratoAfter(vibrato: Vibrato, sinceSec: Seconds): Cents {
   if (sinceSec <= 0) return 0;
   const depthCents = vibrato.depthCents * Math.min(sinceSec / VIBRATO_GROWTH_SEC, 1);
   return depthCents * Math.sin(2 * Math.PI * vibrato.rateHz * sinceSec);
+}
+
+/** How much of a vibrato is left at a time, 1 to 0, as the hand comes to rest before its end. */
+export function vibratoLeft({ endSec }: Vibrato, timeSec: Seconds): number {
+  return endSec === undefined ? 1 : Math.min(1, Math.max(0, (endSec - timeSec) / VIBRATO_REST_SEC));
 }

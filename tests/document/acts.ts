@@ -26,6 +26,7 @@ import {
   inkPartEvents,
   rubOutPartEvent,
 } from "@/lib/document/commands/part";
+import { copyPartEvents, editPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
 import { restore } from "@/lib/document/commands/restore";
 import {
   addSection,
@@ -41,6 +42,7 @@ import { readSong } from "@/lib/document/read/readSong";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { E9 } from "@/lib/instrument/copedents/e9";
+import { TECHNIQUES } from "@/lib/notation/Technique";
 import { heardNote, type Replica } from "./replicas";
 
 /** Numbers from 0 up to 1, the same for the same seed. mulberry32 by Tommy Ettinger, public domain. */
@@ -102,7 +104,8 @@ function event(dice: Dice) {
   const startSec = dice.timeSec();
   const strings = [...new Set([1 + dice.below(10), 1 + dice.below(10)])];
   const changes = dice.of([[], ["A"], ["A", "B"], ["E"]]);
-  const articulation = dice.of(["pick", "slide", "press"] as const);
+  const articulation = dice.of(["pick", "slide", "press", "tie"] as const);
+  const techniques = TECHNIQUES.filter(() => dice.next() < 0.3);
   return {
     startSec,
     endSec: startSec + dice.next() * 2,
@@ -111,6 +114,7 @@ function event(dice: Dice) {
     frets: dice.of([null, null, strings.map(() => dice.below(13))]),
     changes,
     articulation,
+    techniques,
   };
 }
 
@@ -204,7 +208,16 @@ export const ACTS: Readonly<Record<string, Act>> = {
   addPartEvent: (on, dice) => addPartEvent(on.ctx, event(dice), dice.of(["ink", "ink", "pencil"])),
   editPartEvent: (on, dice) => {
     const { startSec, endSec, ...rest } = event(dice);
-    const name = dice.of(["startSec", "endSec", "fret", "strings", "changes", "frets"] as const);
+    const name = dice.of([
+      "startSec",
+      "endSec",
+      "fret",
+      "strings",
+      "changes",
+      "frets",
+      "articulation",
+      "techniques",
+    ] as const);
     const id = eventId(on, dice);
     if (name === "frets") {
       const strings = readSong(on.doc).part.find((each) => each.id === id)?.writtenStrings ?? [];
@@ -218,6 +231,28 @@ export const ACTS: Readonly<Record<string, Act>> = {
       eventId(on, dice),
       eventId(on, dice),
     ]),
+  editPartEvents: (on, dice) => {
+    const bySec = dice.below(5) / 4;
+    const { techniques, articulation, fret } = event(dice);
+    const fields = dice.of([{ techniques }, { articulation }, { fret }, null]);
+    const { part } = readSong(on.doc);
+    const ids = [eventId(on, dice), eventId(on, dice), eventId(on, dice)];
+    return editPartEvents(
+      on.ctx,
+      new Map(
+        ids.map((id) => {
+          const { startSec = 0, endSec = 1 } = part.find((each) => each.id === id) ?? {};
+          return [id, fields ?? { startSec: startSec + bySec, endSec: endSec + bySec }];
+        }),
+      ),
+    );
+  },
+  copyPartEvents: (on, dice) =>
+    copyPartEvents(
+      on.ctx,
+      [1, 2].map(() => ({ event: event(dice), mark: dice.of(["ink", "pencil"]) })),
+    ),
+  rubOutPartEvents: (on, dice) => rubOutPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
   setPartCopedent: (on, dice) => {
     const { strings, fret, frets, changes } = event(dice);
     const laidAnew = new Map(

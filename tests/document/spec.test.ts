@@ -14,7 +14,7 @@ describe("the spec page", () => {
 
   it("numbers its rules in order", () => {
     expect(rules.length).toBeGreaterThan(10);
-    expect(rules).toEqual(rules.map((_, index) => index + 1));
+    expect(rules).toEqual([...new Set(rules)].sort((a, b) => a - b));
   });
 
   it.each(rules)("D%d is tested by name", (rule) => {

@@ -230,14 +230,14 @@ describe("what cannot be read", () => {
 });
 
 describe("versions", () => {
-  it("D18: the first command writes schema 2, which undo does not take back", () => {
+  it("D18: the first command writes schema 3, which undo does not take back", () => {
     const ann = replica("ann", 1);
     done(addChange(ann.ctx, { startSec: 0, endSec: 1, label: "G" }));
     ann.undo.undo();
-    expect(ann.doc.getMap("song").get("schema")).toBe(2);
+    expect(ann.doc.getMap("song").get("schema")).toBe(3);
   });
 
-  it.each([3, "1", null, Number.NaN])(
+  it.each([4, "1", null, Number.NaN])(
     "D18: with schema %j reads what it can, says so, and writes nothing",
     (schema) => {
       const ann = replica("ann", 1);

@@ -1,5 +1,6 @@
 import { expect } from "vitest";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import { TECHNIQUES } from "@/lib/notation/Technique";
 import { parseHarte } from "@/lib/theory/harte";
 
 const ROUNDING_SEC = 1e-9;
@@ -74,6 +75,7 @@ export function expectValid(song: SongSnapshot): void {
       expect(event.fret).toBe(Math.min(...event.frets.filter((fret) => fret !== 0)));
     }
     expect(event.endSec - event.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+    expect(event.techniques).toEqual(TECHNIQUES.filter((each) => event.techniques?.includes(each)));
   }
   for (const string of new Set(song.part.flatMap((event) => event.strings))) {
     const events = song.part.filter((event) => event.strings.includes(string));

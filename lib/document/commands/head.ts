@@ -4,6 +4,7 @@ import { act, type CommandContext, type CommandResult } from "./act";
 import { findStanding, Pen } from "./Pen";
 import { checkEvent, type PartEventFields } from "./part";
 import { Refused } from "./refusals";
+import { writeInMark } from "./writeInMark";
 
 /** Where an event lies, and how it begins there where that is otherwise than it was. */
 export type EventPlace = Pick<PartEventFields, "strings" | "fret" | "frets" | "changes"> &
@@ -28,12 +29,12 @@ export function setPartCopedent(
     const pen = new Pen(ctx, "part", writes);
     const ids = [...laidAnew].flatMap(([id, { frets = null, ...place }]) => {
       const event = findStanding(pen.sheet, id);
-      const { startSec, endSec, articulation } = event.record;
-      const laid = checkEvent({ startSec, endSec, articulation, ...place, frets });
-      if (event.isInk) return pen.ink(event, laid);
-      // Pencil is written by its maker alone: it goes, and stands anew in the pencil of whoever carries it over.
-      const goneId = pen.takeBack(event) ? id : pen.rubOut(event);
-      return [goneId, pen.add(laid, "pencil")];
+      const { startSec, endSec, articulation, techniques } = event.record;
+      return writeInMark(
+        pen,
+        event,
+        checkEvent({ startSec, endSec, articulation, techniques, ...place, frets }),
+      );
     });
     return [THE_PART, ...ids];
   });

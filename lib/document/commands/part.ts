@@ -1,6 +1,7 @@
 import { settleFrets } from "@/lib/instrument/frets";
 import type { PartEvent } from "@/lib/notation/PartEvent";
-import { isArticulation, isChangeIds, isFret, isStrings } from "../records/guards";
+import type { Settled } from "../read/settle";
+import { isArticulation, isChangeIds, isFret, isStrings, isTechniques } from "../records/guards";
 import type { Registers } from "../records/registers";
 import type { Mark } from "../records/Stamp";
 import { act, type CommandContext, type CommandResult } from "./act";
@@ -52,14 +53,21 @@ export function editPartEvent(
   return act(ctx, (writes) => {
     const pen = new Pen(ctx, "part", writes);
     const event = findStanding(pen.sheet, id);
-    const { startSec, endSec, strings } = event.record;
-    const { frets, ...values } = event.values;
-    const { frets: newFrets, ...others } = given(fields);
-    const whole = { ...values, startSec, endSec, strings, ...others };
-    const isLaidAnew = newFrets !== undefined || others.fret !== undefined;
-    const edits = checkEvent({ ...whole, frets: newFrets ?? null });
-    return pen.ink(event, isLaidAnew ? edits : { ...edits, frets });
+    return pen.ink(event, editsOf(event, fields));
   });
+}
+
+/** What an event's registers are to hold with some fields changed. @throws Refused where they cannot */
+export function editsOf(
+  { record, values: { frets, ...values } }: Settled<"part">,
+  fields: Partial<PartEventFields>,
+): Registers["part"] {
+  const { startSec, endSec, strings, techniques } = record;
+  const { frets: newFrets, ...others } = given(fields);
+  const whole = { ...values, startSec, endSec, strings, techniques, ...others };
+  const isLaidAnew = newFrets !== undefined || others.fret !== undefined;
+  const edits = checkEvent({ ...whole, frets: newFrets ?? null });
+  return isLaidAnew ? edits : { ...edits, frets };
 }
 
 /** Settles pencilled events, in one act; refused as a whole when one of them cannot be. */
@@ -74,7 +82,7 @@ export function rubOutPartEvent(ctx: CommandContext, id: string): CommandResult 
 
 /** The event as it is stored. @throws Refused where it cannot be */
 export function checkEvent(event: PartEventFields): Registers["part"] {
-  const { strings, fret, frets = null, changes, articulation } = event;
+  const { strings, fret, frets = null, changes, articulation, techniques = [] } = event;
   const { startSec, endSec } = checkStretch(event);
   if (!isStrings(strings)) throw new Refused("badStrings");
   if (!isFret(fret)) throw new Refused("badFret");
@@ -83,6 +91,7 @@ export function checkEvent(event: PartEventFields): Registers["part"] {
   const held = frets === null ? { fret, frets } : settleFrets(frets);
   if (!isChangeIds(changes)) throw new Refused("badChanges");
   if (!isArticulation(articulation)) throw new Refused("badArticulation");
+  if (!isTechniques(techniques)) throw new Refused("badTechniques");
   return {
     startSec,
     endSec,
@@ -91,5 +100,8 @@ export function checkEvent(event: PartEventFields): Registers["part"] {
     frets: held.frets && Object.fromEntries(strings.map((string, at) => [string, held.frets![at]!])),
     changes: [...changes],
     articulation,
+    harmonic: techniques.includes("harmonic"),
+    vibrato: techniques.includes("vibrato"),
+    block: techniques.includes("block"),
   };
 }

@@ -27,7 +27,9 @@ export const REFUSALS = {
   badFret: "The fret must be a number from 0 to 36. Nothing was changed.",
   badFrets: "Give each string a fret of its own, from 0 to 36. Nothing was changed.",
   badChanges: "Pedals and levers are named by letters, each once. Nothing was changed.",
-  badArticulation: "A note is picked, slid, pressed, let off, or slid and pressed. Nothing was changed.",
+  badArticulation:
+    "A note is picked, slid, pressed, let off, slid and pressed, or tied. Nothing was changed.",
+  badTechniques: "A note is blocked, shaken or touched as a harmonic, each once. Nothing was changed.",
   badCopedent:
     "The chart of this guitar cannot be read. Nothing was changed; open it on its own page and look at what it says.",
   badHearing: "What the machine heard cannot be read, so nothing was written. Hear the record again.",

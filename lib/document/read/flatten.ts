@@ -1,5 +1,6 @@
 import type { Certainty } from "@/lib/hearing/Hearing";
 import { settleFrets } from "@/lib/instrument/frets";
+import { TECHNIQUES } from "@/lib/notation/Technique";
 import type { Seconds } from "@/lib/units/quantities";
 import { SHORTEST_SEC } from "../records/guards";
 import type { NoteRole, RecordBase, RecordKind, RecordKinds } from "../records/records";
@@ -43,10 +44,11 @@ const FLATTEN: Flatten = {
     const glides = values.glides.filter(({ atSec }) => startSec <= atSec && atSec <= endSec);
     return { ...values, startSec, endSec, glides, steel: machine?.aside?.steel ?? null, role };
   },
-  part: (values) => {
+  part: ({ fret, frets, changes, articulation, ...values }) => {
     const strings = [...values.strings].sort((a, b) => a - b);
-    const held = settleFrets(strings.map((string) => values.frets?.[string] ?? values.fret));
-    return { ...values, ...inOrder(values), strings, ...held };
+    const held = settleFrets(strings.map((string) => frets?.[string] ?? fret));
+    const techniques = TECHNIQUES.filter((technique) => values[technique]);
+    return { ...inOrder(values), strings, ...held, changes, articulation, techniques };
   },
 };
 

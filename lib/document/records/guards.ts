@@ -2,6 +2,7 @@ import type { GlideKind, HeardGlide } from "@/lib/hearing/Hearing";
 import { CHART_LIMITS } from "@/lib/instrument/chart/chartLimits";
 import { isStageId } from "@/lib/instrument/stages";
 import type { Articulation } from "@/lib/notation/PartEvent";
+import { TECHNIQUES, type Technique } from "@/lib/notation/Technique";
 import { parseHarte } from "@/lib/theory/harte";
 import type { RecordKind } from "./records";
 import type { GridBeats, HomeKey, Registers, StringFrets } from "./registers";
@@ -19,6 +20,7 @@ const ARTICULATIONS: Readonly<Record<Articulation, true>> = {
   press: true,
   release: true,
   slidePress: true,
+  tie: true,
 };
 
 /** Seconds of a record: from its first sample, and within a day, longer than any record. */
@@ -154,6 +156,15 @@ export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
     transposedSemitones: isTransposition,
   },
   note: { startSec: isTime, endSec: isTime, midi: isNotePitch, glides: isGlides },
+/** Different techniques, in any order; may be empty. */
+export function isTechniques(value: unknown): value is Technique[] {
+  return isListOf(value, (each) => TECHNIQUES.some((technique) => technique === each));
+}
+
+function isYesOrNo(value: unknown): value is boolean {
+  return typeof value === "boolean";
+}
+
   part: {
     startSec: isTime,
     endSec: isTime,
@@ -180,6 +191,9 @@ export function isObject(value: unknown): value is Record<string, unknown> {
 
 export function isFiniteNumber(value: unknown): value is number {
   return typeof value === "number" && Number.isFinite(value);
+    harmonic: isYesOrNo,
+    vibrato: isYesOrNo,
+    block: isYesOrNo,
 }
 
 /** How sure the machine is, 0 to 1. */

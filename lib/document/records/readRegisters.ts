@@ -25,9 +25,9 @@ import type {
 import { MACHINE } from "./Stamp";
 import { isRecordId, RECORD_KINDS } from "./storage";
 
-/** What older versions, which did not write a register, meant by leaving it out (rule D37). */
+/** What older versions, which did not write a register, meant by leaving it out (rules D37, D48). */
 const LEFT_OUT: { readonly [K in RecordKind]?: Readonly<Record<string, unknown>> } = {
-  part: { frets: null },
+  part: { frets: null, harmonic: false, vibrato: false, block: false },
 };
 
 /** All registers of a record out of an unknown value; null unless every one is there and valid. */

@@ -1,5 +1,6 @@
 import type { Certainty, ChordGuess, HeardGlide, HeardStretch, KeyGuess } from "@/lib/hearing/Hearing";
 import type { PartEvent } from "@/lib/notation/PartEvent";
+import type { Technique } from "@/lib/notation/Technique";
 import type { Mode } from "@/lib/theory/key";
 import type { Cents, EpochMs, Midi, Seconds, Semitones } from "@/lib/units/quantities";
 import type { NoteRole, RecordKind } from "./records";
@@ -41,7 +42,11 @@ export interface Registers {
   bass: { startSec: Seconds; endSec: Seconds; midi: Midi };
   section: { startSec: Seconds; endSec: Seconds; label: string; transposedSemitones: Semitones };
   note: { startSec: Seconds; endSec: Seconds; midi: Midi; glides: HeardGlide[] };
-  part: Omit<PartEvent, "id" | "frets"> & { frets: StringFrets | null };
+  /** Each technique is a register of its own, so that those of two people both stand (rule D48). */
+  part: Omit<PartEvent, "id" | "frets" | "techniques"> & { frets: StringFrets | null } & Record<
+      Technique,
+      boolean
+    >;
 }
 
 /** What the machine says of a proposal beside its values (rule D23); null for kinds of which it says no more. */

@@ -2,7 +2,7 @@ import type * as Y from "yjs";
 import type { RecordKind } from "./records";
 
 /** Number of the storage layout below; written to the song map as `schema` (rule D18). */
-export const SCHEMA = 2;
+export const SCHEMA = 3;
 
 /** Every kind of record, each with a map of that name at the top of the document. */
 export const RECORD_KINDS = [

@@ -4,12 +4,17 @@ export interface ReadSign {
   /** Place in the bar, 1 = the first beat of a whole bar; fractions as the ruler cuts the beat. */
   beat: number;
   string: number;
-  sign: "" | ">" | "/" | "\\";
+  /** `(` for a place in brackets, which is not picked. */
+  sign: "" | ">" | "/" | "\\" | "(";
   /** Of this string. */
   fret: number;
   /** Under a slanted bar, the frets of all strings marked alike there, the furthest first; else null. */
   slant: number[] | null;
   changes: string;
+  /** Signs behind the place, as written. */
+  techniques: string;
+  /** Whether it stands in brackets where its line opens: a tie, or what is held over from the line before. */
+  opens: boolean;
 }
 
 /** The lines of one system, as written. */
@@ -30,9 +35,10 @@ export function readTab(tab: string): ReadSign[] {
 
 /** A slant's mark stands on each of its strings alike: which of its frets is whose follows from their order. */
 function withOwnFret(sign: ReadSign, _: number, all: readonly ReadSign[]): ReadSign {
-  if (sign.slant === null) return sign;
+  if (sign.slant === null || sign.opens) return sign;
   const together = all.filter(
-    ({ bar, beat, slant }) => bar === sign.bar && beat === sign.beat && slant?.join() === sign.slant?.join(),
+    ({ bar, beat, slant, opens }) =>
+      !opens && bar === sign.bar && beat === sign.beat && slant?.join() === sign.slant?.join(),
   );
   const strings = together.map(({ string }) => string).sort((a, b) => a - b);
   if (strings.length !== sign.slant.length) throw new Error(`${strings.length} strings bear [${sign.slant}]`);
@@ -48,9 +54,8 @@ function readSystem(lines: TabSystem): ReadSign[] {
     const start = /^([ \d]\d) \S+ *\|/.exec(line);
     if (start === null) continue;
     const body = " ".repeat(start[0].length) + line.slice(start[0].length);
-    const bare = body.replace(/\([^)]*\)/g, (held) => " ".repeat(held.length));
-    for (const match of bare.matchAll(
-      /([>/\\]?)(?:(\d+(?:\.\d+)?)|\[([\d.,]+)\])([A-Za-z][A-Za-z0-9+]*)?/g,
+    for (const match of body.matchAll(
+      /([>/\\(]?)(?:(\d+(?:\.\d+)?)|\[([\d.,]+)\])([A-Za-z][A-Za-z0-9+]*)?([*~']*)/g,
     )) {
       const place = places.get(match.index);
       if (place === undefined) throw new Error(`No slot of the ruler at column ${match.index} of "${line}"`);
@@ -61,6 +66,8 @@ function readSystem(lines: TabSystem): ReadSign[] {
         fret: Number(match[2]),
         slant: match[3]?.split(",").map(Number) ?? null,
         changes: match[4] ?? "",
+        techniques: match[5] ?? "",
+        opens: match[1] === "(" && match.index === start[0].length,
       });
     }
   }

@@ -174,6 +174,37 @@ describe("the legend", () => {
   });
 });
 
+describe("techniques and ties", () => {
+  const played = (beat: number, more: Partial<PartEvent>) => ({ ...event(1, beat, 1, [5], "3A"), ...more });
+
+  it("stand behind the place, and the legend explains those in use", () => {
+    const tab = tabOf([
+      played(1, { techniques: ["vibrato"] }),
+      played(2, { techniques: ["block", "harmonic"] }),
+      played(3, { techniques: ["block"], articulation: "press" }),
+    ]);
+    expect(stringLine(tab, 5)).toMatch(/\|3A~=*3A\*'-*>3A'-+/);
+    for (const mark of ["3*", "3~", "3'"]) expect(tab).toContain(`\n${mark.padEnd(6)}`);
+    const plain = tabOf([played(1, {})]);
+    for (const mark of ["3*", "3~", "3'"]) expect(plain).not.toContain(`\n${mark.padEnd(6)}`);
+  });
+
+  it("a tie stands in brackets and is no pick; a block ends the ringing half way", () => {
+    const tab = tabOf([event(1, 1, 2, [5], "3"), { ...event(1, 3, 2, [5], "3"), articulation: "tie" }]);
+    expect(stringLine(tab, 5)).toMatch(/\|3={7}\(3\)={5}\|/);
+    expect(tab).toContain("\n(3)   still holds");
+    const rings = (techniques: PartEvent["techniques"]) =>
+      stringLine(tabOf([{ ...event(1, 1, 4, [5], "3"), techniques }]), 5)?.match(/=/g)?.length;
+    expect([rings([]), rings(["block"])]).toEqual([15, 6]);
+  });
+
+  it("what is blocked does not ring into another place", () => {
+    const part = [event(1, 1, 4, [5], "3"), event(1, 3.5, 1, [3], "8")];
+    expect(tabOf(part)).toContain("string 5 still rings");
+    expect(tabOf([{ ...part[0]!, techniques: ["block"] }, part[1]!])).not.toContain("still rings");
+  });
+});
+
 describe("strings at frets of their own", () => {
   const held = (strings: number[], frets: number[], beat = 1, more: Partial<PartEvent> = {}) => ({
     ...event(1, beat, 2, strings, "0"),

@@ -85,6 +85,60 @@ describe("a part as notes of the steel", () => {
     ]);
   });
 
+  it("a tie sounds on without a new pick, at one pitch; tied to nothing it is picked", () => {
+    const tied = [event(0, 1, [4, 5]), event(1, 2, [4, 5], { articulation: "tie" })];
+    expect(playPart(tied, E9).map(({ startSec, endSec, pitch }) => [startSec, endSec, pitch.length])).toEqual(
+      [
+        [0, 2, 1],
+        [0, 2, 1],
+      ],
+    );
+    expect(playPart([tied[1]!], E9).map(({ startSec }) => startSec)).toEqual([1, 1]);
+  });
+
+  it("a harmonic sounds an octave higher, and goes on so until its string is picked anew", () => {
+    const part = [
+      event(0, 1, [5], { techniques: ["harmonic"] }),
+      event(1, 2, [5], { changes: ["A"], articulation: "press" }),
+      event(2, 3, [5], { changes: ["A"] }),
+    ];
+    // String 5 is B3, 59; at fret 5 with A it is F#4, 66 (domain section 1.1).
+    expect(midis(part).map((pitch) => [pitch[0], pitch.at(-1)])).toEqual([
+      [76, 78],
+      [66, 66],
+    ]);
+  });
+
+  it("a pedal that pulls a ringing harmonic leaves it a harmonic", () => {
+    const part = [
+      event(0, 2, [5], { techniques: ["harmonic"] }),
+      event(1, 2, [4], { changes: ["A"], articulation: "press" }),
+    ];
+    expect(midis(part)[0]).toEqual([76, 76, 78]);
+  });
+
+  it("what is blocked stops half way, and what follows without a pick is picked", () => {
+    const notes = playPart(
+      [event(0, 1, [5], { techniques: ["block"] }), event(1, 2, [5], { articulation: "slide", fret: 7 })],
+      E9,
+    );
+    expect(notes.map(({ startSec, endSec }) => [startSec, endSec])).toEqual([
+      [0, 0.5],
+      [1, 2],
+    ]);
+    expect(notes.map(({ pitch }) => pitch.length)).toEqual([1, 1]);
+  });
+
+  it("a vibrato shakes short notes too, for as long as it is written, but no open string", () => {
+    const short = event(0, 0.4, [5], { techniques: ["vibrato"] });
+    expect(playPart([{ ...short, techniques: [] }], E9)[0]!.vibrato).toBeNull();
+    expect(playPart([short], E9)[0]!.vibrato).toMatchObject({ startSec: 0.1, depthCents: 20 });
+    expect(playPart([{ ...short, fret: 0 }], E9)[0]!.vibrato).toBeNull();
+    const tied = [event(0, 1, [5]), event(1, 2, [5], { articulation: "tie", techniques: ["vibrato"] })];
+    const [shaken] = playPart([...tied, event(2, 3, [5], { articulation: "tie" })], E9);
+    expect(shaken!.vibrato).toMatchObject({ startSec: 1.1, endSec: 2 });
+  });
+
   it("leaves silent what the instrument lacks, and names a pedal that it lacks", () => {
     expect(playPart([event(0, 1, [4, 11])], E9)).toHaveLength(1);
     expect(() => playPart([event(0, 1, [4], { changes: ["Z"] })], E9)).toThrow('"Z" is no pedal or lever');

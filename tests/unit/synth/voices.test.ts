@@ -109,6 +109,8 @@ describe("the steel's glides", () => {
     // At 2 Hz the first crest after the growth of 0.3 s is at 0.725 s, the trough between at 0.475 s.
     expect(centsFrom(329.63, sound, RATE_HZ, 0.695, 0.02)).toBeGreaterThan(15);
     expect(centsFrom(329.63, sound, RATE_HZ, 0.455, 0.02)).toBeLessThan(-15);
+    const ended = steel([steelNote(64, { vibrato: { ...vibrato, endSec: 0.5 }, endSec: 1.3 })]);
+    expect(Math.abs(centsFrom(midiToHertz(64), ended, RATE_HZ, 0.6, 0.2))).toBeLessThan(1);
     const late = steel([steelNote(64, { vibrato: { ...vibrato, startSec: 0.9 } })]);
     expect(Math.abs(centsFrom(329.63, late, RATE_HZ, 0.4, 0.4))).toBeLessThan(3);
   });

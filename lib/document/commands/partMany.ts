@@ -1,0 +1,45 @@
+import type { Mark } from "../records/Stamp";
+import { act, type CommandContext, type CommandResult } from "./act";
+import { findStanding, Pen } from "./Pen";
+import { checkEvent, editsOf, type PartEventFields } from "./part";
+import { writeInMark } from "./writeInMark";
+
+/** An event as it is copied: what it says, and in which mark. */
+export interface CopiedEvent {
+  event: PartEventFields;
+  mark: Mark;
+}
+
+/**
+ * Changes fields of several events in one act, each in the mark that it has (rule D50): they are moved, transposed, laid
+ * elsewhere or played another way. Refused whole where one of them cannot be.
+ * @param edits by event id; fields as `editPartEvent` takes them
+ */
+export function editPartEvents(
+  ctx: CommandContext,
+  edits: ReadonlyMap<string, Partial<PartEventFields>>,
+): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "part", writes);
+    return [...edits].flatMap(([id, fields]) => {
+      const event = findStanding(pen.sheet, id);
+      return writeInMark(pen, event, editsOf(event, fields));
+    });
+  });
+}
+
+/** Writes copies of events in one act, each in the mark of what it was copied from (rule D51). */
+export function copyPartEvents(ctx: CommandContext, copies: readonly CopiedEvent[]): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "part", writes);
+    return copies.map(({ event, mark }) => pen.add(checkEvent(event), mark));
+  });
+}
+
+/** Rubs several events out in one act (rule D51); each can be put back by itself. Refused whole where one cannot be. */
+export function rubOutPartEvents(ctx: CommandContext, ids: readonly string[]): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "part", writes);
+    return [...new Set(ids)].map((id) => pen.rubOut(findStanding(pen.sheet, id)));
+  });
+}

@@ -63,11 +63,11 @@ function downbeatsOf(counted: readonly CountedTap[]): Beats[] {
   return [...new Set(beats)].sort((a, b) => a - b);
 }
 
-/** Without beats that would lie before the record begins. */
+/** Without beats that would lie before the record begins; one that does so by a hand's spread begins with it. */
 function onRecord(beatsSec: readonly Seconds[], downbeats: readonly Beats[]) {
-  const gone = beatsSec.filter((sec) => sec < 0).length;
+  const gone = beatsSec.filter((sec) => sec <= -CLOSEST_SEC).length;
   return {
-    beatsSec: beatsSec.slice(gone),
+    beatsSec: beatsSec.slice(gone).map((sec) => Math.max(0, sec)),
     downbeats: downbeats.map((beat) => beat - gone).filter((beat) => beat >= 0),
   };
 }

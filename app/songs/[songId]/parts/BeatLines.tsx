@@ -1,6 +1,7 @@
 "use client";
 
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import { BeatInHandLine } from "./BeatInHandLine";
 import { useDesk } from "./DeskContext";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
@@ -26,6 +27,7 @@ export function BeatLines() {
           const px = Math.round((sec - anchorSec) * pxPerSec);
           return <i key={sec} className={isBar ? styles.barLine : styles.beatLine} style={{ left: px }} />;
         })}
+        <BeatInHandLine />
       </LaneLayer>
     </div>
   );

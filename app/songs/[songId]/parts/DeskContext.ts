@@ -1,6 +1,7 @@
 import { createContext, useContext } from "react";
 import type { AxisStore } from "@/lib/client/axis/AxisStore";
 import type { SongGrid } from "@/lib/client/axis/songGrid";
+import type { TapSession } from "@/lib/client/beats/TapSession";
 import type { NoteEntry } from "@/lib/client/entry/NoteEntry";
 import type { SongFit } from "@/lib/client/fit/useFit";
 import type { PassageHearer } from "@/lib/client/hearing/passage/PassageHearer";
@@ -58,6 +59,8 @@ export interface Desk {
   /** What notes are played in by. */
   entry: NoteEntry;
   band: BandNotes;
+  /** Beats that are being tapped. */
+  taps: TapSession;
   /** Hears passages at once; null until the page is whole. */
   hearer: PassageHearer | null;
   /** Holds guesses against the record; null until the page is whole. */

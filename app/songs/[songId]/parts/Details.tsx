@@ -2,6 +2,7 @@
 
 import { BandNoteDetails } from "./BandNoteDetails";
 import { BassDetails } from "./BassDetails";
+import { BeatDetails } from "./BeatDetails";
 import { ChangeDetails } from "./ChangeDetails";
 import { ChangeList } from "./ChangeList";
 import styles from "./columns.module.css";
@@ -28,6 +29,7 @@ export function Details() {
   const isNothing =
     !(change || note || heard || section || home) &&
     selection?.kind !== "caret" &&
+    selection?.kind !== "beat" &&
     selection?.kind !== "span" &&
     selection?.kind !== "band";
   return (
@@ -38,6 +40,7 @@ export function Details() {
       {selection?.kind === "band" ? <BandNoteDetails note={selection.note} /> : null}
       {section ? <SectionDetails section={section} /> : null}
       {home ? <HomeDetails home={home} /> : null}
+      {selection?.kind === "beat" ? <BeatDetails /> : null}
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
       {selection?.kind === "span" ? <SpanDetails /> : null}
       {isNothing ? (

@@ -1,27 +1,27 @@
 "use client";
 
+import { otherBarsWords } from "@/lib/client/beats/gridWords";
 import { shortName } from "@/lib/client/copedents/copedentWords";
 import { centsText, printed, sureText } from "@/lib/client/format/format";
-import { divisionWords, freeWords, gridSureWords, meterText } from "@/lib/client/song/meterWords";
-import type { GridRecord, RecordBase } from "@/lib/document/records/records";
+import { divisionWords, freeWords, meterText } from "@/lib/client/song/meterWords";
+import type { RecordBase } from "@/lib/document/records/records";
+import { usualMeter } from "@/lib/notation/beats/meter";
 import { keyToWords } from "@/lib/theory/key";
+import { beatActs } from "./beatActs";
 import { capital, markWords } from "./changeWords";
 import { useDesk } from "./DeskContext";
+import { gridMarkWords } from "./gridMarkWords";
 import styles from "./header.module.css";
 import { homeAt } from "./selection";
 
 const DYING_AWAY_SEC = 1;
 
-/** Whose pencil or ink the grid is; the machine is not as sure of the bars as of the beats. */
-function gridMarkWords(grid: GridRecord, nameOf: (userId: string) => string): string {
-  const sure = gridSureWords(grid);
-  return sure ? `${markWords({ ...grid, confidence: null }, nameOf)}, ${sure}` : markWords(grid, nameOf);
-}
-
 /** What is known of the song as a whole: home, beats and meter, tuning, instrument; pencil dashed, ink plain. */
 export function HeaderFacts() {
-  const { page, opened, grid, copedent, guitar, nameOf, select } = useDesk();
+  const desk = useDesk();
+  const { page, opened, grid, copedent, guitar, nameOf, select } = desk;
   const { song } = opened;
+  const meter = grid ? usualMeter(grid) : 0;
   const { tuning, grid: gridRecord } = song;
   const home = homeAt(song, 0);
   const markOf = (record: RecordBase) => (record.mark === "pencil" ? styles.pencil : "");
@@ -35,7 +35,8 @@ export function HeaderFacts() {
     grid && gridRecord
       ? [
           `${capital(gridMarkWords(gridRecord, nameOf))}.`,
-          divisionWords(grid.beatsPerBar, gridRecord.division),
+          divisionWords(meter, gridRecord.division),
+          otherBarsWords(grid),
           freeWords(gridRecord, grid),
         ]
           .filter((words) => words !== "")
@@ -65,9 +66,15 @@ export function HeaderFacts() {
         <div title={gridWords}>
           <dt className="unseen">Tempo and meter</dt>
           <dd>
-            <span className={markOf(gridRecord)}>
-              <b>{Math.round(grid.tempoBpm)}</b> bpm · {meterText(grid.beatsPerBar, gridRecord.division)}
-            </span>
+            <button
+              type="button"
+              className={`${styles.home} ${markOf(gridRecord)}`}
+              title={`${gridWords} Take a beat in hand: X`}
+              onClick={beatActs(desk).chooseHere}
+            >
+              <b>{Math.round(grid.tempoBpm)}</b> bpm · {meterText(meter, gridRecord.division)}
+            </button>
+            {otherBarsWords(grid) ? <span className={styles.free}> · other bars in places</span> : null}
             {isFree ? <span className={styles.free}> · free in places</span> : null}
           </dd>
         </div>

@@ -14,6 +14,7 @@ import { isSameKey, keyToWords } from "@/lib/theory/key";
 import { midiToDegree } from "@/lib/theory/scaleDegree";
 import { midiToName } from "@/lib/theory/spelling";
 import { bassActs } from "./bassActs";
+import { beatActs } from "./beatActs";
 import { changeActs } from "./changeActs";
 import { changeText } from "./changeWords";
 import { type Desk, useDesk } from "./DeskContext";
@@ -26,6 +27,8 @@ import { partActs } from "./partActs";
 import { passageActs } from "./passageActs";
 import { sectionActs } from "./sectionActs";
 import { keyAt, selectedSpan } from "./selection";
+import { TapButton } from "./TapButton";
+import { useTaps } from "./useTaps";
 
 /** What is in hand, by its name, with the acts that a thumb wants most. */
 interface Held {
@@ -42,6 +45,10 @@ interface Held {
   hear?: () => void;
   /** Gives a note of the band to the steel. */
   give?: () => void;
+  /** Beats can be tapped: how many were, and laying them where they are enough. */
+  tapping?: { count: number; lay: (() => void) | null };
+  /** Makes a beat the first of its bar. */
+  isOne?: () => void;
 }
 
 /** On a narrow screen, where the columns are folded: what is selected, with the acts that are wanted most. */
@@ -49,8 +56,9 @@ export function InHand() {
   const desk = useDesk();
   const { opened, selection, grid, mayWrite } = desk;
   const span = selectedSpan(opened.song, selection, grid);
+  useTaps(desk.taps);
   if (!span) return null;
-  const { name, isPencil, ink, other, next, rename, place, hear, give } = held(desk);
+  const { name, isPencil, ink, other, next, rename, place, hear, give, tapping, isOne } = held(desk);
   return (
     <section className={styles.inHand} aria-label="In hand">
       <p>
@@ -87,7 +95,18 @@ export function InHand() {
             Into the part
           </button>
         ) : null}
-        {mayWrite ? <HearInHand span={span} /> : null}
+        {mayWrite && isOne ? (
+          <button type="button" className={controls.button} onClick={isOne}>
+            It is 1
+          </button>
+        ) : null}
+        {mayWrite && tapping ? <TapButton words="Tap" isDownbeat={false} /> : null}
+        {mayWrite && tapping?.lay ? (
+          <button type="button" className={controls.act} onClick={tapping.lay}>
+            Lay {tapping.count}
+          </button>
+        ) : null}
+        {mayWrite && !tapping ? <HearInHand span={span} /> : null}
         <LoopIt />
         {next ? (
           <button type="button" className={controls.button} onClick={next}>
@@ -181,6 +200,20 @@ function held(desk: Desk): Held {
       rename: () => sections.type(""),
       ...ofPassage,
       next: () => sections.step(1),
+    };
+  }
+  const beats = beatActs(desk);
+  const { beat, grid } = beats;
+  if (beat !== null && grid) {
+    const { taps, fitted } = desk.taps.now();
+    const lay = fitted ? () => beats.layTaps("record") : null;
+    return {
+      name: `Beat ${grid.inBar[beat] ?? 1}`,
+      isPencil: song.grid?.mark === "pencil",
+      ink: beats.ink,
+      tapping: { count: taps.length, lay },
+      isOne: grid.inBar[beat] === 1 ? undefined : () => beats.downbeat(beat, "song"),
+      next: () => beats.step(1),
     };
   }
   const homes = homeActs(desk);

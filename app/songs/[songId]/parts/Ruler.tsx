@@ -2,6 +2,8 @@
 
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { clockText } from "@/lib/client/format/format";
+import { BarName } from "./BarName";
+import { BeatHandles, TapMarks } from "./BeatHandles";
 import { useDesk } from "./DeskContext";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
@@ -14,7 +16,7 @@ const UPBEAT_PX = 64;
 
 /** Bars and beats, and where time is free; where no beats are known yet, seconds. Click to go there, drag to select. */
 export function Ruler() {
-  const { axis, grid, opened } = useDesk();
+  const { axis, grid, opened, player } = useDesk();
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const drag = useSpanDrag();
   const marks: { sec: number; text: string }[] = [];
@@ -57,10 +59,10 @@ export function Ruler() {
           {marks
             .filter(({ sec }) => sec >= fromSec && sec <= toSec && !isFree(sec))
             .map(({ sec, text }) => (
-              <span key={sec} className={styles.barLabel} style={{ left: px(sec) }}>
-                {text}
-              </span>
+              <BarName key={sec} sec={sec} text={text} seek={player.seek.bind(player)} />
             ))}
+          <BeatHandles />
+          <TapMarks />
         </LaneLayer>
       </div>
     </section>

@@ -4,6 +4,7 @@ import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { AxisStore } from "@/lib/client/axis/AxisStore";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
+import { TapSession } from "@/lib/client/beats/TapSession";
 import { useNoteEntry } from "@/lib/client/entry/useNoteEntry";
 import { useSongFit } from "@/lib/client/fit/useFit";
 import { usePassageHearer } from "@/lib/client/hearing/passage/usePassageHearer";
@@ -93,6 +94,7 @@ function OpenDesk({
   const hearer = usePassageHearer(page.id, mayWrite);
   const fit = useSongFit(page.id, song.tuning?.tuningCents ?? null);
   const [trial] = useState(() => new PlaceTrial());
+  const [taps] = useState(() => new TapSession());
   const tonicAt = useCallback((timeSec: number) => homeAt(song, timeSec)?.tonic ?? null, [song]);
   const heard = useMemo(
     () => ({ ...song, part: song.part.filter(({ id }) => !read.flags.has(id)) }),
@@ -147,6 +149,7 @@ function OpenDesk({
     sounder,
     steel,
     trial,
+    taps,
     entry,
     band,
     hearer,

@@ -9,9 +9,11 @@ import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkNotes } from "@/lib/document/commands/notes";
 import { inkPartEvents } from "@/lib/document/commands/part";
+import { freeAt } from "@/lib/notation/beats/freeTime";
 import type { OnIds } from "./alongActs";
 import { BassHere } from "./BassHere";
 import { bassActs } from "./bassActs";
+import { beatActs } from "./beatActs";
 import { changeActs } from "./changeActs";
 import { capital, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
@@ -67,6 +69,16 @@ export function SpanDetails() {
             <InkButton words="Ink its bass" ids={pencilledIds(bass)} ink={inkBassNotes} />
             <InkButton words="Ink its notes" ids={pencilledIds(notes)} ink={inkNotes} />
             <InkButton words="Ink its part" ids={pencilledIds(part)} ink={inkPartEvents} />
+            <button
+              type="button"
+              className={controls.button}
+              disabled={!beatActs(desk).grid}
+              onClick={beatActs(desk).free}
+            >
+              {opened.song.grid && freeAt(opened.song.grid.freeStretches, (span.startSec + span.endSec) / 2)
+                ? "Not free time"
+                : "Free time"}
+            </button>
             <button type="button" className={controls.button} onClick={sectionActs(desk).add}>
               Name this passage
             </button>

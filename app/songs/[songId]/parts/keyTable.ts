@@ -44,6 +44,29 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
     ],
   },
   {
+    name: "Beats and bars",
+    keys: [
+      ["T", "tap a beat while the record plays; not from heard notes or the part"],
+      ["1", "while tapping: tap the first of a bar; Backspace takes the last tap back"],
+      [
+        "Enter",
+        "while tapping: lay the beats over the record; with Shift only where they were tapped; Esc drops them",
+      ],
+      ["X", "take the beat here in hand; not from the part"],
+      ["← →", "the beat before, after"],
+      ["1", "it is the first of its bar, all others move with it; with Alt from here on only"],
+      ["2–9", "so many beats to the bar from this bar on; with Alt in this bar alone"],
+      ["[ ]", "the beat 10 ms earlier, later"],
+      ["{ }", "all beats 10 ms earlier, later"],
+      ["/ *", "half, twice as many beats"],
+      ["S", "one beat more after it"],
+      ["Backspace", "take the beat out"],
+      ["D", "beats fall into two, into three"],
+      ["F", "a selected stretch is free time, or has a beat after all"],
+      ["Enter", "ink the beats"],
+    ],
+  },
+  {
     name: "Bass",
     keys: [
       ["← →", "the note before, after"],

@@ -2,6 +2,8 @@ import { stepBeat } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { caretFrom } from "@/lib/client/song/caretFrom";
 import { bassActs } from "./bassActs";
+import { beatActs } from "./beatActs";
+import { onBeat, onTapping } from "./beatKeys";
 import { changeActs } from "./changeActs";
 import type { Desk } from "./DeskContext";
 import { homeActs } from "./homeActs";
@@ -15,9 +17,12 @@ import { soundActs } from "./soundActs";
 
 /** Keys by what is selected. @returns whether the key was taken */
 export function onLane(desk: Desk, event: KeyboardEvent, typed: PartTyping): boolean {
+  if (onTapping(desk, event)) return true;
   switch (desk.selection?.kind) {
     case "caret":
       return onPart(desk, event, typed);
+    case "beat":
+      return onBeat(desk, event) || onChanges(desk, event);
     case "bass":
       return onBass(desk, event);
     case "note":
@@ -56,6 +61,10 @@ function onAlong(desk: Desk, event: KeyboardEvent, acts: Along, isChosen: boolea
     case "h":
     case "H":
       homeActs(desk).choose();
+      return true;
+    case "x":
+    case "X":
+      beatActs(desk).chooseHere();
       return true;
   }
   return isChosen && desk.mayWrite && onMark(event, acts);

@@ -1,5 +1,5 @@
 import type { SongGrid } from "@/lib/client/axis/songGrid";
-import { stepBeat } from "@/lib/client/axis/songGrid";
+import { barAt, stepBeat } from "@/lib/client/axis/songGrid";
 import type { BandNote } from "@/lib/client/song/heardList";
 import { type Caret, eventBeginningAt } from "@/lib/client/song/partTyping";
 import type {
@@ -23,6 +23,8 @@ export type Selection =
   /** A note of the band that is no record of the song. */
   | { kind: "band"; note: BandNote }
   | { kind: "home"; id: string }
+  /** The beat of the grid that lies nearest. */
+  | { kind: "beat"; timeSec: Seconds }
   | { kind: "caret"; caret: Caret }
   | { kind: "span"; startSec: Seconds; endSec: Seconds }
   | null;
@@ -88,6 +90,8 @@ export function selectedSpan(
       return selectedSection(song, selection);
     case "home":
       return homeSpan(song, selectedHome(song, selection));
+    case "beat":
+      return barOf(selection.timeSec, grid);
     case "caret": {
       const event = selectedEvent(song, selection);
       if (event) return event;
@@ -95,6 +99,12 @@ export function selectedSpan(
       return { startSec: timeSec, endSec: grid ? stepBeat(grid, timeSec, 1) : timeSec + 0.5 };
     }
   }
+}
+
+/** The bar in which a beat lies: what one listens to while bars are put right. */
+function barOf(timeSec: Seconds, grid: SongGrid | null) {
+  const bar = grid && barAt(grid, timeSec + 0.001);
+  return bar ?? { startSec: timeSec, endSec: timeSec + 0.5 };
 }
 
 /** From where to where a home holds: until the next, or to the end of what is known of the song. */

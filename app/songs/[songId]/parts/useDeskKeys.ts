@@ -129,6 +129,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       return true;
     case "Escape":
       if (
+        !desk.taps.drop() &&
         !desk.hearer?.cancel() &&
         !desk.fit?.check.cancel() &&
         !placeFinder().cancel() &&

@@ -138,6 +138,15 @@ export function isArticulation(value: unknown): value is Articulation {
   return typeof value === "string" && Object.hasOwn(ARTICULATIONS, value);
 }
 
+/** Different techniques, in any order; may be empty. */
+export function isTechniques(value: unknown): value is Technique[] {
+  return isListOf(value, (each) => TECHNIQUES.some((technique) => technique === each));
+}
+
+function isYesOrNo(value: unknown): value is boolean {
+  return typeof value === "boolean";
+}
+
 export type Guards<K extends RecordKind> = {
   [F in keyof Registers[K]]: (value: unknown) => value is Registers[K][F];
 };
@@ -156,15 +165,6 @@ export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
     transposedSemitones: isTransposition,
   },
   note: { startSec: isTime, endSec: isTime, midi: isNotePitch, glides: isGlides },
-/** Different techniques, in any order; may be empty. */
-export function isTechniques(value: unknown): value is Technique[] {
-  return isListOf(value, (each) => TECHNIQUES.some((technique) => technique === each));
-}
-
-function isYesOrNo(value: unknown): value is boolean {
-  return typeof value === "boolean";
-}
-
   part: {
     startSec: isTime,
     endSec: isTime,
@@ -173,6 +173,9 @@ function isYesOrNo(value: unknown): value is boolean {
     frets: isStringFrets,
     changes: isChangeIds,
     articulation: isArticulation,
+    harmonic: isYesOrNo,
+    vibrato: isYesOrNo,
+    block: isYesOrNo,
   },
 };
 
@@ -191,9 +194,6 @@ export function isObject(value: unknown): value is Record<string, unknown> {
 
 export function isFiniteNumber(value: unknown): value is number {
   return typeof value === "number" && Number.isFinite(value);
-    harmonic: isYesOrNo,
-    vibrato: isYesOrNo,
-    block: isYesOrNo,
 }
 
 /** How sure the machine is, 0 to 1. */

@@ -27,6 +27,7 @@ import {
   rubOutPartEvent,
 } from "@/lib/document/commands/part";
 import { copyPartEvents, editPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
+import { countThrough, keepCheck, keepListening } from "@/lib/document/commands/practice";
 import { restore } from "@/lib/document/commands/restore";
 import {
   addSection,
@@ -35,10 +36,12 @@ import {
   renameSections,
   rubOutSection,
 } from "@/lib/document/commands/sections";
+import { addStudies, editStudy, rubOutStudy } from "@/lib/document/commands/studies";
 import { inkGrid, inkTuning, setGrid, setTuning } from "@/lib/document/commands/whole";
 import { writePassage } from "@/lib/document/commands/writePassage";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
+import { LISTENING_AT_FIRST } from "@/lib/document/records/ListeningSettings";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { E9 } from "@/lib/instrument/copedents/e9";
@@ -87,6 +90,11 @@ const noteId = (on: Replica, dice: Dice) => {
 const sectionId = (on: Replica, dice: Dice) => someId(readSong(on.doc).sections, dice);
 const homeId = (on: Replica, dice: Dice) => someId(readSong(on.doc).homes, dice);
 const eventId = (on: Replica, dice: Dice) => someId(readSong(on.doc).part, dice);
+const studyId = (on: Replica, dice: Dice) => someId(readSong(on.doc).studies, dice);
+
+function study(dice: Dice) {
+  return { startSec: dice.timeSec(), endSec: dice.timeSec(), name: dice.of(["", "Intro", " Tag ", "Verse"]) };
+}
 
 function note(dice: Dice) {
   const startSec = dice.timeSec();
@@ -264,6 +272,22 @@ export const ACTS: Readonly<Record<string, Act>> = {
     return setPartCopedent(on.ctx, { from: { kind: "own", id: "mine", ownerId: on.by }, chart }, laidAnew);
   },
   rubOutPartEvent: (on, dice) => rubOutPartEvent(on.ctx, eventId(on, dice)),
+  addStudies: (on, dice) => addStudies(on.ctx, dice.of([[study(dice)], [study(dice), study(dice)]])),
+  editStudy: (on, dice) => {
+    const name = dice.of(["startSec", "endSec", "name"] as const);
+    return editStudy(on.ctx, studyId(on, dice), { [name]: study(dice)[name] });
+  },
+  rubOutStudy: (on, dice) => rubOutStudy(on.ctx, studyId(on, dice)),
+  countThrough: (on, dice) => {
+    const times = dice.below(4);
+    const device = `device${on.doc.clientID}`;
+    return countThrough(on.ctx, studyId(on, dice), device, { times, fullSpeedTimes: dice.below(3) });
+  },
+  keepListening: (on, dice) => {
+    const settings = { ...LISTENING_AT_FIRST, speed: dice.below(18) / 10 };
+    return keepListening(on.ctx, studyId(on, dice), { settings, isLooped: dice.next() < 0.5 });
+  },
+  keepCheck: (on, dice) => keepCheck(on.ctx, studyId(on, dice), { [eventId(on, dice)]: "sign" }),
   restore: (on, dice) => {
     const kind = dice.of(RECORD_KINDS);
     return restore(

@@ -26,7 +26,9 @@ const STEPS = Number(process.env.DOCUMENT_FUZZ_STEPS ?? 150);
 
 /** Every record that readers are told of, shown or covered. */
 function told(on: Replica): Map<string, RecordBase> {
-  const { tuning, grid, homes, changes, bass, sections, notes, bandNotes, part, covered } = readSong(on.doc);
+  const { tuning, grid, homes, changes, bass, sections, notes, bandNotes, part, studies, covered } = readSong(
+    on.doc,
+  );
   const all = [
     tuning,
     grid,
@@ -37,6 +39,7 @@ function told(on: Replica): Map<string, RecordBase> {
     ...notes,
     ...bandNotes,
     ...part,
+    ...studies,
     ...Object.values(covered).flat(),
   ];
   return new Map(all.flatMap((each) => (each === null ? [] : [[each.id, each] as const])));
@@ -53,6 +56,25 @@ function personal(on: Replica): Record<string, unknown> {
   return Object.fromEntries(
     Object.entries(registers(on.doc)).filter(([key]) => touched.has(key.split(".")[0])),
   );
+}
+
+/** What a copy says of how often each person played each study through, those that are rubbed out too. */
+function counts(on: Replica): Map<string, number> {
+  const rubbedOut = readRubbedOut(on.doc, "study").map(({ record }) => record);
+  return new Map(
+    [...readSong(on.doc).studies, ...rubbedOut].flatMap(({ id, through }) =>
+      through.map(({ by, times }) => [`${id} ${by}`, times] as const),
+    ),
+  );
+}
+
+/** No count is lower than it was, as far as its study is still there (rule D41). */
+function expectNoneLowered(before: Map<string, number>, on: Replica, where: string): void {
+  const after = counts(on);
+  for (const [key, times] of before) {
+    const now = after.get(key);
+    if (now !== undefined) expect(now, `${where}, ${key}`).toBeGreaterThanOrEqual(times);
+  }
 }
 
 function hearSomething(on: Replica, dice: Dice, run: number): void {
@@ -149,7 +171,9 @@ describe("long random sessions of four people", () => {
         }
         if (dice.next() < 0.4) {
           const to = dice.below(PEOPLE.length);
+          const before = counts(all[to]!);
           send(on, all[to]!);
+          expectNoneLowered(before, all[to]!, where);
           ledger.send(who, to);
         }
         expectValid(readSong(on.doc));
@@ -179,7 +203,10 @@ describe("long random sessions of four people", () => {
         else if (draw < 0.3) {
           const others = new RegExp(`\\.(ink|rub|restore)\\.(?!${on.by}$)|\\.pencil$|^song/`);
           const before = { registers: matching(on, others), told: told(on) };
+          const practised = /\.(through|listen|check)\./;
+          const done = matching(on, practised);
           if (draw < 0.22 ? on.undo.undo() : on.undo.redo()) undone++;
+          expect(matching(on, practised), where).toEqual(done);
           const after = matching(on, others);
           for (const [key, value] of Object.entries(before.registers)) {
             const isOwnGuess = key.endsWith(".pencil") && (value as { by: string }).by === on.by;

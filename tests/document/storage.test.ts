@@ -29,7 +29,7 @@ describe("storage", () => {
     const keys = Object.keys(registers(ann.doc)).filter((key) => !key.startsWith("song/"));
     expect(keys.length).toBeGreaterThan(8);
     for (const key of keys)
-      expect(key).toMatch(/^(tuning|grid|home|change|bass|section|note|part)\/[^.]+\.[a-zA-Z.]+$/);
+      expect(key).toMatch(/^(tuning|grid|home|change|bass|section|note|part|study)\/[^.]+\.[a-zA-Z.]+$/);
     expect(JSON.parse(JSON.stringify(registers(ann.doc)))).toEqual(registers(ann.doc));
   });
 
@@ -59,7 +59,18 @@ describe("storage", () => {
       bandNotes: [],
       head: { copedent: E9, from: { kind: "preset", id: "e9" }, chosenBy: null, chosenAtMs: null },
       part: [],
-      covered: { tuning: [], grid: [], home: [], change: [], bass: [], section: [], note: [], part: [] },
+      studies: [],
+      covered: {
+        tuning: [],
+        grid: [],
+        home: [],
+        change: [],
+        bass: [],
+        section: [],
+        note: [],
+        part: [],
+        study: [],
+      },
       heard: null,
       passages: [],
       readOnlyBecause: null,

@@ -16,6 +16,7 @@ export function expectValid(song: SongSnapshot): void {
     song.notes,
     song.bandNotes,
     song.part,
+    song.studies,
   ]) {
     for (const [index, each] of list.entries()) {
       if (index > 0) expect(each.startSec).toBeGreaterThanOrEqual(list[index - 1]!.startSec);
@@ -82,6 +83,24 @@ export function expectValid(song: SongSnapshot): void {
     for (const [index, event] of events.entries()) {
       if (index > 0) expect(events[index - 1]!.endSec).toBeLessThanOrEqual(event.startSec);
     }
+  }
+  expect(song.covered.study).toEqual([]);
+  for (const [index, study] of song.studies.entries()) {
+    expect(study.number).toBe(index + 1);
+    expect(study.endSec - study.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+    expect(study.name).toBe(study.name.trim());
+    expect(study.name.length).toBeLessThanOrEqual(40);
+    const before = song.studies[index - 1];
+    if (before?.startSec === study.startSec) expect(study.id > before.id).toBe(true);
+    expect(new Set(study.through.map(({ by }) => by)).size).toBe(study.through.length);
+    for (const { times, fullSpeedTimes } of study.through) {
+      expect(Number.isInteger(times) && Number.isInteger(fullSpeedTimes)).toBe(true);
+      expect(fullSpeedTimes >= 0 && fullSpeedTimes <= times).toBe(true);
+    }
+    for (const { settings } of study.listening)
+      expect(settings.speed >= 0.2 && settings.speed <= 1.5).toBe(true);
+    const keptAtMs = study.listening.map(({ atMs }) => atMs);
+    expect(keptAtMs).toEqual([...keptAtMs].sort((a, b) => b - a));
   }
   if (song.grid !== null) {
     const { beatsSec, inBar, beatsPerBar, division, freeStretches } = song.grid;

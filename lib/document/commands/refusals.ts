@@ -22,6 +22,9 @@ export const REFUSALS = {
   badNote: "A note's pitch is a number of semitones, from C−1 to G9. Nothing was changed.",
   badGlides:
     "Glides must be in order of time, each with the pitch where it ends and how long it takes. Nothing was changed.",
+  badPassageName: "A passage's name may have 40 characters at most. Nothing was changed.",
+  badCount: "Times through are counted in whole numbers, one or more at once. Nothing was counted.",
+  badCheck: "What the check found cannot be read, so it was not kept. Check the passage again.",
   badName: "A section needs a name of 1 to 40 characters. Nothing was changed.",
   badStrings: "Give one or more different string numbers, from 1. Nothing was changed.",
   badFret: "The fret must be a number from 0 to 36. Nothing was changed.",

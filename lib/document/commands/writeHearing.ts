@@ -78,6 +78,7 @@ function proposeAll(hearing: Hearing): AllProposals {
     section: new Map(),
     note: new Map(),
     part: new Map(),
+    study: new Map(),
   };
   const { tuningCents, tuningConfidence } = hearing;
   propose(

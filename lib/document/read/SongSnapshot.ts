@@ -6,6 +6,7 @@ import type {
   PartRecord,
   RecordKind,
   RecordKinds,
+  StudyRecord,
   TuningRecord,
 } from "../records/records";
 import type { ShownPassage } from "./passages";
@@ -37,6 +38,11 @@ export interface ShownPart extends PartRecord {
   writtenStrings: number[];
 }
 
+/** A study as everyone sees it, numbered from 1 by the order of all (rule D40). */
+export interface ShownStudy extends StudyRecord {
+  number: number;
+}
+
 /** The whole song as plain data, the same on every replica that has the same updates. */
 export interface SongSnapshot {
   tuning: TuningRecord | null;
@@ -57,6 +63,8 @@ export interface SongSnapshot {
   head: PartHead;
   /** In order of time, then lowest string number. */
   part: ShownPart[];
+  /** In order of time, then id; they may overlap. */
+  studies: ShownStudy[];
   /** Ink that is whole in the document but shows nowhere, because other ink wins all of its place. */
   covered: { [K in RecordKind]: RecordKinds[K][] };
   /** The hearing that the machine's pencil comes from; null before any. */

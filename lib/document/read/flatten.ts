@@ -3,15 +3,23 @@ import { settleFrets } from "@/lib/instrument/frets";
 import { TECHNIQUES } from "@/lib/notation/Technique";
 import type { Seconds } from "@/lib/units/quantities";
 import { SHORTEST_SEC } from "../records/guards";
-import type { NoteRole, RecordBase, RecordKind, RecordKinds } from "../records/records";
+import type { NoteRole, Practice, RecordBase, RecordKind, RecordKinds } from "../records/records";
 import type { Pencil, Registers } from "../records/registers";
+import { NO_PRACTICE } from "./readPractice";
+
+/** What people said of a record, or did with it, apart from what it says itself. */
+export interface Beside {
+  /** Whose they said it is. */
+  role: NoteRole | null;
+  practice: Practice;
+}
 
 type Flatten = {
   readonly [K in RecordKind]: (
     values: Registers[K],
     machine: Pencil<K> | null,
     base: RecordBase,
-    role: NoteRole | null,
+    beside: Beside | null,
   ) => Omit<RecordKinds[K], keyof RecordBase>;
 };
 
@@ -39,10 +47,11 @@ const FLATTEN: Flatten = {
   }),
   bass: (values) => ({ ...values, ...inOrder(values) }),
   section: (values) => ({ ...values, ...inOrder(values) }),
-  note: (values, machine, _, role) => {
+  note: (values, machine, _, beside) => {
     const { startSec, endSec } = inOrder(values);
     const glides = values.glides.filter(({ atSec }) => startSec <= atSec && atSec <= endSec);
-    return { ...values, startSec, endSec, glides, steel: machine?.aside?.steel ?? null, role };
+    const steel = machine?.aside?.steel ?? null;
+    return { ...values, startSec, endSec, glides, steel, role: beside?.role ?? null };
   },
   part: ({ fret, frets, changes, articulation, ...values }) => {
     const strings = [...values.strings].sort((a, b) => a - b);
@@ -50,6 +59,7 @@ const FLATTEN: Flatten = {
     const techniques = TECHNIQUES.filter((technique) => values[technique]);
     return { ...inOrder(values), strings, ...held, changes, articulation, techniques };
   },
+  study: (values, _, __, beside) => ({ ...values, ...inOrder(values), ...(beside?.practice ?? NO_PRACTICE) }),
 };
 
 /** The machine's own proposal, then its next best (rule D23); none where it proposed nothing. */
@@ -64,16 +74,16 @@ function guesses<G>(
 /**
  * The record that its registers make, as readers get it.
  * @param machine what the machine proposed it as, if it did
- * @param role whose people said it is
+ * @param beside null where that is not wanted
  */
 export function flatten<K extends RecordKind>(
   kind: K,
   values: Registers[K],
   machine: Pencil<K> | null,
   base: RecordBase,
-  role: NoteRole | null,
+  beside: Beside | null,
 ): RecordKinds[K] {
-  return { ...base, ...FLATTEN[kind](values, machine, base, role) } as RecordKinds[K];
+  return { ...base, ...FLATTEN[kind](values, machine, base, beside) } as RecordKinds[K];
 }
 
 /**

@@ -8,12 +8,14 @@ import { readHomes, readOne } from "./readHomes";
 import { readNotes } from "./readNotes";
 import { readPart } from "./readPart";
 import { readStretches } from "./readStretches";
+import { readStudies } from "./readStudies";
 import type {
   ShownBassNote,
   ShownChange,
   ShownNote,
   ShownPart,
   ShownSection,
+  ShownStudy,
   SongSnapshot,
 } from "./SongSnapshot";
 import { readHeard, settleKind } from "./settle";
@@ -28,6 +30,7 @@ interface Shown {
   section: ShownSection[];
   note: ShownNote[];
   part: ShownPart[];
+  study: ShownStudy[];
 }
 
 /** The part of a snapshot that comes from the records of one kind. */
@@ -47,6 +50,7 @@ const READERS: { readonly [K in RecordKind]: (records: readonly RecordKinds[K][]
   section: readStretches,
   note: readNotes,
   part: readPart,
+  study: readStudies,
 };
 
 /** Reads the records of one kind. */
@@ -82,12 +86,13 @@ export function readKinds(doc: Y.Doc): Readings {
     section: readKind(doc, "section"),
     note: readKind(doc, "note"),
     part: readKind(doc, "part"),
+    study: readKind(doc, "study"),
   };
 }
 
 /** Puts the readings of all kinds and of the head together. */
 export function toSnapshot(doc: Y.Doc, readings: Readings, head: PartHead): SongSnapshot {
-  const { tuning, grid, home, change, bass, section, note, part } = readings;
+  const { tuning, grid, home, change, bass, section, note, part, study } = readings;
   const heard = readHeard(doc);
   return {
     tuning: tuning.shown,
@@ -100,6 +105,7 @@ export function toSnapshot(doc: Y.Doc, readings: Readings, head: PartHead): Song
     bandNotes: note.shown.filter(({ role }) => role?.whose === "band"),
     head,
     part: part.shown,
+    studies: study.shown,
     covered: {
       tuning: tuning.covered,
       grid: grid.covered,
@@ -109,6 +115,7 @@ export function toSnapshot(doc: Y.Doc, readings: Readings, head: PartHead): Song
       section: section.covered,
       note: note.covered,
       part: part.covered,
+      study: study.covered,
     },
     heard: heard && { runId: heard.runId, version: heard.version, atMs: heard.atMs },
     passages: passagesThatHold(doc, heard).map(({ id, startSec, endSec, by, atMs }) => ({

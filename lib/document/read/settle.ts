@@ -13,10 +13,11 @@ import type { NoteRole, RecordBase, RecordKind, RecordKinds } from "../records/r
 import type { HeardSheet, Pencil, Registers } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
 import { songMap } from "../records/storage";
-import { flatten } from "./flatten";
+import { type Beside, flatten } from "./flatten";
 import { gather, type RawRecord } from "./gather";
 import { layPassages, passagesThatHold } from "./passages";
 import { compareText } from "./rank";
+import { NO_PRACTICE, readPractice } from "./readPractice";
 
 /** Whether readers see a record, and if not, why. */
 export type Standing =
@@ -110,7 +111,7 @@ function settle<K extends RecordKind>(
   const isRubbedOut = rubs.length > 0 && inkStamps.every((stamp) => seen.has(stamp));
   return {
     id: raw.id,
-    record: flatten(kind, values, proposal, base, latestRole(raw)),
+    record: flatten(kind, values, proposal, base, besideOf(kind, raw)),
     standing: isRetired ? "retired" : isRubbedOut ? "rubbedOut" : "shown",
     values,
     pinned,
@@ -132,6 +133,10 @@ function readInks<K extends RecordKind>(kind: K, raw: RawRecord) {
       return ink === null ? [] : [{ ...ink, by }];
     })
     .sort((a, b) => b.atMs - a.atMs || compareText(b.by, a.by));
+}
+
+function besideOf(kind: RecordKind, raw: RawRecord): Beside {
+  return { role: latestRole(raw), practice: kind === "study" ? readPractice(raw.fields) : NO_PRACTICE };
 }
 
 /** Whose the record was last said to be (rule D31). */

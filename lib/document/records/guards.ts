@@ -106,6 +106,24 @@ export function isSectionLabel(value: unknown): value is string {
   return typeof value === "string" && value === value.trim() && value !== "" && value.length <= 40;
 }
 
+/** A name without spaces around it, or none. */
+export function isStudyName(value: unknown): value is string {
+  return value === "" || isSectionLabel(value);
+}
+
+/** A whole number of times, as many as a person can play something in a life. */
+export function isCount(value: unknown): value is number {
+  return isWhole(value, 0, 10_000_000);
+}
+
+/** Short texts by record id. */
+export function isSigns(value: unknown): value is Record<string, string> {
+  return (
+    isObject(value) &&
+    Object.values(value).every((sign) => typeof sign === "string" && sign !== "" && sign.length <= 64)
+  );
+}
+
 /** Within half an octave either way: beyond it the nearer name lies the other way round. */
 function isTransposition(value: unknown): value is number {
   return isWhole(value, -5, 6);
@@ -177,6 +195,7 @@ export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
     vibrato: isYesOrNo,
     block: isYesOrNo,
   },
+  study: { startSec: isTime, endSec: isTime, name: isStudyName },
 };
 
 const REGISTER_NAMES = Object.fromEntries(

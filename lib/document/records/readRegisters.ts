@@ -3,18 +3,24 @@ import {
   GUARDS,
   type Guards,
   isCertainty,
+  isCount,
   isFiniteNumber,
   isHomeKey,
   isLabel,
   isObject,
+  isSigns,
   isTime,
   registerNames,
 } from "./guards";
+import { keptListening } from "./ListeningSettings";
 import type { RecordKind } from "./records";
 import type {
   Asides,
+  CountedThrough,
   HeardSheet,
   Ink,
+  KeptCheck,
+  KeptListening,
   PassageSheet,
   Pencil,
   Registers,
@@ -104,6 +110,25 @@ export function readRole(value: unknown): SaidRole | null {
   return whose === "steel" || whose === "band" ? { whose, atMs } : null;
 }
 
+export function readCountedThrough(value: unknown): CountedThrough | null {
+  if (!isObject(value) || !isFiniteNumber(value.atMs)) return null;
+  const { times, fullSpeedTimes, atMs } = value;
+  if (!isCount(times) || !isCount(fullSpeedTimes) || fullSpeedTimes > times) return null;
+  return { times, fullSpeedTimes, atMs };
+}
+
+/** Settings that cannot be read stand as they do at first. */
+export function readKeptListening(value: unknown): KeptListening | null {
+  if (!isObject(value) || !isFiniteNumber(value.atMs) || typeof value.isLooped !== "boolean") return null;
+  return { isLooped: value.isLooped, settings: keptListening(value.settings), atMs: value.atMs };
+}
+
+export function readKeptCheck(value: unknown): KeptCheck | null {
+  if (!isObject(value) || !isFiniteNumber(value.atMs)) return null;
+  const { fits, atMs } = value;
+  return isSigns(fits) ? { fits, atMs } : null;
+}
+
 export function readHeardSheet(value: unknown): HeardSheet | null {
   if (!isObject(value) || !isObject(value.ids)) return null;
   const { runId, version, atMs, ids } = value;
@@ -149,6 +174,7 @@ const ASIDE_READERS: AsideReaders = {
   section: () => null,
   note: ({ steel }) => (isCertainty(steel) ? { steel } : null),
   part: () => null,
+  study: () => null,
 };
 
 /** What can be read of an aside; null where it says nothing. */

@@ -2,6 +2,7 @@ import type { Certainty, ChordGuess, HeardGlide, HeardStretch, KeyGuess } from "
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import type { Mode } from "@/lib/theory/key";
 import type { Cents, EpochMs, Midi, Seconds, Semitones } from "@/lib/units/quantities";
+import type { ListeningSettings } from "./ListeningSettings";
 import type { Mark, Stamp } from "./Stamp";
 
 /** What every record of the shared song carries. */
@@ -95,6 +96,51 @@ export interface NoteRecord extends RecordBase {
 /** An event of the part, written by a person (ink) or proposed (pencil). */
 export interface PartRecord extends RecordBase, PartEvent {}
 
+/** How often one person played a study's loop through (rule D41), on all devices together. */
+export interface ThroughCount {
+  by: string;
+  times: number;
+  /** Of these, at full speed or faster throughout. */
+  fullSpeedTimes: number;
+  /** When last. */
+  atMs: EpochMs;
+}
+
+/** How one person listens to a study (rule D42). */
+export interface StudyListening {
+  by: string;
+  atMs: EpochMs;
+  /** Whether it plays over and over. */
+  isLooped: boolean;
+  settings: ListeningSettings;
+}
+
+/** What the latest check of a study found to fit (rule D43). */
+export interface StudyCheck {
+  by: string;
+  atMs: EpochMs;
+  /** Of each event that fitted, by its id, a sign of what it then said. */
+  fits: Readonly<Record<string, string>>;
+}
+
+/** What people did with a study, as far as it is counted and kept; no edit of it. */
+export interface Practice {
+  /** By person id. */
+  through: ThroughCount[];
+  /** The latest first. */
+  listening: StudyListening[];
+  /** Null before any. */
+  check: StudyCheck | null;
+}
+
+/** A stretch that is worked on, with a name or without: on the page a passage. They may overlap (rule D40). */
+export interface StudyRecord extends RecordBase, Practice {
+  startSec: Seconds;
+  endSec: Seconds;
+  /** Empty where nobody named it. */
+  name: string;
+}
+
 /** One map of the document for each kind of record. */
 export interface RecordKinds {
   tuning: TuningRecord;
@@ -105,5 +151,6 @@ export interface RecordKinds {
   section: SectionRecord;
   note: NoteRecord;
   part: PartRecord;
+  study: StudyRecord;
 }
 export type RecordKind = keyof RecordKinds;

@@ -3,7 +3,7 @@ import type { PartEvent } from "@/lib/notation/PartEvent";
 import type { Technique } from "@/lib/notation/Technique";
 import type { Mode } from "@/lib/theory/key";
 import type { Cents, EpochMs, Midi, Seconds, Semitones } from "@/lib/units/quantities";
-import type { NoteRole, RecordKind } from "./records";
+import type { NoteRole, RecordKind, StudyCheck, StudyListening, ThroughCount } from "./records";
 
 /** A grid is set whole: beats and their places in the bar mean nothing apart. */
 export interface GridBeats {
@@ -47,6 +47,7 @@ export interface Registers {
       Technique,
       boolean
     >;
+  study: { startSec: Seconds; endSec: Seconds; name: string };
 }
 
 /** What the machine says of a proposal beside its values (rule D23); null for kinds of which it says no more. */
@@ -59,6 +60,7 @@ export interface Asides {
   section: null;
   note: { steel: Certainty };
   part: null;
+  study: null;
 }
 
 /** What was proposed, by the machine or by a person. Only its maker writes it. */
@@ -115,6 +117,15 @@ export interface PassageSheet extends HeardStretch {
 
 /** That one person said whose a note is. Each person has a register of their own. */
 export type SaidRole = Omit<NoteRole, "by">;
+
+/** How often one person played a study through on one device. Each device of each person has a register of its own. */
+export type CountedThrough = Omit<ThroughCount, "by">;
+
+/** How one person listens to a study. Each person has a register of their own. */
+export type KeptListening = Omit<StudyListening, "by">;
+
+/** What one person's latest check of a study found. Each person has a register of their own. */
+export type KeptCheck = Omit<StudyCheck, "by">;
 
 /** What the latest hearing found; one register, so that one hearing or another holds, never a mixture. */
 export interface HeardSheet {

@@ -14,6 +14,7 @@ export const RECORD_KINDS = [
   "section",
   "note",
   "part",
+  "study",
 ] as const satisfies readonly RecordKind[];
 
 /** The flat map that holds all registers of one kind: `${recordId}.${register}` to plain JSON. */
@@ -48,6 +49,10 @@ export const INK_PREFIX = "ink.";
 export const RUB_PREFIX = "rub.";
 export const RESTORE_PREFIX = "restore.";
 export const ROLE_PREFIX = "role.";
+/** Of studies; after this prefix stand the person, a dot, and the device. */
+export const THROUGH_PREFIX = "through.";
+export const LISTEN_PREFIX = "listen.";
+export const CHECK_PREFIX = "check.";
 
 /** Key of a register. `recordId` must hold no `.`; what follows the first `.` is the register's name. */
 export function registerKey(recordId: string, register: string): string {

@@ -29,12 +29,14 @@ import {
 import { copyPartEvents, editPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
 import { countThrough, keepCheck, keepListening } from "@/lib/document/commands/practice";
 import { restore } from "@/lib/document/commands/restore";
+import { copyStretches, writeChanges } from "@/lib/document/commands/runs";
 import {
   addSection,
   inkSections,
   moveSectionBoundary,
   renameSections,
   rubOutSection,
+  setSectionMove,
 } from "@/lib/document/commands/sections";
 import { addStudies, editStudy, rubOutStudy } from "@/lib/document/commands/studies";
 import { inkGrid, inkTuning, setGrid, setTuning } from "@/lib/document/commands/whole";
@@ -140,6 +142,18 @@ function edge(list: readonly { id: string }[], dice: Dice): [string | null, stri
   ]);
 }
 
+/** Stretches one after the other, now and then with a gap, now and then none. */
+function someRun(dice: Dice) {
+  let startSec = dice.timeSec();
+  return Array.from({ length: dice.below(4) }, () => {
+    startSec += dice.of([0, 0, 0.5]);
+    const endSec = startSec + 0.25 + dice.next();
+    const stretch = { startSec, endSec };
+    startSec = endSec;
+    return stretch;
+  });
+}
+
 /** Every command that a person has, each with arguments drawn from what the person sees. */
 export const ACTS: Readonly<Record<string, Act>> = {
   inkChange: (on, dice) => inkChange(on.ctx, changeId(on, dice)),
@@ -189,6 +203,24 @@ export const ACTS: Readonly<Record<string, Act>> = {
     addSection(on.ctx, { startSec: dice.timeSec(), endSec: dice.timeSec(), label: dice.of(["Tag", "A"]) }),
   moveSectionBoundary: (on, dice) =>
     moveSectionBoundary(on.ctx, ...edge(readSong(on.doc).sections, dice), dice.timeSec()),
+  setSectionMove: (on, dice) => setSectionMove(on.ctx, sectionId(on, dice), dice.below(13) - 6),
+  writeChanges: (on, dice) =>
+    writeChanges(
+      on.ctx,
+      someRun(dice).map((each) => ({ ...each, label: dice.of(LABELS) })),
+    ),
+  copyStretches: (on, dice) => {
+    const startSec = dice.timeSec();
+    const mark = dice.of(["ink", "pencil"] as const);
+    return copyStretches(
+      on.ctx,
+      { startSec, endSec: startSec + dice.next() * 4 },
+      {
+        changes: someRun(dice).map((each) => ({ ...each, label: dice.of(LABELS), mark })),
+        bass: someRun(dice).map((each) => ({ ...each, midi: 36 + dice.below(12), mark })),
+      },
+    );
+  },
   rubOutSection: (on, dice) => rubOutSection(on.ctx, sectionId(on, dice)),
   inkHome: (on, dice) => inkHome(on.ctx, homeId(on, dice)),
   setHome: (on, dice) =>

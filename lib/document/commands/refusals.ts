@@ -15,6 +15,8 @@ export const REFUSALS = {
   notNeighbours: "The two do not follow each other. Nothing was changed; choose two in a row.",
   badLabel:
     "This is not a chord label. Nothing was changed; write for example G:maj, D:7, A:min/b3, or N for none.",
+  badRun: "Changes of one run must follow each other in time. Nothing was changed; look at what was typed.",
+  badMove: "A section is moved by at most half an octave, 5 half steps down to 6 up. Nothing was changed.",
   badKey: "A key is a letter A to G with at most one b or #, and major or minor. Nothing was changed.",
   badBeats: "Beats must be times in order, each with its place in the bar. Nothing was changed.",
   badTuning: "The tuning must lie between 50 cents below and 50 cents above. Nothing was changed.",

@@ -1,5 +1,5 @@
-import type { Seconds } from "@/lib/units/quantities";
-import { isSectionLabel } from "../records/guards";
+import type { Seconds, Semitones } from "@/lib/units/quantities";
+import { isSectionLabel, isTransposition } from "../records/guards";
 import { act, type CommandContext, type CommandResult } from "./act";
 import { inkStretches } from "./ink";
 import { moveBoundary } from "./moveBoundary";
@@ -27,6 +27,14 @@ export function addSection(ctx: CommandContext, section: Stretch & { label: stri
   return act(ctx, (writes) => {
     const values = { ...checkStretch(section), label: checkLabel(section.label), transposedSemitones: 0 };
     return [new StretchPen(ctx, "section", writes).add(values)];
+  });
+}
+
+/** Says by how many semitones a section lies above the first of its name (rule D22), which makes it ink. */
+export function setSectionMove(ctx: CommandContext, id: string, semitones: Semitones): CommandResult {
+  return act(ctx, (writes) => {
+    if (!isTransposition(semitones)) throw new Refused("badMove");
+    return new StretchPen(ctx, "section", writes).inkAsSeen(id, { transposedSemitones: semitones });
   });
 }
 

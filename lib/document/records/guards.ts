@@ -125,7 +125,7 @@ export function isSigns(value: unknown): value is Record<string, string> {
 }
 
 /** Within half an octave either way: beyond it the nearer name lies the other way round. */
-function isTransposition(value: unknown): value is number {
+export function isTransposition(value: unknown): value is number {
   return isWhole(value, -5, 6);
 }
 

@@ -14,6 +14,8 @@ export interface PlaceSequenceOptions {
   slants?: boolean | undefined;
   /** What a person holds to in the whole part; beside the locks of single events. */
   locks?: PartLocks | undefined;
+  /** Told how far the search is, 0 to 1, some fifty times on the way: it does not give the thread back before its end. */
+  onProgress?: ((fraction: number) => void) | undefined;
 }
 
 /** A place with what it costs the part. */

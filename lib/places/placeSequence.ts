@@ -3,6 +3,7 @@ import { cheapestPath } from "./cheapestPath";
 import { EventLayers } from "./eventLayer";
 import { explainCandidate } from "./explainCandidate";
 import { placeFingers } from "./fingers/placeFingers";
+import { followSearch } from "./followSearch";
 import type { HeardEvent } from "./HeardEvent";
 import { layersInTime } from "./layersInTime";
 import { MoveTables } from "./moveTables";
@@ -36,15 +37,16 @@ export function placeSequence(
     weights,
     options.locks ?? {},
   );
+  const searching = followSearch(events.length, options.onProgress);
   const playable = layersInTime(
     events,
-    (event) => layersOf.of(event),
+    searching.layingOut((event) => layersOf.of(event)),
     ({ spots }) => spots.length > 0,
   );
   const layers = playable.map(({ layer }) => layer);
   const path = cheapestPath({
     states: layers.map(({ own }) => own),
-    fillSteps: stepFiller(layers, tables, weights),
+    fillSteps: searching.stepping(stepFiller(layers, tables, weights)),
   });
   const layerOfEvent = new Map(playable.map(({ index }, at) => [index, at]));
   const placed = events.map((event, index): PlacedEvent => {

@@ -1,12 +1,26 @@
+import type { Copedent } from "@/lib/instrument/Copedent";
+import type { CarriedOver, PartToMove } from "../song/carryOver";
+import type { PlacesInstead } from "../song/partOnGuitar";
 import type { PlacedPassage } from "../song/placePassage";
 import { type BenchAnswer, type BenchQuestion, narrowed } from "./benchPlaces";
 import { PlacesAnswerer } from "./PlacesAnswerer";
-import type { PassageQuestion, PlacesOrder, PlacesWord } from "./placesMessages";
+import type { PassageQuestion, PlacesAnswer, PlacesMessage, PlacesOrder, PlacesWord } from "./placesMessages";
+
+/** Told how far an order is, 0 to 1. */
+export type OnProgress = (fraction: number) => void;
+
+/** What takes long: it can be cancelled. */
+type LongOrder = Exclude<PlacesOrder, { kind: "bench" }>;
+
+type LongAnswers = {
+  [K in LongOrder["kind"]]: Extract<PlacesAnswer, { kind: K }>["answer"];
+};
 
 /** An order that the worker has not answered yet. */
 interface Waiting {
   order: PlacesOrder;
-  settle(word: PlacesWord): void;
+  onProgress?: OnProgress | undefined;
+  settle(word: PlacesAnswer): void;
   /** Ends it unanswered. */
   stop(reason: unknown): void;
 }
@@ -16,8 +30,9 @@ function startWorker(): Worker {
 }
 
 /**
- * Finds places off the page's thread: for the notes on the bench, and for a passage as a whole. The worker is started when
- * it is first wanted; where a browser cannot start one, the page reckons itself.
+ * Finds places off the page's thread: for the notes on the bench, for a passage as a whole, and for a part that goes to another
+ * guitar. The worker is started when it is first wanted, or is to be warm by then; where a browser cannot start one, the page
+ * reckons itself.
  */
 export class PlaceFinder {
   private worker: Worker | null = null;
@@ -25,6 +40,8 @@ export class PlaceFinder {
   /** In the order in which they were given, which is that of the answers. */
   private waiting: Waiting[] = [];
   private readonly own = new PlacesAnswerer();
+  /** What a worker that is started anew is warmed up on. */
+  private warmOn: Copedent | null = null;
 
   /** @param start starts a worker with the body of placesWorker.ts */
   constructor(private readonly start: () => Worker = startWorker) {}
@@ -49,37 +66,62 @@ export class PlaceFinder {
   }
 
   /** Lays a passage out. @returns null where it was cancelled @throws Error in words for people */
-  async passage(question: PassageQuestion): Promise<PlacedPassage | null> {
-    const word = await this.ask({ kind: "passage", question }).catch((reason: unknown) => {
-      if (reason === CANCELLED) return null;
-      throw reason;
-    });
-    if (word === null) return null;
-    if (word.kind === "passage") return word.answer;
-    throw faultOf(word);
+  passage(question: PassageQuestion): Promise<PlacedPassage | null> {
+    return this.long({ kind: "passage", question });
   }
 
-  /** Whether a passage is being laid out. */
+  /**
+   * Finds places for what of a part cannot be played on another guitar by effect.
+   * @returns null where it was cancelled
+   * @throws Error in words for people
+   */
+  anew(question: PartToMove, onProgress?: OnProgress): Promise<PlacesInstead | null> {
+    return this.long({ kind: "anew", question }, onProgress);
+  }
+
+  /** Carries a whole part over to another guitar. @returns null where it was cancelled @throws Error in words for people */
+  carry(question: PartToMove, onProgress?: OnProgress): Promise<CarriedOver | null> {
+    return this.long({ kind: "carry", question }, onProgress);
+  }
+
+  /**
+   * Starts the worker ahead of the first question, and lets it lay out parts of its own on a guitar: the first part that is
+   * asked for then comes as soon as later ones. To be called while the page is idle.
+   */
+  warm(copedent: Copedent): void {
+    if (this.worker && JSON.stringify(copedent) === JSON.stringify(this.warmOn)) return;
+    this.warmOn = copedent;
+    this.beginWarm(copedent);
+  }
+
+  /** Whether something long is under way. */
   get isLaying(): boolean {
-    return this.waiting.some(({ order }) => order.kind === "passage");
+    return this.waiting.some(isLong);
   }
 
-  /** Ends the laying out that is under way: the worker is deaf while it reckons, so it is ended. @returns whether there was one */
+  /** Ends whatever long is under way: the worker is deaf while it reckons, so it is ended. @returns whether there was any */
   cancel(): boolean {
-    const laying = this.waiting.filter(({ order }) => order.kind === "passage");
+    const laying = this.waiting.filter(isLong);
     if (laying.length === 0) return false;
-    const others = this.waiting.filter((each) => !laying.includes(each));
+    const others = this.waiting.filter((each) => !isLong(each));
     this.close();
     for (const each of laying) each.stop(CANCELLED);
     for (const each of others) this.give(each);
+    if (this.warmOn) this.beginWarm(this.warmOn);
     return true;
   }
 
   /** Ends all that is under way, as when the page that asked for it is left; it can be asked anew. */
   end(): void {
     const left = this.waiting;
+    this.warmOn = null;
     this.close();
     for (const each of left) each.stop(CANCELLED);
+  }
+
+  private beginWarm(copedent: Copedent): void {
+    if (!this.worker && this.canStart) this.worker = this.begin();
+    this.post({ kind: "warm", copedent });
   }
 
   private close(): void {
@@ -88,8 +130,21 @@ export class PlaceFinder {
     this.waiting = [];
   }
 
-  private ask(order: PlacesOrder): Promise<PlacesWord> {
-    return new Promise((settle, stop) => this.give({ order, settle, stop }));
+  private async long<K extends LongOrder["kind"]>(
+    order: Extract<LongOrder, { kind: K }>,
+    onProgress?: OnProgress,
+  ): Promise<LongAnswers[K] | null> {
+    const word = await this.ask(order, onProgress).catch((reason: unknown) => {
+      if (reason === CANCELLED) return null;
+      throw reason;
+    });
+    if (word === null) return null;
+    if (word.kind === order.kind) return word.answer as LongAnswers[K];
+    throw faultOf(word);
+  }
+
+  private ask(order: PlacesOrder, onProgress?: OnProgress): Promise<PlacesAnswer> {
+    return new Promise((settle, stop) => this.give({ order, onProgress, settle, stop }));
   }
 
   private give(waiting: Waiting): void {
@@ -99,13 +154,20 @@ export class PlaceFinder {
       return;
     }
     this.waiting.push(waiting);
-    this.worker.postMessage(waiting.order);
+    this.post(waiting.order);
+  }
+
+  private post(message: PlacesMessage): void {
+    this.worker?.postMessage(message);
   }
 
   private begin(): Worker | null {
     try {
       const worker = this.start();
-      worker.onmessage = ({ data }: MessageEvent<PlacesWord>) => this.waiting.shift()?.settle(data);
+      worker.onmessage = ({ data }: MessageEvent<PlacesWord>) => {
+        if (data.kind === "progress") this.waiting[0]?.onProgress?.(data.fraction);
+        else this.waiting.shift()?.settle(data);
+      };
       worker.onerror = () => {
         const left = this.waiting;
         this.canStart = false;
@@ -122,8 +184,12 @@ export class PlaceFinder {
 
 const CANCELLED = Symbol("cancelled");
 
+function isLong({ order }: Waiting): boolean {
+  return order.kind !== "bench";
+}
+
 /** Of a word that is not the answer. */
-function faultOf(word: PlacesWord): Error {
+function faultOf(word: PlacesAnswer): Error {
   return new Error(word.kind === "fault" ? word.message : "Places were answered out of turn.");
 }
 

@@ -1,9 +1,19 @@
 import type { EventPlace } from "@/lib/document/commands/head";
-import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
-import { C_MAJOR, type Key } from "@/lib/theory/key";
+import type { Key } from "@/lib/theory/key";
 import { partOnGuitar } from "./partOnGuitar";
 import { placeAnew } from "./placeAnew";
+
+/** A part, and the guitars it goes from and to. */
+export interface PartToMove {
+  part: readonly ShownPart[];
+  /** What it is written for. */
+  from: Copedent;
+  to: Copedent;
+  key: Key;
+  changes: readonly ShownChange[];
+}
 
 /** What becomes of a part when it is carried over to another guitar. */
 export interface CarriedOver {
@@ -17,15 +27,17 @@ export interface CarriedOver {
   leftCount: number;
 }
 
-/** Carries the part over to another guitar, so that it sounds as before wherever that can play it. */
+/**
+ * Carries a part over to another guitar, so that it sounds as before wherever that can play it.
+ * @param onProgress told how far it is, 0 to 1
+ */
 export function carryOver(
-  { part, head, changes }: Pick<SongSnapshot, "part" | "head" | "changes">,
-  to: Copedent,
-  key: Key = C_MAJOR,
+  { part, from, to, key, changes }: PartToMove,
+  onProgress?: (fraction: number) => void,
 ): CarriedOver {
-  const read = partOnGuitar(part, head.copedent, to);
-  const instead = placeAnew(read, head.copedent, to, { key, changes });
-  const carried = partOnGuitar(part, head.copedent, to, instead);
+  const read = partOnGuitar(part, from, to);
+  const instead = placeAnew(read, from, to, { key, changes, onProgress });
+  const carried = partOnGuitar(part, from, to, instead);
   const places = new Map<string, EventPlace>();
   carried.part.forEach((event, at) => {
     const before = part[at]!;

@@ -7,6 +7,13 @@ import type { Key } from "@/lib/theory/key";
 import type { PartOnGuitar, PlacesInstead } from "./partOnGuitar";
 import { eventBefore, soundingArticulation } from "./partTyping";
 
+/** What stands beside the part, and who is told how far it is, 0 to 1. */
+interface Beside {
+  key: Key;
+  changes: readonly ShownChange[];
+  onProgress?: ((fraction: number) => void) | undefined;
+}
+
 /**
  * Finds places on another guitar for what could not be carried over to it by effect: of all ways to play the part with the
  * rest as it lies there the cheapest. Events that lie nowhere on it are left out.
@@ -17,7 +24,7 @@ export function placeAnew(
   read: PartOnGuitar,
   from: Copedent,
   to: Copedent,
-  { key, changes }: { key: Key; changes: readonly ShownChange[] },
+  { key, changes, onProgress }: Beside,
 ): PlacesInstead {
   const wanted = read.part.flatMap((event): { event: ShownPart; heard: HeardEvent; isFlagged: boolean }[] => {
     const flag = read.flags.get(event.id);
@@ -32,7 +39,7 @@ export function placeAnew(
   const { events } = placeSequence(
     to,
     wanted.map(({ heard }) => heard),
-    { key },
+    { key, onProgress },
   );
   const placed = new Map<string, ShownPart>();
   wanted.forEach(({ event, heard, isFlagged }, at) => {

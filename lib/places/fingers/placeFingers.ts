@@ -4,6 +4,7 @@ import { C_MAJOR } from "@/lib/theory/key";
 import { chordToLetters } from "@/lib/theory/numberChart";
 import { cheapestPath } from "../cheapestPath";
 import { sumByName } from "../explainCandidate";
+import { followSearch } from "../followSearch";
 import type { HeardEvent } from "../HeardEvent";
 import { layersInTime } from "../layersInTime";
 import type { CostedPlace, PlacedEvent, PlacedSequence, PlaceSequenceOptions } from "../PlacedSequence";
@@ -27,14 +28,18 @@ export function placeFingers(
   const weights = USUAL_FINGER_WEIGHTS;
   const general = options.weights ?? USUAL_WEIGHTS;
   const layersOf = new HandLayers(copedent, weights, general, options);
+  const searching = followSearch(events.length, options.onProgress);
   const playable = layersInTime(
     events,
-    (event) => layersOf.of(event),
+    searching.layingOut((event) => layersOf.of(event)),
     ({ states }) => states.length > 0,
   );
   const layers = playable.map(({ layer }) => layer);
   const steps = new HandSteps(layers, weights, general);
-  const path = cheapestPath({ states: layers.map(({ own }) => own), fillSteps: steps.fill });
+  const path = cheapestPath({
+    states: layers.map(({ own }) => own),
+    fillSteps: searching.stepping(steps.fill),
+  });
   const layerOfEvent = new Map(playable.map(({ index }, at) => [index, at]));
   /** For each candidate of each layer the state in which it is cheapest. */
   const bestStates = layers.map(({ states, candidates }, at) => {

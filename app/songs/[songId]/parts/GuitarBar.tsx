@@ -1,8 +1,10 @@
 "use client";
 
+import { Bar } from "@/app/parts/Bar";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { clockText } from "@/lib/client/format/format";
+import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import { useDesk } from "./DeskContext";
 import styles from "./guitar.module.css";
 import { guitarActs } from "./guitarActs";
@@ -10,9 +12,9 @@ import { guitarActs } from "./guitarActs";
 /** Over the lanes, while the part is shown on another guitar or holds what its own lacks: what, and what can be done. */
 export function GuitarBar() {
   const desk = useDesk();
-  const { guitar, written, grid, mayWrite, select, say } = desk;
-  const { shownOn, read } = guitar;
-  if (!shownOn && read.flags.size === 0) return null;
+  const { guitar, written, grid, mayWrite, select } = desk;
+  const { shownOn, read, moving } = guitar;
+  if (!shownOn && read.flags.size === 0 && !moving) return null;
   const on = shownOn?.copedent ?? written.head.copedent;
   const flagged = [...read.flags.values()];
 
@@ -20,7 +22,9 @@ export function GuitarBar() {
     <section className={styles.bar} aria-label="The part's guitar">
       <div className={styles.line}>
         <p role="status">
-          {shownOn ? (
+          {moving ? (
+            moving.words
+          ) : shownOn ? (
             <>
               You see the part on <strong>{on.name}</strong>; it is written for {written.head.copedent.name},
               and is not changed.
@@ -33,27 +37,20 @@ export function GuitarBar() {
           )}
         </p>
         <div className={styles.acts}>
-          {shownOn && flagged.length > 0 ? (
+          {moving || (shownOn && flagged.length > 0) ? (
             <button
               type="button"
               className={controls.button}
-              onClick={() => {
-                const found = guitar.placeAnew();
-                say(
-                  found === 0
-                    ? `None of them lies on ${on.name}.`
-                    : `${found === 1 ? "1 has another place" : `${found} have another place`} on ${on.name}, for you alone. Carry the part over to write it.`,
-                );
-              }}
+              onClick={() => (moving ? placeFinder().cancel() : void guitarActs(desk).placeAnew(on))}
             >
-              Place them anew
+              {moving ? "Stop" : "Place them anew"}
             </button>
           ) : null}
           {shownOn && mayWrite ? (
             <button
               type="button"
               className={controls.button}
-              onClick={() => guitarActs(desk).carryOver(shownOn)}
+              onClick={() => void guitarActs(desk).carryOver(shownOn)}
             >
               Carry the part over
             </button>
@@ -65,6 +62,7 @@ export function GuitarBar() {
           ) : null}
         </div>
       </div>
+      {moving ? <Bar label={moving.words} fraction={moving.fraction} /> : null}
       {flagged.length > 0 ? (
         <details className={styles.flags}>
           <summary>

@@ -113,7 +113,7 @@ export function GuitarSheet({ onClose }: { onClose: () => void }) {
             className={controls.act}
             disabled={!choice || isOwn}
             onClick={() => {
-              if (choice) acts.carryOver(choice);
+              if (choice) void acts.carryOver(choice);
               onClose();
             }}
           >

@@ -1,24 +1,59 @@
-import { carryOver } from "@/lib/client/song/carryOver";
+import { placeFinder } from "@/lib/client/places/PlaceFinder";
+import { wordsOf } from "@/lib/client/requests/request";
+import type { CarriedOver } from "@/lib/client/song/carryOver";
 import type { GuitarChoice } from "@/lib/client/song/guitarChoice";
 import { setPartCopedent } from "@/lib/document/commands/head";
+import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { Copedent } from "@/lib/instrument/Copedent";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import type { Desk } from "./DeskContext";
 import { keyAt } from "./selection";
 
 /** The acts by which the part gets another guitar; each is one step of undo. */
-export function guitarActs({ opened, written, guitar, say }: Desk) {
+export function guitarActs(desk: Desk) {
+  const { written, guitar, say } = desk;
   function set(choice: GuitarChoice, laidAnew?: Parameters<typeof setPartCopedent>[2]): boolean {
     const { from, copedent } = choice;
     const chart = writeChart(copedent);
-    const isSet = opened.acts.run((ctx) => setPartCopedent(ctx, { from, chart }, laidAnew)) !== null;
+    const isSet =
+      desk.now().opened.acts.run((ctx) => setPartCopedent(ctx, { from, chart }, laidAnew)) !== null;
     if (isSet) guitar.showOn(null);
     return isSet;
   }
 
+  /** One long search at a time. */
+  function isBusy(): boolean {
+    if (!placeFinder().isLaying) return false;
+    say("Places are being looked for already. Esc stops that.");
+    return true;
+  }
+
   return {
     /** The part is played on it from now on, and sounds as before wherever it can. */
-    carryOver(choice: GuitarChoice): void {
-      const carried = carryOver(written, choice.copedent, keyAt(written, 0));
+    async carryOver(choice: GuitarChoice): Promise<void> {
+      if (isBusy()) return;
+      const { part, head, changes } = written;
+      const to = choice.copedent;
+      const asked = { part, from: head.copedent, to, key: keyAt(written, 0), changes };
+      let carried: CarriedOver | null;
+      try {
+        carried = await guitar.follow(`Carrying ${events(part.length)} over to ${to.name}.`, (onProgress) =>
+          placeFinder().carry(asked, onProgress),
+        );
+      } catch (thrown) {
+        say(wordsOf(thrown));
+        return;
+      }
+      if (carried === null) {
+        say("Stopped. Nothing was written.");
+        return;
+      }
+      if (!isUnchanged(desk.now().written, written)) {
+        say(
+          "The part was changed while it was being carried over. Nothing was written; carry it over again.",
+        );
+        return;
+      }
       if (!set(choice, carried.places)) return;
       const { byEffectCount, placedAnewCount, leftCount } = carried;
       say(
@@ -32,11 +67,33 @@ export function guitarActs({ opened, written, guitar, say }: Desk) {
           .join(" "),
       );
     },
+    /** Finds places on the guitar that the part is shown on for what cannot be played there, for this page alone. */
+    async placeAnew(on: Copedent): Promise<void> {
+      if (isBusy()) return;
+      try {
+        const found = await guitar.placeAnew();
+        if (found === null) say("Stopped. Nothing was placed anew.");
+        else if (found === 0) say(`None of them lies on ${on.name}.`);
+        else
+          say(
+            `${found === 1 ? "1 has another place" : `${found} have another place`} on ${on.name}, for you alone. Carry the part over to write it.`,
+          );
+      } catch (thrown) {
+        say(wordsOf(thrown));
+      }
+    },
     /** The part is played on it from now on; what is written stays, and means what it means there. */
     setOnly(choice: GuitarChoice): void {
       if (set(choice)) say(`The part is on ${choice.copedent.name} now; what is written was not changed.`);
     },
   };
+}
+
+/** Whether the part is the one that was asked about, on the same guitar. */
+function isUnchanged(now: SongSnapshot, then: SongSnapshot): boolean {
+  if (now.part === then.part && now.head === then.head) return true;
+  const textOf = ({ part, head }: SongSnapshot) => JSON.stringify([part, head.copedent]);
+  return textOf(now) === textOf(then);
 }
 
 function events(count: number): string {

@@ -1,4 +1,5 @@
-import { useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
+import { type OnProgress, placeFinder } from "@/lib/client/places/PlaceFinder";
 import type { GuitarChoice } from "@/lib/client/song/guitarChoice";
 import {
   type PartOnGuitar,
@@ -6,8 +7,7 @@ import {
   partAsWritten,
   partOnGuitar,
 } from "@/lib/client/song/partOnGuitar";
-import { placeAnew } from "@/lib/client/song/placeAnew";
-import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { ShownPart, SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { C_MAJOR } from "@/lib/theory/key";
 import { homeAt } from "./selection";
@@ -23,15 +23,35 @@ export interface Guitar {
   read: PartOnGuitar;
   /** The part as it is written. */
   asWritten: PartOnGuitar;
-  /** Finds places for what cannot be played on the other guitar, for this page alone. @returns how many have one now */
-  placeAnew(): number;
+  /**
+   * Finds places for what cannot be played on the other guitar, for this page alone.
+   * @returns how many have one now; null where it was cancelled, or another guitar is looked at by then
+   * @throws Error in words for people
+   */
+  placeAnew(): Promise<number | null>;
+  /** A part that is on its way to another guitar, and how far it is, 0 to 1; null while none is. */
+  moving: Moving | null;
+  /**
+   * Shows how far something is that takes long; what is quick is not shown. Nothing is begun while another is under way.
+   * @returns null too where it was not begun
+   */
+  follow<T>(words: string, work: (onProgress: OnProgress) => Promise<T | null>): Promise<T | null>;
   /** How many places were so found. */
   anewCount: number;
   isSheetOpen: boolean;
   openSheet(isOpen: boolean): void;
 }
 
+export interface Moving {
+  /** What is being done. */
+  words: string;
+  fraction: number;
+}
+
 const NONE: PlacesInstead = new Map();
+/** It is told how far something is once it takes so long. */
+const TOLD_AFTER_MS = 300;
+const IDLE_AFTER_MS = 2000;
 
 /** Reads the part on the guitar that it is written for, or on another while it is shown there. */
 export function useGuitar(song: SongSnapshot): Guitar {
@@ -40,12 +60,39 @@ export function useGuitar(song: SongSnapshot): Guitar {
   const [shownOn, setShownOn] = useState<GuitarChoice | null>(null);
   const [instead, setInstead] = useState(NONE);
   const [isSheetOpen, openSheet] = useState(false);
+  const [moving, setMoving] = useState<Moving | null>(null);
   const asWritten = useMemo(() => partAsWritten(part, own), [part, own]);
   const other = shownOn?.copedent ?? null;
   const read = useMemo(
     () => (other ? partOnGuitar(part, own, other, instead) : asWritten),
     [part, own, other, instead, asWritten],
   );
+  // The first part is then laid out as soon as later ones.
+  useEffect(() => whenIdle(() => placeFinder().warm(own)), [own]);
+  const latest = useRef({ other, part });
+  latest.current = { other, part };
+
+  async function follow<T>(
+    words: string,
+    work: (onProgress: OnProgress) => Promise<T | null>,
+  ): Promise<T | null> {
+    let fraction = 0;
+    let isTold = false;
+    const telling = setTimeout(() => {
+      isTold = true;
+      setMoving({ words, fraction });
+    }, TOLD_AFTER_MS);
+    try {
+      return await work((done) => {
+        fraction = done;
+        if (isTold) setMoving({ words, fraction });
+      });
+    } finally {
+      clearTimeout(telling);
+      setMoving(null);
+    }
+  }
+
   return {
     copedent: other ?? own,
     shownOn,
@@ -55,15 +102,40 @@ export function useGuitar(song: SongSnapshot): Guitar {
     },
     read,
     asWritten,
-    placeAnew() {
+    async placeAnew() {
       if (!other) return 0;
       const key = homeAt(song, 0) ?? C_MAJOR;
-      const found = placeAnew(partOnGuitar(part, own, other), own, other, { key, changes });
-      setInstead(found);
-      return found.size;
+      const asked = { part, from: own, to: other, key, changes };
+      const found = await follow(`Finding places on ${other.name}.`, (onProgress) =>
+        placeFinder().anew(asked, onProgress),
+      );
+      if (found === null || latest.current.other !== other) return null;
+      const now = new Map(latest.current.part.map((event) => [event.id, event]));
+      // What others have changed meanwhile was not asked for.
+      const standing = part.filter((event) => isSameEvent(event, now.get(event.id)));
+      const kept = new Map(standing.flatMap(({ id }) => (found.has(id) ? [[id, found.get(id)!]] : [])));
+      setInstead(kept);
+      return kept.size;
     },
     anewCount: part.filter(({ id }) => instead.has(id)).length,
+    moving,
+    follow,
     isSheetOpen,
     openSheet,
   };
+}
+
+function isSameEvent(one: ShownPart, other: ShownPart | undefined): boolean {
+  return one === other || JSON.stringify(one) === JSON.stringify(other);
+}
+
+/** Does something once the browser has nothing else to do. @returns the way not to, as long as it was not done */
+function whenIdle(act: () => void): () => void {
+  // Safari has no such call.
+  if (typeof requestIdleCallback === "undefined") {
+    const timer = setTimeout(act, IDLE_AFTER_MS);
+    return () => clearTimeout(timer);
+  }
+  const idle = requestIdleCallback(act);
+  return () => cancelIdleCallback(idle);
 }

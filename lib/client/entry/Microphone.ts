@@ -5,6 +5,7 @@ import type { ListeningState } from "./MidiKeyboards";
 import { nearerTuning } from "./nearerTuning";
 import { OnePitch, rms } from "./onePitch";
 import { followPick, NO_PICK, RINGS_SEC } from "./pickedTogether";
+import { SoundKeeper } from "./SoundKeeper";
 import { NOTHING_SETTLED, type SettledNote, settle } from "./settlePitch";
 
 export interface MicrophoneState {
@@ -25,10 +26,8 @@ const LOOK_EVERY_MS = 30;
 const STEADY_LOOKS = 5;
 /** Smaller moves of a held note are not shown. */
 const SHOWN_CENTS: Cents = 5;
-/** As much sound as a browser's analyser keeps (Web Audio API: 32768 samples at most). */
-const KEPT_SAMPLES = 32_768;
-/** What is kept must hold a pick that has rung, and a little before it. */
-const LEAST_KEPT_SEC: Seconds = RINGS_SEC + 0.1;
+/** What is kept holds a pick that has rung, and a little before it. */
+const KEPT_SEC: Seconds = RINGS_SEC + 0.14;
 /** How loud it is now is measured over so many samples. */
 const LEVEL_SAMPLES = 1024;
 
@@ -108,12 +107,12 @@ export class Microphone extends Watched<MicrophoneState> {
     const ear = new OnePitch(context.sampleRate);
     // Nothing is connected to the way out: the microphone is never heard by itself.
     const analyser = new AnalyserNode(context, { fftSize: ear.frameLength });
-    const keeper = new AnalyserNode(context, { fftSize: KEPT_SAMPLES });
-    context.createMediaStreamSource(stream).connect(analyser).connect(keeper);
+    const keeper = new SoundKeeper(context.createMediaStreamSource(stream).connect(analyser), KEPT_SEC);
     const frame = new Float32Array(ear.frameLength);
     const timer = setInterval(() => {
       analyser.getFloatTimeDomainData(frame);
-      if (this.look(ear, frame, context.currentTime)) void this.askTogether(keeper, signal);
+      if (this.look(ear, frame, context.currentTime))
+        void this.askTogether(keeper.read(), context.sampleRate, signal);
     }, LOOK_EVERY_MS);
     signal.addEventListener("abort", () => clearInterval(timer));
     this.tell({ state: "listening" });
@@ -151,13 +150,9 @@ export class Microphone extends Watched<MicrophoneState> {
     this.wasSilent = false;
   }
 
-  private async askTogether(keeper: AnalyserNode, signal: AbortSignal): Promise<void> {
-    const { sampleRate } = keeper.context;
-    if (KEPT_SAMPLES / sampleRate < LEAST_KEPT_SEC) return;
-    const samples = new Float32Array(KEPT_SAMPLES);
-    keeper.getFloatTimeDomainData(samples);
+  private async askTogether(samples: Float32Array, sampleRateHz: Hertz, signal: AbortSignal): Promise<void> {
     const { pick } = this;
-    const heard = await this.use.hearTogether(samples, sampleRate);
+    const heard = await this.use.hearTogether(samples, sampleRateHz);
     // What has been picked since is what counts.
     if (signal.aborted || !heard || heard.length === 0 || this.pick.startSec !== pick.startSec) return;
     const { midis } = nearerTuning(heard, this.use.tuningCents());

@@ -3,7 +3,8 @@ import { Microphone } from "@/lib/client/entry/Microphone";
 import { seededNoise } from "@/lib/synth/seededNoise";
 import { renderSteel } from "@/lib/synth/steelVoice";
 
-const RATE = 48_000;
+/** Of the false browser's sound. */
+let rate = 48_000;
 
 /** What the false browser did, and what its microphone has heard so far. */
 let browser: {
@@ -12,17 +13,22 @@ let browser: {
   isContextOpen: boolean;
   sound: Float32Array;
   atSec: number;
+  /** How far the sound has gone on since, and goes on with each look. */
+  quantaOn: number;
+  quantaALook: number;
 };
 let give: () => Promise<MediaStream>;
 let heard: (readonly number[])[];
 let together: readonly number[] | null;
+/** What the ear was given. */
+let asked: { samples: Float32Array; sampleRateHz: number }[];
 let microphone: Microphone;
 
 const track = Object.assign(new EventTarget(), { stop: () => (browser.stopped += 1) });
 const stream = { getTracks: () => [track], getAudioTracks: () => [track] } as unknown as MediaStream;
 
 class Context {
-  readonly sampleRate = RATE;
+  readonly sampleRate = rate;
   constructor() {
     browser.isContextOpen = true;
   }
@@ -34,19 +40,34 @@ class Context {
     browser.isContextOpen = false;
   }
   createMediaStreamSource() {
-    return { connect: (node: unknown) => node };
+    return new Node(this);
   }
 }
-class Analyser {
-  constructor(
-    readonly context: Context,
-    readonly options: { fftSize: number },
-  ) {}
-  connect(node: unknown) {
-    return node;
+/** Nodes hand sound on with the delay that it has come by. */
+class Node {
+  samplesLate = 0;
+  constructor(readonly context: Context) {}
+  connect<To extends Node>(to: To): To {
+    to.samplesLate += this.samplesLate;
+    return to;
+  }
+}
+class Delay extends Node {
+  constructor(context: Context, { delayTime }: { delayTime: number }) {
+    super(context);
+    this.samplesLate = Math.round(delayTime * context.sampleRate);
+  }
+}
+/** As the Web Audio API has it: 32768 samples at most, in sound that goes on between two looks. */
+class Analyser extends Node {
+  constructor(context: Context, options: { fftSize: number }) {
+    super(context);
+    if (options.fftSize > 32_768) throw new DOMException("", "IndexSizeError");
   }
   getFloatTimeDomainData(into: Float32Array) {
-    const end = Math.round(browser.atSec * RATE);
+    const quanta = Math.floor((browser.atSec * rate) / 128) + browser.quantaOn;
+    browser.quantaOn += browser.quantaALook;
+    const end = Math.max(0, quanta * 128 - this.samplesLate);
     into.fill(0);
     const from = Math.max(0, end - into.length);
     into.set(browser.sound.subarray(from, end), into.length - (end - from));
@@ -55,13 +76,19 @@ class Analyser {
 
 beforeEach(() => {
   vi.useFakeTimers();
-  browser = { asked: [], stopped: 0, isContextOpen: false, sound: new Float32Array(4 * RATE), atSec: 0 };
+  rate = 48_000;
+  browser = {
+    ...{ asked: [], stopped: 0, isContextOpen: false, sound: new Float32Array(4 * rate), atSec: 0 },
+    ...{ quantaOn: 0, quantaALook: 0 },
+  };
+  asked = [];
   give = async () => stream;
   heard = [];
   together = null;
   vi.stubGlobal("isSecureContext", true);
   vi.stubGlobal("AudioContext", Context);
   vi.stubGlobal("AnalyserNode", Analyser);
+  vi.stubGlobal("DelayNode", Delay);
   vi.stubGlobal("navigator", {
     mediaDevices: {
       getUserMedia(constraints: MediaStreamConstraints) {
@@ -73,7 +100,10 @@ beforeEach(() => {
   microphone = new Microphone({
     onNotes: (midis) => heard.push(midis),
     tuningCents: () => 0,
-    hearTogether: async () => together,
+    hearTogether: async (samples, sampleRateHz) => {
+      asked.push({ samples, sampleRateHz });
+      return together;
+    },
   });
 });
 afterEach(() => {
@@ -88,9 +118,11 @@ async function listenTo(midis: readonly number[], durationSec: number) {
     ...{ startSec: 0.3, endSec: durationSec, pitch: [{ timeSec: 0, midi }], vibrato: null },
     ...{ level: 0.2, swellSec: 0 },
   }));
-  browser.sound = renderSteel(notes, durationSec, RATE, seededNoise(4));
-  for (browser.atSec = 0; browser.atSec < durationSec; browser.atSec += 0.03)
+  browser.sound = renderSteel(notes, durationSec, rate, seededNoise(4));
+  for (browser.atSec = 0; browser.atSec < durationSec; browser.atSec += 0.03) {
+    browser.quantaOn = 0;
     await vi.advanceTimersByTimeAsync(30);
+  }
 }
 
 describe("the microphone", () => {
@@ -123,6 +155,27 @@ describe("the microphone", () => {
     expect(heard).toEqual([[59, 64]]);
     expect(microphone.now()).toMatchObject({ note: null, together: [59, 64] });
   });
+
+  it.each([44_100, 48_000, 96_000, 192_000])(
+    "hands the ear the same length of unbroken sound at %i Hz, though it goes on while it is read",
+    async (rateHz) => {
+      rate = rateHz;
+      browser.quantaALook = 3;
+      await microphone.open();
+      await listenTo([59, 64], 1.5);
+      expect(asked).toHaveLength(1);
+      const [{ samples, sampleRateHz }] = asked as [(typeof asked)[0]];
+      expect(sampleRateHz).toBe(rateHz);
+      expect(samples.length / rateHz).toBeCloseTo(0.64, 3);
+      const { sound } = browser;
+      // By its end, which is loud, and from there back.
+      const ends = Array.from({ length: sound.length + 1 - samples.length }, (_, at) => at + samples.length);
+      const isHere = (end: number) =>
+        sound[end - 1] === samples.at(-1) &&
+        samples.every((sample, at) => sample === sound[end - samples.length + at]);
+      expect(ends.filter(isHere)).toHaveLength(1);
+    },
+  );
 
   it("is given back when listening ends, and nothing is heard after that", async () => {
     await microphone.open();

@@ -11,10 +11,21 @@ import { renderSteel } from "@/lib/synth/steelVoice";
 
 const RATE = 48_000;
 const HOP_SEC = 0.03;
-const KEPT = 32_768;
+/** As much as the microphone keeps. */
+const KEPT_SEC = 0.64;
 
 /** Handfuls of the steel, one after the other, with a room's hiss. */
-function handfuls(...picked: { midis: readonly number[]; startSec: number; endSec: number }[]): Float32Array {
+function handfuls(...picked: Picked[]): Float32Array {
+  return handfulsAt(RATE, ...picked);
+}
+
+interface Picked {
+  midis: readonly number[];
+  startSec: number;
+  endSec: number;
+}
+
+function handfulsAt(rateHz: number, ...picked: Picked[]): Float32Array {
   const notes = picked.flatMap(({ midis, startSec, endSec }) =>
     midis.map((midi) => ({
       ...{ startSec, endSec, pitch: [{ timeSec: 0, midi }], vibrato: null, level: 0.15, swellSec: 0 },
@@ -22,18 +33,18 @@ function handfuls(...picked: { midis: readonly number[]; startSec: number; endSe
   );
   const lastSec = Math.max(...picked.map(({ endSec }) => endSec)) + 0.2;
   const noise = seededNoise(9);
-  return renderSteel(notes, lastSec, RATE, seededNoise(2)).map((sample) => sample + 0.001 * noise());
+  return renderSteel(notes, lastSec, rateHz, seededNoise(2)).map((sample) => sample + 0.001 * noise());
 }
 
 /** When a sound that is listened to look by look is found to be several notes, as samples so far. */
-function due(sound: Float32Array): number[] {
-  const ear = new OnePitch(RATE);
+function due(sound: Float32Array, rateHz = RATE): number[] {
+  const ear = new OnePitch(rateHz);
   const found: number[] = [];
   let pick = NO_PICK;
-  for (let end = ear.frameLength; end <= sound.length; end += HOP_SEC * RATE) {
+  for (let end = ear.frameLength; end <= sound.length; end += HOP_SEC * rateHz) {
     const frame = sound.subarray(end - ear.frameLength, end);
     const moment: Moment = ear.hear(frame);
-    const next = followPick(pick, { moment, level: rms(frame.subarray(-1024)) }, end / RATE);
+    const next = followPick(pick, { moment, level: rms(frame.subarray(-1024)) }, end / rateHz);
     pick = next.pick;
     if (next.isDue) found.push(end);
   }
@@ -82,7 +93,23 @@ describe("notes picked together, by the notes ear", () => {
     (midis) => {
       const sound = handfuls({ midis, startSec: 0.5, endSec: 2.5 });
       const [end] = due(sound);
-      const { stretch, passage } = asStretch(sound.subarray(end! - KEPT, end), RATE);
+      const { stretch, passage } = asStretch(sound.subarray(end! - KEPT_SEC * RATE, end), RATE);
+      const heard = ringingAtEnd(hearStretch(ear, stretch, passage, 0), passage.endSec);
+      expect(nearerTuning(heard, 0).midis).toEqual(midis);
+    },
+    60_000,
+  );
+
+  it.each([
+    [96_000, [59, 64]],
+    [96_000, [56, 59, 64]],
+    [192_000, [59, 68]],
+  ])(
+    "are told at a sample rate of %i Hz too: %j",
+    (rateHz, midis) => {
+      const sound = handfulsAt(rateHz, { midis, startSec: 0.5, endSec: 1.5 });
+      const [end] = due(sound, rateHz);
+      const { stretch, passage } = asStretch(sound.subarray(end! - KEPT_SEC * rateHz, end), rateHz);
       const heard = ringingAtEnd(hearStretch(ear, stretch, passage, 0), passage.endSec);
       expect(nearerTuning(heard, 0).midis).toEqual(midis);
     },
@@ -95,7 +122,7 @@ describe("notes picked together, by the notes ear", () => {
       { midis: [59, 64], startSec: 1.52, endSec: 3 },
     );
     const end = Math.round(2.05 * RATE);
-    const { stretch, passage } = asStretch(sound.subarray(end - KEPT, end), RATE);
+    const { stretch, passage } = asStretch(sound.subarray(end - KEPT_SEC * RATE, end), RATE);
     const heard = ringingAtEnd(hearStretch(ear, stretch, passage, 0), passage.endSec);
     expect(nearerTuning(heard, 0).midis).toEqual([59, 64]);
   }, 60_000);

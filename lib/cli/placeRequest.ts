@@ -114,6 +114,7 @@ export function readPlaceRequest(json: unknown): PlaceRequest {
   const request = checkRequest(json, RequestJson, "place this");
   const { copedent: named, key, locks = {}, slants, events } = request;
   const copedent = namedCopedent(named, "place this");
+  if (events.length === 0) throw new RequestFault("Cannot place this: events must hold at least one event.");
   return {
     copedent,
     key: key === undefined ? undefined : readKey(key),

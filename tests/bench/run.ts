@@ -4,7 +4,7 @@
  * leaves out the long records, the browser and the general transcriber; `npm run -s bench -- transcriber` measures
  * our notes beside that one only, `npm run -s bench -- passage` a passage that is heard at once in the browser,
  * `-- fit` a guess held against the record, `-- voice` strings that sound, `-- places` how long parts take to be laid
- * out on the neck, and `-- page` how heavy and quick the song page is (`minutes=20 loop=1 visits=8`: how long the song
+ * out on the neck, and the first one in the browser, and `-- page` how heavy and quick the song page is (`minutes=20 loop=1 visits=8`: how long the song
  * is, how long it loops, how often the page is left).
  */
 import { readFile } from "node:fs/promises";
@@ -18,6 +18,7 @@ import { renderDemoRecord } from "@/prisma/demo/renderDemo";
 import { earModel } from "../onnx/earModel";
 import { timeInChromium } from "./chromium";
 import { cpuSec } from "./cpuSec";
+import { tellFirstPart } from "./firstPart";
 import { tellFit } from "./fit";
 import { timeGrowth } from "./growth";
 import { type NotesTimes, timeNotes } from "./notes";
@@ -31,6 +32,7 @@ const RUNS = 3;
 const isShort = process.argv.includes("short");
 if (process.argv.includes("places")) {
   tellPlaces(RUNS);
+  await tellFirstPart(RUNS);
   process.exit(0);
 }
 if (process.argv.includes("transcriber")) {

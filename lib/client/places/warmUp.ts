@@ -1,53 +1,56 @@
+import type { ShownChange } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { effectiveMidi } from "@/lib/instrument/effectivePitch";
-import type { HeardEvent } from "@/lib/places/HeardEvent";
-import { placeSequence } from "@/lib/places/placeSequence";
 import { rankPlaces } from "@/lib/places/rankPlaces";
 import { C_MAJOR } from "@/lib/theory/key";
-
-/** Rounds after which the search runs no quicker, as measured in Chromium (`tests/bench/firstPart.ts`). */
-const ROUNDS = 12;
-/** Few enough that whoever asks meanwhile does not wait. */
-const EVENTS_PER_ROUND = 40;
-const FRETS = [3, 5, 8, 10, 1, 12, 6];
-/** Of its first string how many strings further the others lie: single notes, pairs and three strings. */
-const GRIPS: readonly (readonly number[])[] = [[0], [0, 1], [0, 2], [0, 1, 2], [0, 1, 3]];
-const CHORDS = ["C:maj", "F:maj", "G:7", "A:min"];
+import type { PassageNote } from "../song/passageMoments";
+import { placePassage } from "../song/placePassage";
 
 /**
- * Lays out short parts on a guitar, by the very search that parts are laid out by, for nobody: an engine compiles a search
- * while it runs, and what is worked out of a neck is kept with it, so that the first part that is asked for comes as
- * soon as later ones.
+ * Strokes in a round, each time that everything is gone through: few enough that whoever asks meanwhile does not wait for
+ * long, and so often that an engine has compiled the search by then (measured by `tests/bench/firstPart.ts`).
+ */
+const ROUND_LENGTHS = [12, 64, 64];
+const FRETS = [3, 5, 8, 10, 1, 12, 6];
+const STROKE_SEC = 0.4;
+
+/**
+ * Lays out short passages on a guitar, by the very search that passages are laid out by, for nobody: every string, every
+ * pair and every usual grip of three. An engine compiles a search while it runs, and what pedals and levers do to strings is
+ * worked out once for each pair and kept with the neck; the first part that is asked for then comes sooner.
  */
 export function* warmUp(copedent: Copedent): Generator<void, void> {
-  for (let round = 0; round < ROUNDS; round += 1) {
-    const events = partFor(copedent, round * EVENTS_PER_ROUND);
-    const placed = placeSequence(copedent, events, { key: C_MAJOR });
-    placed.events.forEach(({ chosenIndex }, at) => {
-      if (chosenIndex !== null) placed.explain(at, chosenIndex);
-    });
-    for (const { notesMidi, chordLabel } of events.slice(0, 3))
-      rankPlaces(copedent, notesMidi, { chordLabel, key: C_MAJOR });
-    yield;
+  const strokes = strokesOn(copedent);
+  const around = { key: C_MAJOR, changes: [] as ShownChange[], kept: [] };
+  // Piece by piece while it is slow, then in longer ones, as what is asked for is long too.
+  for (const length of ROUND_LENGTHS) {
+    for (let from = 0; from < strokes.length; from += length) {
+      const round = strokes.slice(from, from + length);
+      placePassage(copedent, round.flatMap(notesOf), around);
+      rankPlaces(copedent, round[0]!, { chordLabel: "C:maj", key: C_MAJOR });
+      yield;
+    }
   }
 }
 
-/** What some of the strings sound at some frets, one after the other. */
-function partFor(copedent: Copedent, from: number): HeardEvent[] {
-  const { strings } = copedent;
-  return Array.from({ length: EVENTS_PER_ROUND }, (_, at): HeardEvent => {
-    const nth = from + at;
+/** What strings sound together, each stroke at a fret of its own. */
+function strokesOn(copedent: Copedent): number[][] {
+  const numbers = copedent.strings.map(({ number }) => number);
+  const pairs = numbers.flatMap((one, at) => numbers.slice(at + 1).map((other) => [one, other]));
+  const threes = copedent.grips.filter(({ length }) => length === 3);
+  return [...numbers.map((number) => [number]), ...pairs, ...threes].map((strings, nth) => {
     const fret = Math.min(copedent.fretCount, FRETS[nth % FRETS.length]!);
-    const notesMidi = GRIPS[nth % GRIPS.length]!.flatMap((further) => {
-      const string = strings[(nth + further) % strings.length]!;
-      return effectiveMidi(copedent, string.number, fret, []) ?? [];
-    });
-    return {
-      startSec: nth * 0.4,
-      endSec: nth * 0.4 + 0.3,
-      notesMidi: [...new Set(notesMidi)],
-      chordLabel: CHORDS[(nth >> 2) % CHORDS.length]!,
-      ...(nth % 7 === 0 && { glide: "oblique" as const }),
-    };
+    return [...new Set(strings.flatMap((string) => effectiveMidi(copedent, string, fret, []) ?? []))];
   });
+}
+
+function notesOf(midis: readonly number[], nth: number): PassageNote[] {
+  const startSec = nth * STROKE_SEC;
+  return midis.map((midi) => ({
+    startSec,
+    endSec: startSec + STROKE_SEC,
+    midi,
+    glides: [],
+    confidence: null,
+  }));
 }

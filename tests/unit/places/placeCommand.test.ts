@@ -150,6 +150,11 @@ describe("the place command", () => {
     ["no copedent", '{"events": []}', /^Cannot place this: copedent must be the name/],
     ["an unknown copedent", '{"copedent": "z9", "events": []}', /"z9"; known: e9, /],
     [
+      "no events",
+      '{"copedent": "e9", "events": []}',
+      /^Cannot place this: events must hold at least one event\./,
+    ],
+    [
       "a chart without strings",
       '{"copedent": {"strings": []}, "events": []}',
       /^Cannot place this: copedent: strings: /,

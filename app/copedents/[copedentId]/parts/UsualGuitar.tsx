@@ -25,7 +25,7 @@ export function UsualGuitar({ kept }: { kept: CopedentPage }) {
       >
         My usual guitar
       </button>
-      <span className={controls.small} role="status">
+      <span className={`${controls.small} ${styles.usualWords}`} role="status">
         {isSaved ? usualWords(shown) : null}
       </span>
       <FaultWords words={fault} />

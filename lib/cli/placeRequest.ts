@@ -114,14 +114,14 @@ export function readPlaceRequest(json: unknown): PlaceRequest {
   const request = checkRequest(json, RequestJson, "place this");
   const { copedent: named, key, locks = {}, slants, events } = request;
   const copedent = namedCopedent(named, "place this");
-  if (events.length === 0) throw new RequestFault("Cannot place this: events must hold at least one event.");
-  return {
+  const part = {
     copedent,
     key: key === undefined ? undefined : readKey(key),
     locks: checkedLocks(copedent, partLocksOf(locks), "locks"),
     slants,
-    events: events.map((event, at) => readEvent(copedent, event, `events[${at}]`)),
   };
+  if (events.length === 0) throw new RequestFault("Cannot place this: events must hold at least one event.");
+  return { ...part, events: events.map((event, at) => readEvent(copedent, event, `events[${at}]`)) };
 }
 
 function readEvent(copedent: Copedent, event: EventJson, at: string): HeardEvent {

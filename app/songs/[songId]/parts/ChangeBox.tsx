@@ -2,12 +2,14 @@
 
 import { sureText } from "@/lib/client/format/format";
 import { typedChord } from "@/lib/client/song/typedChord";
+import { isRun } from "@/lib/client/song/typedRun";
 import { setChangeLabel } from "@/lib/document/commands/changes";
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
 import styles from "./changes.module.css";
 import { changeLine, changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { LaneField } from "./LaneField";
+import { runActs } from "./runActs";
 import { keyAt, selectedChange } from "./selection";
 import { useKeptName } from "./useKeptName";
 import { useStretchBox } from "./useStretchBox";
@@ -41,6 +43,11 @@ export function ChangeBox({ change }: { change: ShownChange }) {
           left={left}
           width={Math.max(width, 96)}
           text={typing}
+          onText={(text) => {
+            if (!isRun(text)) return false;
+            runActs(desk).open(text);
+            return true;
+          }}
           write={(text) => {
             const label = typedChord(text, key);
             return opened.acts.run((ctx) => setChangeLabel(ctx, change.id, label)) !== null;

@@ -13,8 +13,11 @@ import { useDesk } from "./DeskContext";
 import { FitHere } from "./FitHere";
 import { fitActs } from "./fitActs";
 import { Guesses } from "./Guesses";
+import { homeActs } from "./homeActs";
+import { runActs } from "./runActs";
 import { SettleActs } from "./SettleActs";
 import { keyAt } from "./selection";
+import { TryChords } from "./TryChords";
 
 /** The selected change. */
 export function ChangeDetails({ change }: { change: ShownChange }) {
@@ -50,6 +53,7 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
         heard={({ label }) => fitActs(desk).hearChord(label, change)}
         take={mayWrite ? ({ label }) => acts.take(label) : null}
       />
+      <TryChords change={change} />
       <Guesses
         guesses={change.guesses}
         isStanding={({ label }) => label === change.label}
@@ -89,6 +93,12 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
             </button>
             <button type="button" className={controls.button} onClick={acts.merge} disabled={!acts.next}>
               Merge with next
+            </button>
+            <button type="button" className={controls.button} onClick={() => runActs(desk).open()}>
+              Type a run from here
+            </button>
+            <button type="button" className={controls.button} onClick={homeActs(desk).addHere}>
+              Home changes here
             </button>
           </>
         ) : null}

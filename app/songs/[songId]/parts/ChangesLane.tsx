@@ -9,10 +9,12 @@ import { keyToWords } from "@/lib/theory/key";
 import { ChangeBox } from "./ChangeBox";
 import changeStyles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
+import { HomeFlags } from "./HomeFlags";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
+import { RunGhosts } from "./RunGhosts";
 import { StretchEdge } from "./StretchEdge";
 import { keyAt } from "./selection";
 
@@ -50,6 +52,8 @@ export function ChangesLane() {
               move={moveChangeBoundary}
             />
           ))}
+          <HomeFlags />
+          <RunGhosts />
           <LaneFlags lane="changes" />
         </LaneLayer>
         {changes.length === 0 ? <p className={styles.empty}>No changes yet</p> : null}

@@ -85,6 +85,12 @@ export interface Desk {
   writePart(command: (ctx: CommandContext) => CommandResult): string[] | null;
   selection: Selection;
   select(selection: Selection): void;
+  /** Changes that are being typed in a run, and from which bar on; null while none are. */
+  run: { text: string; fromSec: Seconds } | null;
+  setRun(run: { text: string; fromSec: Seconds } | null): void;
+  /** The chord that is tried in place of the selected change, not written; null where none is. */
+  triedChord: string | null;
+  setTriedChord(label: string | null): void;
   /** The text in a change's field while it is being typed; null while none is open. */
   typing: string | null;
   setTyping(text: string | null): void;

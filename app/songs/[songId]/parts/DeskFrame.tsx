@@ -18,6 +18,7 @@ import { Lanes } from "./Lanes";
 import { NotesTable } from "./NotesTable";
 import { PassageColumn } from "./PassageColumn";
 import { PedalsSheet } from "./PedalsSheet";
+import { RunBar } from "./RunBar";
 import { SongHeader } from "./SongHeader";
 import { SongStrip } from "./SongStrip";
 import { TabDialog } from "./TabDialog";
@@ -72,6 +73,7 @@ export function DeskFrame({ word }: { word: string | null }) {
           <HearingBar />
           <GuitarBar />
           <Lanes />
+          <RunBar />
           <p className={styles.word} role="status" aria-live="polite">
             {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
           </p>

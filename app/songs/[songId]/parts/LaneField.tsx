@@ -12,6 +12,7 @@ export function LaneField({
   left,
   width,
   text,
+  onText,
   write,
 }: {
   label: string;
@@ -19,6 +20,8 @@ export function LaneField({
   left: number;
   width: number;
   text: string;
+  /** Told what is typed: true where it goes on elsewhere, and this field is left unwritten. */
+  onText?: (text: string) => boolean;
   /** Writes what was typed. @returns whether it was taken @throws where it cannot be read, in words */
   write: (text: string) => boolean;
 }) {
@@ -76,6 +79,7 @@ export function LaneField({
       onChange={(event) => {
         setFault(null);
         setTyping(event.target.value);
+        isOver.current = onText?.(event.target.value) === true;
       }}
       onKeyDown={onKeyDown}
       onBlur={onBlur}

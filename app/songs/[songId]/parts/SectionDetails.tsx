@@ -10,6 +10,8 @@ import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HeardHere } from "./HeardHere";
+import { MoveField } from "./MoveField";
+import { RepeatForm } from "./RepeatForm";
 import { SettleActs } from "./SettleActs";
 import { StretchNotes } from "./StretchNotes";
 import { sectionActs } from "./sectionActs";
@@ -33,7 +35,13 @@ export function SectionDetails({ section }: { section: ShownSection }) {
       <BassHere span={section} />
       <HeardHere span={section} />
       <StretchNotes />
-      {mayWrite ? <NameForm key={`${section.id}.${section.label}`} section={section} /> : null}
+      {mayWrite ? (
+        <>
+          <NameForm key={`${section.id}.${section.label}`} section={section} />
+          <MoveField section={section} />
+          <RepeatForm key={`${section.id}.${section.stretch}`} section={section} />
+        </>
+      ) : null}
       <SettleActs record={section} acts={acts}>
         <button
           type="button"

@@ -67,6 +67,8 @@ function OpenDesk({
   const [axis] = useState(() => new AxisStore(page.durationSec));
   const [selection, setSelection] = useState<Selection>(null);
   const [typing, setTyping] = useState<string | null>(null);
+  const [run, setRun] = useState<Desk["run"]>(null);
+  const [triedChord, setTriedChord] = useState<string | null>(null);
   const [onBench, setOnBench] = useState<OnBench>({ text: "", notes: [] });
   const [isNaming, setNaming] = useState(false);
   const [isEngaging, setEngaging] = useState(false);
@@ -106,6 +108,7 @@ function OpenDesk({
     (next: Selection) => {
       setSelection(next);
       setTyping(null);
+      setTriedChord(null);
       layOut(null);
       say(null);
       const span = next?.kind === "span" ? null : selectedSpan(song, next, null);
@@ -146,6 +149,10 @@ function OpenDesk({
     select,
     typing,
     setTyping,
+    run,
+    setRun,
+    triedChord,
+    setTriedChord,
     sounder,
     steel,
     trial,

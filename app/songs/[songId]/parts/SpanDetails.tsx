@@ -21,8 +21,10 @@ import { useDesk } from "./DeskContext";
 import { fitActs } from "./fitActs";
 import { HeardHere } from "./HeardHere";
 import { HearHere } from "./HearHere";
+import { homeActs } from "./homeActs";
 import { LoopIt } from "./LoopIt";
 import { noteActs } from "./noteActs";
+import { runActs } from "./runActs";
 import { StretchNotes } from "./StretchNotes";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
@@ -84,6 +86,12 @@ export function SpanDetails() {
             </button>
             <button type="button" className={controls.button} onClick={changeActs(desk).add}>
               Write a change here
+            </button>
+            <button type="button" className={controls.button} onClick={() => runActs(desk).open()}>
+              Type changes in a run
+            </button>
+            <button type="button" className={controls.button} onClick={homeActs(desk).addHere}>
+              Home changes here
             </button>
             <button type="button" className={controls.button} onClick={bassActs(desk).add}>
               Write a bass note here

@@ -1,5 +1,6 @@
 import { snapToBeat } from "@/lib/client/axis/songGrid";
 import { nextGuess } from "@/lib/client/song/guesses";
+import { plainChords } from "@/lib/client/song/plainChords";
 import { mergeChanges, moveChangeBoundary } from "@/lib/document/commands/changeBounds";
 import {
   addChange,
@@ -8,13 +9,16 @@ import {
   setChangeLabel,
   splitChange,
 } from "@/lib/document/commands/changes";
+import { changeText } from "./changeWords";
 import type { Desk } from "./DeskContext";
-import { selectedSpan } from "./selection";
+import { fitActs } from "./fitActs";
+import { keyAt, selectedSpan } from "./selection";
 import { stretchActs } from "./stretchActs";
 
 /** The acts on the selected change; each does nothing where none is selected. */
 export function changeActs(desk: Desk) {
-  const { opened, selection, select, setTyping, grid, player, say } = desk;
+  const { opened, selection, select, setTyping, grid, player, say, mayWrite, triedChord, setTriedChord } =
+    desk;
   const shared = stretchActs(desk, "change", opened.song.changes, {
     ink: inkChanges,
     rubOut: rubOutChange,
@@ -32,6 +36,29 @@ export function changeActs(desk: Desk) {
     /** Says that it is another of the machine's guesses. */
     take(label: string) {
       if (change) run((ctx) => setChangeLabel(ctx, change.id, label));
+    },
+    /** Sounds a chord in the place of the change; nothing is written. */
+    tryChord(label: string) {
+      if (!change) return;
+      setTriedChord(label);
+      fitActs(desk).hearChord(label, change);
+      const { degree, rest, letters } = changeText(label, keyAt(opened.song, change.startSec));
+      say(
+        `Trying ${degree}${rest}, ${letters}, not written. Z tries the next${mayWrite ? ", Enter inks it" : ""}.`,
+      );
+    },
+    /** Sounds the 1, the 4, the 5 in turn. */
+    tryNextChord() {
+      if (!change) return;
+      const chords = plainChords(keyAt(opened.song, change.startSec));
+      this.tryChord(chords[(chords.indexOf(triedChord ?? "") + 1) % chords.length]!);
+    },
+    /** Inks the chord that is tried. @returns whether there was one */
+    takeTried(): boolean {
+      if (!change || !triedChord || !mayWrite) return false;
+      if (run((ctx) => setChangeLabel(ctx, change.id, triedChord))) say("It is in ink.");
+      setTriedChord(null);
+      return true;
     },
     /** Goes round the machine's guesses. */
     takeNextGuess() {

@@ -1,8 +1,9 @@
+import { barAt, stepBeat } from "@/lib/client/axis/songGrid";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
 import { isSameKey, type Key } from "@/lib/theory/key";
 import type { Desk } from "./DeskContext";
-import { homeAt, selectedHome, selectedSpan } from "./selection";
+import { homeAt, keyAt, selectedHome, selectedSpan } from "./selection";
 
 /** The acts on the selected home; each does nothing where none is selected. */
 export function homeActs(desk: Desk) {
@@ -25,6 +26,26 @@ export function homeActs(desk: Desk) {
       const there = homeAt(song, span?.startSec ?? player.timeSec);
       if (there) select({ kind: "home", id: there.id });
       else say("Home is not known yet.");
+    },
+    /** Says that home changes at the bar of the selection, or of the playhead: the same at first, to be changed at once. */
+    addHere() {
+      if (!desk.mayWrite) return;
+      const span = selectedSpan(song, selection, grid);
+      const timeSec = span?.startSec ?? player.timeSec;
+      const startSec = grid ? (barAt(grid, timeSec + 0.05)?.startSec ?? 0) : timeSec;
+      const { tonic, mode } = keyAt(song, startSec);
+      const there = song.homes.find((each) => Math.abs(each.startSec - startSec) < 0.02);
+      const id = there?.id ?? run((ctx) => setHome(ctx, { startSec, tonic, mode }))?.[0];
+      if (!id) return;
+      select({ kind: "home", id });
+      say("Home can change here: choose it beside the lanes. [ and ] move the place.");
+    },
+    /** Moves the place where it begins by a beat. */
+    moveEdge(edge: "start" | "end", direction: -1 | 1) {
+      if (!home || edge === "end") return;
+      const { startSec, tonic, mode } = home;
+      const toSec = grid ? stepBeat(grid, startSec, direction) : Math.max(0, startSec + direction * 0.25);
+      run((ctx) => setHome(ctx, { startSec: toSec, tonic, mode }, home.id));
     },
     step(direction: -1 | 1) {
       const other = song.homes[index + direction];

@@ -7,10 +7,12 @@ import { onBeat, onTapping } from "./beatKeys";
 import { changeActs } from "./changeActs";
 import type { Desk } from "./DeskContext";
 import { homeActs } from "./homeActs";
+import { isOnButton } from "./keyTarget";
 import { type Marked, onMark } from "./markKeys";
 import { noteActs } from "./noteActs";
 import { onPart, type PartTyping } from "./partKeys";
 import { passageActs } from "./passageActs";
+import { runActs } from "./runActs";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
 import { soundActs } from "./soundActs";
@@ -60,7 +62,8 @@ function onAlong(desk: Desk, event: KeyboardEvent, acts: Along, isChosen: boolea
       return true;
     case "h":
     case "H":
-      homeActs(desk).choose();
+      if (event.shiftKey) homeActs(desk).addHere();
+      else homeActs(desk).choose();
       return true;
     case "x":
     case "X":
@@ -84,6 +87,15 @@ function onChanges(desk: Desk, event: KeyboardEvent): boolean {
     return true;
   }
   if (event.key === "ArrowUp") return sectionActs(desk).chooseAt(placeSec(desk));
+  if (event.key === "F2" && event.shiftKey) {
+    runActs(desk).open();
+    return true;
+  }
+  if (event.key === "Enter" && !isOnButton(event) && acts.takeTried()) return true;
+  if (acts.change && event.key.toLowerCase() === "z") {
+    acts.tryNextChord();
+    return true;
+  }
   if (onAlong(desk, event, acts, acts.change !== null)) return true;
   if (acts.change && event.key.toLowerCase() === "v") {
     soundActs(desk).hearChange(event.shiftKey);

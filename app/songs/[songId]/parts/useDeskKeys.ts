@@ -54,6 +54,13 @@ export function useDeskKeys(desk: Desk | null, openKeys: () => void): void {
   }, []);
 }
 
+/** @returns whether a chord was being tried */
+function dropTriedChord({ triedChord, setTriedChord, say }: Desk): boolean {
+  setTriedChord(null);
+  if (triedChord !== null) say(null);
+  return triedChord !== null;
+}
+
 function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): boolean {
   const { player, axis, select } = desk;
   const zoom = (factor: number) => axis.change((now) => zoomAxis(now, factor, now.widthPx / 2));
@@ -130,6 +137,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "Escape":
       if (
         !desk.taps.drop() &&
+        !dropTriedChord(desk) &&
         !desk.hearer?.cancel() &&
         !desk.fit?.check.cancel() &&
         !placeFinder().cancel() &&

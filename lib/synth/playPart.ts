@@ -1,7 +1,8 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { effectiveMidi, stoppedPitches } from "@/lib/instrument/effectivePitch";
 import type { PartEvent } from "@/lib/notation/PartEvent";
-import { soundedEnd } from "@/lib/notation/soundedEnd";
+import { soundedEnd, stillRings } from "@/lib/notation/soundedEnd";
+import { HARMONIC_SEMITONES } from "@/lib/notation/soundingPitches";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { type PitchPoint, pitchAt, type Vibrato } from "./pitchTrack";
 import type { SteelNote } from "./steelVoice";
@@ -10,15 +11,11 @@ import type { SteelNote } from "./steelVoice";
 const PEDAL_SEC: Seconds = 0.13;
 const BAR_SEC: Seconds = 0.12;
 const BAR_SEC_PER_FRET: Seconds = 0.018;
-/** A note that ended this little ago still rings for what moves it. */
-const STILL_RINGING_SEC: Seconds = 0.03;
 /** Notes shorter than this are not shaken. */
 const VIBRATO_FROM_SEC: Seconds = 0.7;
 const VIBRATO = { delaySec: 0.35, rateHz: 5.6, depthCents: 9 };
 /** Where the part asks for it, the hand shakes sooner and wider, however short the note. */
 const WRITTEN_VIBRATO = { delaySec: 0.1, rateHz: 5.6, depthCents: 20 };
-/** Above the string as it is held. */
-const HARMONIC_SEMITONES = 12;
 /** The volume pedal lifts long picks in. */
 const SWELL_FROM_SEC: Seconds = 1;
 const SWELL_SEC: Seconds = 0.035;
@@ -67,7 +64,7 @@ export function playPart(part: readonly PlayedEvent[], copedent: Copedent): Stee
       const held = pitches[at] ?? null;
       const fret = event.frets?.[at] ?? event.fret;
       const before = sounding.get(string);
-      const rings = before !== undefined && startSec <= before.endSec + STILL_RINGING_SEC;
+      const rings = before !== undefined && stillRings(before.endSec, startSec);
       const shaken = fret > 0 && event.techniques?.includes("vibrato") ? { startSec, endSec } : null;
       if (held !== null && rings && articulation !== "pick") {
         const midi = soundingMidi(held, before.isHarmonic);

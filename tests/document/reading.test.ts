@@ -55,6 +55,7 @@ const part: fc.Arbitrary<PartRecord[]> = records(
       ...settleFrets(frets.slice(0, strings.length)),
       changes: [],
       articulation: "pick" as const,
+      techniques: [],
     })),
 );
 const shuffled = <T>(list: fc.Arbitrary<T[]>) =>

@@ -1,6 +1,7 @@
 import type { ShownNote, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
-import { stoppedPitches } from "@/lib/instrument/effectivePitch";
+import { soundedEnd } from "@/lib/notation/soundedEnd";
+import { soundingPitches } from "@/lib/notation/soundingPitches";
 import type { Seconds } from "@/lib/units/quantities";
 import { eventsBeginningAt } from "../song/partTyping";
 import type { AskedFit } from "./fitMessages";
@@ -30,11 +31,13 @@ export function askedEvent(
   const begun = eventsBeginningAt(part, event.startSec);
   const ringing = event.articulation === "pick" ? [] : ringingOver(event, begun, part);
   const sounding = [...begun, ...ringing];
-  const midis = sounding.flatMap((each) => stoppedPitches(copedent, each)).filter((midi) => midi !== null);
+  const midis = sounding
+    .flatMap((each) => soundingPitches(copedent, each, part))
+    .filter((midi) => midi !== null);
   if (midis.length === 0) return null;
   const glides = event.articulation !== "pick" && event.endSec - event.startSec > GLIDE_SEC + SHORTEST_SEC;
   const startSec = event.startSec + (glides ? GLIDE_SEC : 0);
-  const lastSec = Math.min(...sounding.map((each) => each.endSec));
+  const lastSec = Math.min(...sounding.map(soundedEnd));
   const endSec = Math.min(Math.max(lastSec, startSec + SHORTEST_SEC), startSec + LONGEST_SEC);
   const notes = [...new Set(midis)].map((midi) => ({ midi }));
   return { eventId: event.id, asked: { passage: { startSec, endSec }, guess: { kind: "notes", notes } } };

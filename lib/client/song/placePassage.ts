@@ -5,13 +5,12 @@ import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { settleFrets } from "@/lib/instrument/frets";
 import { allStages } from "@/lib/instrument/stages";
 import type { Place, Placed } from "@/lib/places/Place";
-import type { CostedPlace, PlacedSequence } from "@/lib/places/PlacedSequence";
 import type { PartLocks } from "@/lib/places/PlaceLocks";
 import { placeSequence } from "@/lib/places/placeSequence";
-import { differsInKind } from "@/lib/places/rankPlaces";
 import type { Key } from "@/lib/theory/key";
 import { type Moment, type PassageNote, passageMoments } from "./passageMoments";
 import { type PlacedMoment, passagePart } from "./passagePart";
+import { areDifferent, chosenPlaces, type FoundWay, waysThrough } from "./waysThrough";
 
 /** One way to play a passage. */
 export interface PassageWay {
@@ -40,12 +39,6 @@ export interface PassageAround {
   locks?: PartLocks;
 }
 
-/** As many ways are worth walking through. */
-const MOST_WAYS = 5;
-/** Ways differ where so many of their places do. */
-const DIFFERENT_SHARE = 0.34;
-/** As many places are gone through in search of other ways. */
-const MOST_TRIES = 400;
 /** Elsewhere is so many frets below or above the middle of a way. */
 const ELSEWHERE_FRETS = 3;
 /** What was heard this near to a kept event is that event: hearing is less sure of when than hands are. */
@@ -173,38 +166,6 @@ function playableHere(
   return { place, notesMidi: sounding.map(({ midi }) => midi) };
 }
 
-/** What is chosen for each event, null where it cannot be played, and what it costs. */
-interface FoundWay {
-  places: (CostedPlace | null)[];
-  cost: number;
-}
-
-/** The cheapest way, then each the cheapest through a place that none before it comes near, so long as it differs as a whole. */
-function waysThrough(placed: PlacedSequence): FoundWay[] {
-  const ways: FoundWay[] = [];
-  const tries = placed.events
-    .flatMap(({ candidates }, event) => candidates.map(({ cost }, candidate) => ({ event, candidate, cost })))
-    .filter(({ cost }) => Number.isFinite(cost))
-    .sort((a, b) => a.cost - b.cost);
-  let tried = 0;
-  for (const { event, candidate, cost } of tries) {
-    if (ways.length === MOST_WAYS || tried === MOST_TRIES) break;
-    const here = placed.events[event]!.candidates[candidate]!;
-    if (ways.some(({ places }) => places[event] && !differsInKind(places[event], here))) continue;
-    tried += 1;
-    const places = chosenPlaces(placed, placed.chosenThrough(event, candidate));
-    if (ways.every((way) => areDifferent(way.places, places))) ways.push({ places, cost });
-  }
-  return ways;
-}
-
-function chosenPlaces(
-  { events }: PlacedSequence,
-  chosen: readonly (number | null)[] = events.map(({ chosenIndex }) => chosenIndex),
-): (CostedPlace | null)[] {
-  return events.map(({ candidates }, at) => candidates[chosen[at] ?? -1] ?? null);
-}
-
 /** The frets below and above those about which a way lies, within those that are allowed. */
 function fretsElsewhere(
   places: FoundWay["places"],
@@ -218,16 +179,4 @@ function fretsElsewhere(
     { from, to: Math.min(to, middle - ELSEWHERE_FRETS) },
     { from: Math.max(from, middle + ELSEWHERE_FRETS), to },
   ].filter((range) => range.from <= range.to);
-}
-
-function areDifferent(one: readonly (Placed | null)[], other: readonly (Placed | null)[]): boolean {
-  let both = 0;
-  let differing = 0;
-  for (const [at, place] of one.entries()) {
-    const there = other[at];
-    if (!place || !there) continue;
-    both += 1;
-    if (differsInKind(place, there)) differing += 1;
-  }
-  return both > 0 && differing >= Math.max(1, both * DIFFERENT_SHARE);
 }

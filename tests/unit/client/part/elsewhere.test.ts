@@ -1,0 +1,81 @@
+import { describe, expect, it } from "vitest";
+import { otherGrips } from "@/lib/client/song/otherGrips";
+import { shiftedFrets } from "@/lib/client/song/shiftedFrets";
+import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import { E9 } from "@/lib/instrument/copedents/e9";
+import { stoppedPitches } from "@/lib/instrument/effectivePitch";
+import { shown } from "./anyPart";
+
+const G = { tonic: "G", mode: "major" } as const;
+const ask = (events: ShownPart[], semitones = 0, part = events) =>
+  otherGrips({ copedent: E9, events, part, semitones, key: G, changes: [] });
+const pitches = (event: Pick<ShownPart, "strings" | "fret" | "frets" | "changes">) =>
+  stoppedPitches(E9, event)
+    .map((midi) => midi ?? Number.NaN)
+    .sort((a, b) => a - b);
+
+describe("transposing along the neck", () => {
+  it("moves the bar, with strings and pedals as they are", () => {
+    const events = [shown("a", 1, { changes: ["A"] }), shown("b", 2, { fret: 4, frets: [5, 4] })];
+    const { edits, offNeck } = shiftedFrets(events, 2, E9);
+    expect(Object.fromEntries(edits)).toEqual({ a: { fret: 5 }, b: { frets: [7, 6] } });
+    expect(offNeck).toEqual([]);
+  });
+
+  it("says what would leave the neck", () => {
+    const events = [shown("a", 1, { fret: 2 }), shown("b", 2, { fret: 12 }), shown("c", 3, { fret: 20 })];
+    expect(shiftedFrets(events, -12, E9).offNeck.map(({ id }) => id)).toEqual(["a"]);
+    expect(shiftedFrets(events, 12, E9).offNeck.map(({ id }) => id)).toEqual(["c"]);
+  });
+});
+
+describe("other grips", () => {
+  const chord = shown("a", 1, { strings: [4, 5, 6], fret: 3 });
+
+  it("each sound the same, and differ from one another", () => {
+    const ways = ask([chord]);
+    expect(ways.length).toBeGreaterThan(1);
+    for (const way of ways) expect(pitches(way.get("a")!)).toEqual(pitches(chord));
+    const texts = ways.map((way) => JSON.stringify(way.get("a")));
+    expect(new Set(texts).size).toBe(texts.length);
+  });
+
+  it("sound so many semitones away where that is asked for", () => {
+    const low = shown("a", 1, { strings: [4, 5, 6], fret: 2 });
+    const [way] = ask([low], -12);
+    expect(pitches(way!.get("a")!)).toEqual(pitches(low).map((midi) => midi - 12));
+  });
+
+  it("keep a string that sounds on under its pedal move, and a tie a tie", () => {
+    const events = [
+      shown("a", 1, { endSec: 1.5 }),
+      shown("b", 1.5, { endSec: 2, changes: ["A"], articulation: "press" }),
+      shown("c", 2, { endSec: 3, changes: ["A"], articulation: "tie", techniques: ["vibrato"] }),
+    ];
+    const ways = ask(events);
+    expect(ways.length).toBeGreaterThan(0);
+    for (const way of ways) {
+      for (const event of events) expect(pitches(way.get(event.id)!)).toEqual(pitches(event));
+      const [a, b, c] = events.map(({ id }) => way.get(id)!);
+      const goesOn = (one: typeof a, other: typeof a) => one!.strings.join() === other!.strings.join();
+      if (goesOn(a, b)) expect(b!.articulation).not.toBe("pick");
+      expect(goesOn(b, c)).toBe(true);
+      expect(c!.articulation).toBe("tie");
+    }
+  });
+
+  it("events of one moment lie under one bar and one set of pedals", () => {
+    const together = [
+      shown("a", 1, { strings: [5], changes: ["A"] }),
+      shown("b", 1, { strings: [6], changes: ["A"] }),
+    ];
+    for (const way of ask(together)) {
+      const [a, b] = together.map(({ id }) => way.get(id)!);
+      expect([a!.fret, a!.changes]).toEqual([b!.fret, b!.changes]);
+    }
+  });
+
+  it("are none where a pedal is not on this guitar", () => {
+    expect(ask([shown("a", 1, { changes: ["Q"] })])).toEqual([]);
+  });
+});

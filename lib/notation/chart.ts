@@ -4,12 +4,15 @@ import type { Beats, Cents, Seconds } from "@/lib/units/quantities";
 import { toAscii, wrapWords } from "./asciiText";
 import { type Bar, type BeatGrid, gridBars, secondsToBeat } from "./barGrid";
 import { homeToWords, tuningToWords } from "./headWords";
+import { homeInForce, type LaterHome, laterHomesToWords } from "./laterHomes";
 
 /** All that a chart of the changes shows, as plain data. */
 export interface ChartInput {
   title: string;
   /** Home, for the numbers; null writes the changes in letters. */
   key: Key | null;
+  /** Where home changes later on, in order of time; left out where it does not. */
+  laterHomes?: readonly LaterHome[];
   /** Null lists the changes by time. */
   grid: BeatGrid | null;
   /** Labels in Harte syntax, in order of time, not overlapping. */
@@ -37,11 +40,16 @@ const ON_BEAT: Beats = 0.3;
  * Throws `HarteError` on a label that cannot be read.
  */
 export function numberChart(input: ChartInput): string {
-  const { title, key, grid, tempoBpm, tuningCents } = input;
-  const text = (label: string) =>
-    toAscii(key === null ? chordToLetters(label, C_MAJOR) : chordToNumberText(label, key));
+  const { title, key, laterHomes = [], grid, tempoBpm, tuningCents } = input;
+  const text = (label: string, startSec: Seconds) =>
+    toAscii(
+      key === null
+        ? chordToLetters(label, C_MAJOR)
+        : chordToNumberText(label, homeInForce(key, laterHomes, startSec)),
+    );
   const facts = [
     homeToWords(key),
+    ...laterHomesToWords(laterHomes, grid),
     ...(grid === null ? [] : [`${grid.beatsPerBar} beats to the bar`]),
     ...(tempoBpm === undefined ? [] : [`${Math.round(tempoBpm)} beats a minute`]),
     ...tuningToWords(tuningCents),
@@ -50,7 +58,7 @@ export function numberChart(input: ChartInput): string {
   if (input.changes.length === 0) return `${[...head, "No changes are written yet."].join("\n")}\n`;
   if (grid === null || grid.beatsSec.length === 0) {
     const lines = input.changes.map(
-      ({ startSec, label }) => `${clock(startSec).padStart(7)}  ${text(label)}`,
+      ({ startSec, label }) => `${clock(startSec).padStart(7)}  ${text(label, startSec)}`,
     );
     return `${[...head, ...lines, "", "By time: the beats are not known."].join("\n")}\n`;
   }
@@ -60,7 +68,7 @@ export function numberChart(input: ChartInput): string {
   const held = input.changes.map((change) => ({
     fromBeat: secondsToBeat(grid, change.startSec),
     toBeat: secondsToBeat(grid, change.endSec),
-    text: text(change.label),
+    text: text(change.label, change.startSec),
   }));
   const bars = gridBars(grid, Math.max(firstSec, grid.beatsSec[0] ?? 0), lastSec);
   const cells = bars.map((bar) => ({ bar, text: writeBar(bar, grid.beatsPerBar, held) }));

@@ -6,6 +6,7 @@ import type { Cents, Seconds } from "@/lib/units/quantities";
 import { toAscii, wrapWords } from "./asciiText";
 import type { BeatGrid } from "./barGrid";
 import { homeToWords, tuningToWords } from "./headWords";
+import { homeInForce, type LaterHome, laterHomesToWords } from "./laterHomes";
 import type { PartEvent } from "./PartEvent";
 import { type DrawnMeasure, drawMeasure } from "./tabColumns";
 import { explainChanges, explainMarks } from "./tabLegend";
@@ -18,6 +19,8 @@ export interface TextTabInput {
   copedent: Copedent;
   /** Home, for the numbers; null writes the changes in letters. */
   key: Key | null;
+  /** Where home changes later on, in order of time; left out where it does not. */
+  laterHomes?: readonly LaterHome[];
   /** Null spaces the tab by seconds, without bar lines. */
   grid: BeatGrid | null;
   /** Labels in Harte syntax. */
@@ -54,7 +57,11 @@ export function textTab(input: TextTabInput): string {
   const changes = input.changes.map(({ startSec, endSec, label }) => ({
     startSec,
     endSec,
-    text: toAscii(key === null ? chordToLetters(label, C_MAJOR) : chordToNumberText(label, key)),
+    text: toAscii(
+      key === null
+        ? chordToLetters(label, C_MAJOR)
+        : chordToNumberText(label, homeInForce(key, input.laterHomes ?? [], startSec)),
+    ),
   }));
   const score = scoreTab(copedent, input.grid, part, changes);
   const systems = layOut(score, copedent, width);
@@ -183,11 +190,18 @@ function findSilence(score: TabScore): Map<number, string> {
   return silent;
 }
 
-function headLines({ title, key, grid, tuningCents, copedent }: TextTabInput): string[] {
+function headLines({ title, key, laterHomes = [], grid, tuningCents, copedent }: TextTabInput): string[] {
   const spacing = grid === null ? ["spaced by seconds, no bar lines: the beats are not known"] : [];
   return [
     toAscii(title) || "Untitled",
-    toAscii([homeToWords(key), ...tuningToWords(tuningCents), ...spacing].join(", ")),
+    toAscii(
+      [
+        homeToWords(key),
+        ...laterHomesToWords(laterHomes, grid),
+        ...tuningToWords(tuningCents),
+        ...spacing,
+      ].join(", "),
+    ),
     toAscii(copedent.name),
   ];
 }

@@ -2,21 +2,26 @@
 
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import controls from "@/app/parts/controls.module.css";
-import { useDesk } from "./DeskContext";
+import { type Desk, useDesk } from "./DeskContext";
 import styles from "./run.module.css";
 import { runActs, runWords } from "./runActs";
 
 /** Under the lanes, while a run of changes is typed: the field, what it would write, and the ways to write or leave it. */
 export function RunBar() {
+  const { run } = useDesk();
+  return run ? <OpenRun run={run} /> : null;
+}
+
+function OpenRun({ run }: { run: NonNullable<Desk["run"]> }) {
   const desk = useDesk();
-  const { run, setRun } = desk;
+  const { setRun } = desk;
   const field = useRef<HTMLInputElement>(null);
-  const isOpen = run !== null;
   useEffect(() => {
-    field.current?.focus();
-    field.current?.setSelectionRange(field.current.value.length, field.current.value.length);
-  }, [isOpen]);
-  if (!run) return null;
+    const shown = field.current;
+    shown?.focus();
+    // What was typed elsewhere goes on at its end.
+    shown?.setSelectionRange(shown.value.length, shown.value.length);
+  }, []);
   const acts = runActs(desk);
   const reading = acts.read();
 

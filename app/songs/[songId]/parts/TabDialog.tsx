@@ -27,6 +27,9 @@ export function TabDialog({ onClose }: { onClose: () => void }) {
         title: page.title,
         copedent,
         key: song.homes.length > 0 ? keyAt(song, 0) : null,
+        laterHomes: song.homes
+          .slice(1)
+          .map(({ startSec, tonic, mode }) => ({ startSec, key: { tonic, mode } })),
         grid: song.grid,
         changes: song.changes,
         part,

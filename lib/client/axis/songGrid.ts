@@ -26,6 +26,16 @@ export function makeSongGrid(grid: BeatGrid | null, durationSec: Seconds): SongG
   };
 }
 
+/** Every so many bars are named or drawn where each of them has room: a power of two. */
+export function everySoManyBars(
+  { tempoBpm, beatsPerBar }: Pick<SongGrid, "tempoBpm" | "beatsPerBar">,
+  pxPerSec: number,
+  roomPx: number,
+): number {
+  const barPx = tempoBpm > 0 ? (60 / tempoBpm) * beatsPerBar * pxPerSec : roomPx;
+  return 2 ** Math.max(0, Math.ceil(Math.log2(roomPx / barPx)));
+}
+
 /** Times nearer to a beat than this stand on it. */
 const ON_BEAT = 0.02;
 /** In words, a time this near to a beat is that beat: nobody plays it closer. */

@@ -112,6 +112,16 @@ export function drawnStretch(axis: TimeAxis): DrawnStretch {
   };
 }
 
+/** Where times lie in a drawing, in whole pixels from its anchor. */
+export function drawnPx({ anchorSec, pxPerSec }: DrawnStretch): (timeSec: Seconds) => number {
+  return (timeSec) => Math.round((timeSec - anchorSec) * pxPerSec);
+}
+
+/** How far a drawing reaches to the right of its anchor. */
+export function drawnWidthPx({ anchorSec, toSec, pxPerSec }: DrawnStretch): number {
+  return Math.ceil((toSec - anchorSec) * pxPerSec);
+}
+
 /** How much narrower or wider than it was drawn a drawing may be shown while a zoom goes on. */
 const MOST_STRETCHED = 1.7;
 

@@ -21,6 +21,18 @@ export function withinStretch<L extends Lasting>(list: readonly L[], fromSec: Se
   return found;
 }
 
+/** How many of a list in order of its starts begin before a time. */
+export function countBefore(list: readonly Pick<Lasting, "startSec">[], timeSec: Seconds): number {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (list[middle]!.startSec < timeSec) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 function latestEnds(list: readonly Lasting[]): Float64Array {
   const latest = new Float64Array(list.length);
   let soFar = Number.NEGATIVE_INFINITY;

@@ -10,18 +10,18 @@ export interface BarPlaces {
   barPx: number;
 }
 
-/** Draws bars about the middle of a canvas, in its own `color`, so that the loudest sample of the record nearly fills it. */
+/** Draws bars about the middle of a canvas, so that the loudest sample of the record nearly fills it. */
 export function drawWave(
   canvas: HTMLCanvasElement,
   { pairs }: WaveBars,
   { firstPx, stepPx, barPx }: BarPlaces,
-  loudest: number,
+  { loudest, colour }: { loudest: number; colour: string },
 ): void {
   const pen = canvas.getContext("2d");
   if (!pen) return;
   const { width, height } = canvas;
   pen.clearRect(0, 0, width, height);
-  pen.fillStyle = getComputedStyle(canvas).color;
+  pen.fillStyle = colour;
   const middle = height / 2;
   const unit = (middle * FILLED) / loudest;
   pen.beginPath();

@@ -22,9 +22,12 @@ export function useWaveform(
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const loudest = useMemo(() => (peaks ? loudestOf(peaks) : 1), [peaks]);
 
+  /** Read only when they may have changed: to ask the browser for them lays the page out anew. */
+  const look = useRef({ heightPx: 0, colour: "" });
+
   const draw = useCallback(() => {
     const drawn = canvas.current;
-    const heightPx = drawn?.parentElement?.clientHeight ?? 0;
+    const { heightPx, colour } = look.current;
     if (!drawn || !peaks) return;
     const { durationSec } = axis.now();
     // Bars stand at the same moments of the record wherever the drawing begins, so that they do not flicker.
@@ -40,7 +43,7 @@ export function useWaveform(
     if (scale === null) return;
     const bars = waveBars(peaks, first * barSec, barSec, end - first);
     const places = { firstPx: 0, stepPx: STEP_PX * scale, barPx: Math.round(BAR_PX * scale) };
-    drawWave(drawn, bars, places, loudest);
+    drawWave(drawn, bars, places, { loudest, colour });
   }, [canvas, axis, peaks, loudest, anchorSec, fromSec, toSec, pxPerSec]);
 
   const latest = useRef(draw);
@@ -49,12 +52,19 @@ export function useWaveform(
     draw();
   }, [draw]);
   useEffect(() => {
+    const drawn = canvas.current;
+    const lane = drawn?.parentElement;
+    if (!drawn || !lane) return;
     const again = () => latest.current();
+    const lookAgain = () => {
+      look.current = { heightPx: lane.clientHeight, colour: getComputedStyle(drawn).color };
+      again();
+    };
+    lookAgain();
     const stopPeaks = peaks?.watch(again);
-    const stopTheme = watchTheme(again);
-    const lane = canvas.current?.parentElement;
-    const resized = new ResizeObserver(again);
-    if (lane) resized.observe(lane);
+    const stopTheme = watchTheme(lookAgain);
+    const resized = new ResizeObserver(lookAgain);
+    resized.observe(lane);
     return () => {
       stopPeaks?.();
       stopTheme();

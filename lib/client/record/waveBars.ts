@@ -44,9 +44,13 @@ function under(
   const end = Math.min(pairCount, Math.max(first + 1, Math.floor((startSec + barSec) / pairSec)));
   let low = 0;
   let high = 0;
+  let held = -1;
+  let tile: Int8Array | null = null;
   if (startSec + barSec > 0)
     for (let pair = first; pair < end; pair++) {
-      const tile = peaks.tile(zoom, Math.floor(pair / TILE_PAIRS));
+      const index = Math.floor(pair / TILE_PAIRS);
+      if (index !== held) tile = peaks.tile(zoom, index);
+      held = index;
       if (!tile) return false;
       const inTile = 2 * (pair % TILE_PAIRS);
       low = Math.min(low, tile[inTile] ?? 0);

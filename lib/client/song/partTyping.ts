@@ -6,6 +6,7 @@ import { allStages } from "@/lib/instrument/stages";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { writeChanges } from "@/lib/notation/tabCell";
 import type { Seconds } from "@/lib/units/quantities";
+import { countBefore } from "../axis/withinStretch";
 import { SAME_MOMENT_SEC } from "./sameMoment";
 
 /** Where one is writing in the part. */
@@ -26,17 +27,15 @@ export function eventBeginningAt(part: readonly ShownPart[], caret: Caret): Show
   return there.find((event) => event.strings.includes(caret.string)) ?? there[0] ?? null;
 }
 
-/** The event before `startSec` that last sounded one of the strings. */
+/** The event before `startSec` that last sounded one of the strings. @param part in order of time */
 export function eventBefore(
   part: readonly ShownPart[],
   startSec: Seconds,
   strings: readonly number[],
 ): ShownPart | null {
-  const before = part.filter(
-    (event) =>
-      event.startSec < startSec - SAME_MOMENT_SEC && event.strings.some((string) => strings.includes(string)),
-  );
-  return before.at(-1) ?? null;
+  for (let at = countBefore(part, startSec - SAME_MOMENT_SEC) - 1; at >= 0; at--)
+    if (part[at]!.strings.some((string) => strings.includes(string))) return part[at]!;
+  return null;
 }
 
 /** When the event after a time begins; `fallbackSec` where none does sooner. */

@@ -68,9 +68,16 @@ export async function timeFrames(bench: BenchPage, act: FrameAct, frames: number
   };
 }
 
-/** Presses a key some times, each after the last is answered. @returns from each press to the next picture, ms */
-export async function timeKeys(bench: BenchPage, key: string, times: number): Promise<number[]> {
+/** From each press to the next picture, and what one press took of the main thread. */
+export interface KeyTimes {
+  answeredMs: number[];
+  spentMs: number;
+}
+
+/** Presses a key some times, each after the last is answered. */
+export async function timeKeys(bench: BenchPage, key: string, times: number): Promise<KeyTimes> {
   const answeredMs: number[] = [];
+  const before = await bench.spent();
   for (let press = 0; press < times; press++) {
     await bench.page.evaluate(() => {
       const held = window as unknown as { answered?: Promise<number> };
@@ -94,5 +101,5 @@ export async function timeKeys(bench: BenchPage, key: string, times: number): Pr
       await bench.page.evaluate(() => (window as unknown as { answered: Promise<number> }).answered),
     );
   }
-  return answeredMs;
+  return { answeredMs, spentMs: ((await bench.spent()).allMs - before.allMs) / times };
 }

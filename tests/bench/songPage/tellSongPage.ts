@@ -19,6 +19,8 @@ export interface SongPageOrder {
 const OPENINGS = 3;
 const FRAMES = 300;
 const KEY_PRESSES = 20;
+/** What is made ready for later comes first. */
+const SETTLING_MS = 5_000;
 /** What the memory is told for. */
 const LONG_LOOP_MINUTES = 30;
 
@@ -71,28 +73,41 @@ async function tellLanes(served: Served, minutes: number): Promise<void> {
         `  ${what.padEnd(34)} ${spreadWords(frameMs, "ms")}, ${late} of ${frameMs.length} late; main thread ${spentAFrame.allMs.toFixed(1)} ms a frame (script ${spentAFrame.scriptMs.toFixed(1)}, style and layout ${spentAFrame.layoutMs.toFixed(1)})`,
       );
     };
-    const tellKey = async (what: string, key: string) =>
-      console.log(`  ${what.padEnd(34)} ${spreadWords(await timeKeys(bench, key, KEY_PRESSES), "ms")}`);
-    await bench.openSong(served.longId);
-    await page.waitForTimeout(5_000);
+    const tellKey = async (what: string, key: string) => {
+      const { answeredMs, spentMs } = await timeKeys(bench, key, KEY_PRESSES);
+      console.log(
+        `  ${what.padEnd(34)} ${spreadWords(answeredMs, "ms")}; main thread ${spentMs.toFixed(1)} ms a key`,
+      );
+    };
+    /** Opens the song anew, zoomed by so many steps. */
+    const anew = async (key: "+" | "-" = "+", times = 0) => {
+      await bench.openSong(served.longId);
+      await page.waitForTimeout(SETTLING_MS);
+      for (let press = 0; press < times; press++) await page.keyboard.press(key);
+      await page.waitForTimeout(1_000);
+    };
     console.log("frame after frame:");
+    await anew();
     await tell("nothing", "nothing");
     await tell("scrolling", "scroll");
+    await anew();
     await tell("zooming", "zoom");
-    for (let press = 0; press < 10; press++) await page.keyboard.press("-");
+    await anew("-", 6);
     await tell("scrolling, minutes in view", "scroll");
-    for (let press = 0; press < 10; press++) await page.keyboard.press("+");
+    await anew();
     await page.keyboard.press("Space");
     await page.waitForTimeout(4_000);
     await tell("playing", "nothing");
-    await page.keyboard.press("Space");
     console.log("from a key to the next picture:");
+    await anew();
     await page.locator("[data-change]").nth(2).click();
     await tellKey("the next change", "ArrowRight");
     await tellKey("inking a change", "Enter");
     await page.keyboard.press("p");
     await tellKey("a beat on in the part", "ArrowRight");
     await tellKey("a fret in the part", "5");
+    await anew("-", 20);
+    await tellKey("zooming in from the whole song", "+");
   } finally {
     await bench.close();
   }

@@ -1,9 +1,10 @@
 "use client";
 
-import type { PointerEvent } from "react";
+import { type PointerEvent, useMemo } from "react";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
-import { BassNotes } from "./BassNotes";
+import { withinStretch } from "@/lib/client/axis/withinStretch";
+import { BassInHand, BassNotes } from "./BassNotes";
 import { BASS_PX, bassY } from "./bassLayout";
 import { useDesk } from "./DeskContext";
 import { LaneFlags } from "./LaneFlags";
@@ -20,10 +21,12 @@ const REACH_PX = 12;
 /** The bass line: numbers of home at their heights, so that a walk-up is seen to climb. */
 export function BassLane() {
   const { axis, opened, selection, select, player } = useDesk();
-  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drawing = useDrawing(axis);
+  const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
   const { bass } = opened.song;
-  const inView = bass.filter((note) => note.endSec >= fromSec && note.startSec <= toSec);
+  const inView = useMemo(() => withinStretch(bass, fromSec, toSec), [bass, fromSec, toSec]);
+  const yOf = useMemo(() => bassY(bass), [bass]);
 
   function choose(event: PointerEvent<HTMLElement>) {
     const sec = pxToSec(axis.now(), event.clientX - event.currentTarget.getBoundingClientRect().left);
@@ -39,12 +42,12 @@ export function BassLane() {
       <LaneName name="Bass" note={bass.length > 0 ? "numbers of home" : ""} />
       <div className={`${styles.track} ${traces.track}`} style={{ height: BASS_PX }} {...drag}>
         <LaneLayer axis={axis}>
-          <BassNotes
+          <BassNotes notes={inView} homes={opened.song.homes} yOf={yOf} drawing={drawing} />
+          <BassInHand
             notes={inView}
-            yOf={bassY(bass)}
             selected={selectedNote(opened.song, selection)}
-            toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
-            widthPx={Math.ceil((toSec - anchorSec) * pxPerSec)}
+            yOf={yOf}
+            drawing={drawing}
           />
           <LaneFlags lane="bass" />
         </LaneLayer>

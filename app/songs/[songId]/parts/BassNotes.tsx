@@ -1,9 +1,11 @@
 "use client";
 
+import { memo } from "react";
+import { type DrawnStretch, drawnPx, drawnWidthPx } from "@/lib/client/axis/timeAxis";
 import { printed } from "@/lib/client/format/format";
-import type { ShownBassNote } from "@/lib/document/read/SongSnapshot";
+import type { ShownBassNote, SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { midiToDegree } from "@/lib/theory/scaleDegree";
-import type { Midi, Seconds } from "@/lib/units/quantities";
+import type { Midi } from "@/lib/units/quantities";
 import styles from "./bass.module.css";
 import { BASS_PX } from "./bassLayout";
 import { useDesk } from "./DeskContext";
@@ -15,22 +17,21 @@ const NUMBER_PX = 13;
 
 /**
  * The notes that are drawn now: how long each lasts, dashed in pencil and solid in ink, and its number where it
- * fits. Two paths hold all lines, so that a whole song is drawn as quickly as a few bars.
+ * fits. Two paths hold all lines, so that a whole song is drawn as quickly as a few bars; drawn anew only when the notes or
+ * the drawn stretch change.
  */
-export function BassNotes({
+export const BassNotes = memo(function BassNotes({
   notes,
+  homes,
   yOf,
-  selected,
-  toPx,
-  widthPx,
+  drawing,
 }: {
   notes: readonly ShownBassNote[];
+  homes: SongSnapshot["homes"];
   yOf: (midi: Midi) => number;
-  selected: ShownBassNote | null;
-  toPx: (timeSec: Seconds) => number;
-  widthPx: number;
+  drawing: DrawnStretch;
 }) {
-  const { opened } = useDesk();
+  const toPx = drawnPx(drawing);
   const line = ({ startSec, endSec, midi }: ShownBassNote) => {
     const from = toPx(startSec);
     return `M${from} ${yOf(midi)}H${Math.max(from + 1, toPx(endSec) - 2)}`;
@@ -40,11 +41,8 @@ export function BassNotes({
       .filter((note) => note.mark === mark)
       .map(line)
       .join("");
-  const held = notes.filter(
-    (note) => note !== selected && opened.others.some(({ cursor }) => cursor?.recordId === note.id),
-  );
   return (
-    <svg className={traces.drawing} width={widthPx} height={BASS_PX} aria-hidden="true">
+    <svg className={traces.drawing} width={drawnWidthPx(drawing)} height={BASS_PX} aria-hidden="true">
       <path className={traces.pencil} d={lines("pencil")} />
       <path className={traces.ink} d={lines("ink")} />
       {notes.map((note, index) => {
@@ -58,10 +56,33 @@ export function BassNotes({
             x={x}
             y={yOf(note.midi) - 4}
           >
-            {printed(midiToDegree(note.midi, keyAt(opened.song, note.startSec)))}
+            {printed(midiToDegree(note.midi, keyAt({ homes }, note.startSec)))}
           </text>
         );
       })}
+    </svg>
+  );
+});
+
+/** Over the notes: frames of what another person holds, and of what is selected. */
+export function BassInHand({
+  notes,
+  selected,
+  yOf,
+  drawing,
+}: {
+  notes: readonly ShownBassNote[];
+  selected: ShownBassNote | null;
+  yOf: (midi: Midi) => number;
+  drawing: DrawnStretch;
+}) {
+  const { opened } = useDesk();
+  const toPx = drawnPx(drawing);
+  const heldIds = new Set(opened.others.map(({ cursor }) => cursor?.recordId));
+  const held = heldIds.size === 0 ? [] : notes.filter((note) => note !== selected && heldIds.has(note.id));
+  if (held.length === 0 && !selected) return null;
+  return (
+    <svg className={traces.drawing} width={drawnWidthPx(drawing)} height={BASS_PX} aria-hidden="true">
       {[...held, ...(selected ? [selected] : [])].map((note) => (
         <rect
           key={`${note.id}.${note.stretch}`}

@@ -1,5 +1,6 @@
 "use client";
 
+import { useMemo } from "react";
 import { sureText } from "@/lib/client/format/format";
 import { typedChord } from "@/lib/client/song/typedChord";
 import { isRun } from "@/lib/client/song/typedRun";
@@ -34,6 +35,11 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   const key = keyAt(opened.song, change.startSec);
   const { degree, rest, letters } = changeText(change.label, key);
   const isPencil = change.mark === "pencil";
+  const { homes } = opened.song;
+  const line = useMemo(
+    () => changeLine(change, keyAt({ homes }, change.startSec), grid, nameOf),
+    [change, homes, grid, nameOf],
+  );
   if (isSelected && typing !== null)
     return (
       <div className={styles.typing}>
@@ -55,7 +61,6 @@ export function ChangeBox({ change }: { change: ShownChange }) {
         />
       </div>
     );
-  const line = changeLine(change, key, grid, nameOf);
   return (
     <button
       ref={box}

@@ -1,8 +1,9 @@
 "use client";
 
-import type { UIEvent } from "react";
+import { type UIEvent, useMemo } from "react";
 import { scrollAxis } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { printed } from "@/lib/client/format/format";
 import { moveChangeBoundary } from "@/lib/document/commands/changeBounds";
 import { keyToWords } from "@/lib/theory/key";
@@ -14,18 +15,30 @@ import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
+import { NarrowChanges } from "./NarrowChanges";
 import { RunGhosts } from "./RunGhosts";
 import { StretchEdge } from "./StretchEdge";
-import { keyAt } from "./selection";
+import { keyAt, selectedChange } from "./selection";
+
+/** Narrower than this, where minutes are in view, a change is a line and no box; the keys still walk from one to the next. */
+const BOX_FROM_PX = 4;
+/** The edge of a narrower one cannot be taken hold of. */
+const EDGE_FROM_PX = 14;
 
 /** The chord changes: the number of the key first, the letter second; pencil dashed, ink solid. */
 export function ChangesLane() {
-  const { axis, opened } = useDesk();
-  const { fromSec, toSec } = useDrawing(axis);
+  const { axis, opened, selection } = useDesk();
+  const drawing = useDrawing(axis);
+  const { fromSec, toSec, pxPerSec } = drawing;
   const { changes, homes } = opened.song;
-  const inView = changes
-    .map((change, index) => ({ change, before: changes[index - 1] }))
-    .filter(({ change }) => change.endSec >= fromSec && change.startSec <= toSec);
+  const selected = selectedChange(opened.song, selection);
+  const { boxes, edges, narrow } = useMemo(() => {
+    const inView = withinStretch(changes, fromSec, toSec);
+    const atLeast = (px: number) => inView.filter((each) => (each.endSec - each.startSec) * pxPerSec >= px);
+    const boxes = atLeast(BOX_FROM_PX);
+    return { boxes, edges: atLeast(EDGE_FROM_PX), narrow: boxes.length < inView.length ? inView : [] };
+  }, [changes, fromSec, toSec, pxPerSec]);
+  const before = useMemo(() => new Map(changes.map((each, index) => [each, changes[index - 1]])), [changes]);
   const home =
     homes.length > 0 ? `home ${printed(keyToWords(keyAt(opened.song, fromSec)))}` : "home not known";
 
@@ -41,13 +54,17 @@ export function ChangesLane() {
       <LaneName name="Changes" note={home} />
       <div className={`${styles.track} ${changeStyles.changes}`} onScroll={handOn}>
         <LaneLayer axis={axis}>
-          {inView.map(({ change }) => (
+          <NarrowChanges changes={narrow} drawing={drawing} />
+          {boxes.map((change) => (
             <ChangeBox key={`${change.id}.${change.stretch}`} change={change} />
           ))}
-          {inView.map(({ change, before }) => (
+          {selected && narrow.includes(selected) && !boxes.includes(selected) ? (
+            <ChangeBox change={selected} />
+          ) : null}
+          {edges.map((change) => (
             <StretchEdge
               key={`${change.id}.${change.stretch}`}
-              left={before ?? null}
+              left={before.get(change) ?? null}
               right={change}
               move={moveChangeBoundary}
             />

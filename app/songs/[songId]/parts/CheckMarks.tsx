@@ -1,5 +1,6 @@
 "use client";
 
+import { useMemo } from "react";
 import { useCheckState } from "@/lib/client/fit/useFit";
 import { CHECK_SIGNS } from "./checkSigns";
 import { useDesk } from "./DeskContext";
@@ -23,11 +24,13 @@ export function CheckMarks({
 }) {
   const desk = useDesk();
   const { marks } = useCheckState(desk.fit);
+  const { part } = desk.opened.song;
+  const byId = useMemo(() => new Map(part.map((event) => [event.id, event])), [part]);
   if (marks.length === 0) return null;
   return fitActs(desk)
     .shownMarks(marks)
     .map(({ eventId, verdict, isStale }) => {
-      const event = desk.opened.song.part.find(({ id }) => id === eventId);
+      const event = byId.get(eventId);
       if (!event || verdict.kind === "fits" || event.endSec < fromSec || event.startSec > toSec) return null;
       const top = Math.min(...event.strings.map((string) => stringY(strings, string)));
       const y = Math.max(RADIUS + 1, top - STRING_PX / 2 - RADIUS + 2);

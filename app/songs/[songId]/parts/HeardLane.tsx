@@ -3,9 +3,10 @@
 import { type PointerEvent, useMemo } from "react";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { isOfRecord, isOfSteel } from "@/lib/client/song/heardList";
 import { useDesk } from "./DeskContext";
-import { HeardNotes } from "./HeardNotes";
+import { HeardInHand, HeardNotes } from "./HeardNotes";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
@@ -18,7 +19,8 @@ import { useSpanDrag } from "./useSpanDrag";
 /** The notes of the steel as they were heard, each at its height and with its glides; the band's on request. */
 export function HeardLane() {
   const { axis, opened, selection, select, player, band, heardList, isTableOpen, openTable } = useDesk();
-  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drawing = useDrawing(axis);
+  const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
   const { notes, bandNotes } = opened.song;
   const selected =
@@ -26,9 +28,9 @@ export function HeardLane() {
   const heightPx = heardList.length > notes.length ? NOTES_AND_BAND_PX : NOTES_PX;
   const drawn = useMemo(() => [...heardList, ...bandNotes], [heardList, bandNotes]);
   const yOf = useMemo(() => noteY(drawn, heightPx), [drawn, heightPx]);
-  const isInView = (note: { startSec: number; endSec: number }) =>
-    note.endSec >= fromSec && note.startSec <= toSec;
-  const inView = heardList.filter(isInView);
+  const inView = useMemo(() => withinStretch(heardList, fromSec, toSec), [heardList, fromSec, toSec]);
+  const steel = useMemo(() => withinStretch(notes, fromSec, toSec), [notes, fromSec, toSec]);
+  const others = useMemo(() => inView.filter((note) => !isOfSteel(note)), [inView]);
 
   function choose(event: PointerEvent<HTMLElement>) {
     const box = event.currentTarget.getBoundingClientRect();
@@ -55,14 +57,14 @@ export function HeardLane() {
       <div className={`${styles.track} ${traces.track}`} style={{ height: heightPx }} {...drag}>
         <LaneLayer axis={axis}>
           <HeardNotes
-            notes={notes.filter(isInView)}
-            band={inView.filter((note) => !isOfSteel(note))}
+            notes={steel}
+            band={others}
+            homes={opened.song.homes}
             yOf={yOf}
-            selected={selected}
-            toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
-            widthPx={Math.ceil((toSec - anchorSec) * pxPerSec)}
+            drawing={drawing}
             heightPx={heightPx}
           />
+          <HeardInHand notes={steel} selected={selected} yOf={yOf} drawing={drawing} heightPx={heightPx} />
           <LaneFlags lane="notes" />
         </LaneLayer>
         {notes.length === 0 && !band.shown ? (

@@ -1,29 +1,35 @@
 "use client";
 
-import { useCallback, useEffect, useRef } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { useElementWidth } from "@/lib/client/axis/useElementWidth";
+import { KeptLanes } from "@/lib/client/lanes/KeptLanes";
 import { BassLane } from "./BassLane";
 import { BeatLines } from "./BeatLines";
 import { ChangesLane } from "./ChangesLane";
 import { useDesk } from "./DeskContext";
 import { HeardLane } from "./HeardLane";
+import { LaneFold } from "./LaneFold";
+import { KeptLanesHere } from "./laneFoldContext";
 import styles from "./lanes.module.css";
 import { PartLane } from "./PartLane";
 import { Playhead } from "./Playhead";
 import { RecordLane } from "./RecordLane";
-import { Ruler } from "./Ruler";
+import { Rulers } from "./Rulers";
 import { SectionsLane } from "./SectionsLane";
 import { Spans } from "./Spans";
+import { useTwoFingers } from "./useTwoFingers";
 
 const ZOOM_PER_WHEEL_PX = 0.002;
 
 /** All lanes, one under the other, on the one time axis. */
 export function Lanes() {
-  const { axis } = useDesk();
+  const { axis, opened, page } = useDesk();
+  const [kept] = useState(() => new KeptLanes(page.me.id, localStorage));
   const lanes = useRef<HTMLElement>(null);
   const track = useRef<HTMLDivElement>(null);
   useElementWidth(track, axis.measure);
+  useTwoFingers(lanes, track, axis);
 
   const onWheel = useCallback(
     (event: WheelEvent) => {
@@ -55,20 +61,36 @@ export function Lanes() {
   }, [onWheel]);
 
   return (
-    <main className={styles.lanes} ref={lanes} aria-label="Lanes">
-      <div className={styles.stack}>
-        <div className={styles.overlay} ref={track} />
-        <BeatLines />
-        <Ruler />
-        <SectionsLane />
-        <RecordLane />
-        <ChangesLane />
-        <BassLane />
-        <HeardLane />
-        <PartLane />
-        <Spans />
-        <Playhead />
-      </div>
-    </main>
+    <KeptLanesHere value={kept}>
+      <main className={styles.lanes} ref={lanes} aria-label="Lanes">
+        <div className={styles.stack}>
+          <div className={styles.overlay} ref={track} />
+          <BeatLines />
+          <Rulers />
+          {opened.song.sections.length > 0 ? (
+            <LaneFold lane="sections" name="Sections">
+              <SectionsLane />
+            </LaneFold>
+          ) : null}
+          <LaneFold lane="record" name="Record">
+            <RecordLane />
+          </LaneFold>
+          <LaneFold lane="changes" name="Changes">
+            <ChangesLane />
+          </LaneFold>
+          <LaneFold lane="bass" name="Bass">
+            <BassLane />
+          </LaneFold>
+          <LaneFold lane="heard" name="Heard">
+            <HeardLane />
+          </LaneFold>
+          <LaneFold lane="part" name="Part">
+            <PartLane />
+          </LaneFold>
+          <Spans />
+          <Playhead />
+        </div>
+      </main>
+    </KeptLanesHere>
   );
 }

@@ -1,8 +1,12 @@
 "use client";
 
+import { memo } from "react";
+import { type DrawnStretch, drawnPx } from "@/lib/client/axis/timeAxis";
 import { eventBefore, lettersOn } from "@/lib/client/song/partTyping";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import type { Copedent } from "@/lib/instrument/Copedent";
 import { fretOn } from "@/lib/instrument/frets";
+import type { PartEvent } from "@/lib/notation/PartEvent";
 import { useDesk } from "./DeskContext";
 import styles from "./part.module.css";
 import { LETTER_PX, STRING_PX, stringY } from "./partLayout";
@@ -12,85 +16,117 @@ export function PartCells({
   part,
   selected,
   strings,
-  toPx,
+  drawing,
 }: {
+  /** What is drawn now, in order of time. */
   part: readonly ShownPart[];
   selected: ShownPart | null;
   strings: readonly number[];
-  toPx: (timeSec: number) => number;
+  drawing: DrawnStretch;
 }) {
   const { opened, copedent, guitar } = useDesk();
-  const isHeld = (event: ShownPart) => opened.others.some(({ cursor }) => cursor?.recordId === event.id);
-  return part.map((event) => {
-    const x = toPx(event.startSec);
-    const endX = toPx(event.endSec);
-    const isPencil = event.mark === "pencil";
-    const before =
-      event.articulation === "pick" ? null : eventBefore(opened.song.part, event.startSec, event.strings);
-    const flag = guitar.read.flags.get(event.id);
-    // What this guitar lacks is shown as it was written, and marked.
-    const texts = event.strings.map((string) =>
-      flag
-        ? `${fretOn(flag.written, string)}${flag.written.changes.join("")}!`
-        : String(fretOn(event, string)) + lettersOn(copedent, event.changes, string),
-    );
-    const widest = Math.max(...texts.map((text) => text.length)) * LETTER_PX;
-    const top = Math.min(...event.strings.map((string) => stringY(strings, string))) - STRING_PX / 2;
-    const bottom = Math.max(...event.strings.map((string) => stringY(strings, string))) + STRING_PX / 2;
-    return (
-      <g key={event.id} className={flag ? styles.cellFlagged : isPencil ? styles.cellPencil : styles.cellInk}>
-        {event.strings.map((string, index) => {
-          const y = stringY(strings, string);
-          const text = texts[index] ?? "";
-          const afterText = x + text.length * LETTER_PX + 4;
-          return (
-            <g key={string}>
-              {endX > afterText ? (
-                <line
-                  className={styles.rings}
-                  x1={afterText}
-                  x2={Math.max(afterText, endX - 5)}
-                  y1={y}
-                  y2={y}
-                />
-              ) : null}
-              {before?.strings.includes(string) && x - toPx(before.startSec) >= JOIN_FROM_PX ? (
-                <Join
-                  event={event}
-                  before={before}
-                  string={string}
-                  x={x - 4}
-                  room={x - 6 - toPx(before.startSec)}
-                  y={y}
-                />
-              ) : null}
-              <rect
-                className={styles.cellGround}
-                x={x - 2}
-                y={y - 9}
-                width={text.length * LETTER_PX + 4}
-                height="18"
-              />
-              <text className={styles.cell} x={x} y={y + 5}>
-                {text}
-              </text>
-            </g>
-          );
-        })}
-        {selected?.id === event.id || isHeld(event) ? (
-          <rect
-            className={selected?.id === event.id ? styles.frame : styles.frameOther}
-            x={x - 6}
-            y={top}
-            width={widest + 12}
-            height={bottom - top}
-            rx="4"
-          />
-        ) : null}
-      </g>
-    );
-  });
+  const heldIds = new Set(opened.others.map(({ cursor }) => cursor?.recordId));
+  return part.map((event) => (
+    <PartCell
+      key={event.id}
+      event={event}
+      before={
+        event.articulation === "pick" ? null : eventBefore(opened.song.part, event.startSec, event.strings)
+      }
+      written={guitar.read.flags.get(event.id)?.written ?? null}
+      strings={strings}
+      copedent={copedent}
+      drawing={drawing}
+      frame={selected?.id === event.id ? "own" : heldIds.has(event.id) ? "other" : null}
+    />
+  ));
 }
+
+/** One event, drawn anew only when it, its guitar or the drawn stretch changes, or when it is taken in hand or let go. */
+const PartCell = memo(function PartCell({
+  event,
+  before,
+  written,
+  strings,
+  copedent,
+  drawing,
+  frame,
+}: {
+  event: ShownPart;
+  before: ShownPart | null;
+  /** How it was written, where the guitar that is seen cannot play it. */
+  written: PartEvent | null;
+  strings: readonly number[];
+  copedent: Copedent;
+  drawing: DrawnStretch;
+  frame: "own" | "other" | null;
+}) {
+  const toPx = drawnPx(drawing);
+  const x = toPx(event.startSec);
+  const endX = toPx(event.endSec);
+  const isPencil = event.mark === "pencil";
+  // What this guitar lacks is shown as it was written, and marked.
+  const texts = event.strings.map((string) =>
+    written
+      ? `${fretOn(written, string)}${written.changes.join("")}!`
+      : String(fretOn(event, string)) + lettersOn(copedent, event.changes, string),
+  );
+  const widest = Math.max(...texts.map((text) => text.length)) * LETTER_PX;
+  const top = Math.min(...event.strings.map((string) => stringY(strings, string))) - STRING_PX / 2;
+  const bottom = Math.max(...event.strings.map((string) => stringY(strings, string))) + STRING_PX / 2;
+  return (
+    <g className={written ? styles.cellFlagged : isPencil ? styles.cellPencil : styles.cellInk}>
+      {event.strings.map((string, index) => {
+        const y = stringY(strings, string);
+        const text = texts[index] ?? "";
+        const afterText = x + text.length * LETTER_PX + 4;
+        return (
+          <g key={string}>
+            {endX > afterText ? (
+              <line
+                className={styles.rings}
+                x1={afterText}
+                x2={Math.max(afterText, endX - 5)}
+                y1={y}
+                y2={y}
+              />
+            ) : null}
+            {before?.strings.includes(string) && x - toPx(before.startSec) >= JOIN_FROM_PX ? (
+              <Join
+                event={event}
+                before={before}
+                string={string}
+                x={x - 4}
+                room={x - 6 - toPx(before.startSec)}
+                y={y}
+              />
+            ) : null}
+            <rect
+              className={styles.cellGround}
+              x={x - 2}
+              y={y - 9}
+              width={text.length * LETTER_PX + 4}
+              height="18"
+            />
+            <text className={styles.cell} x={x} y={y + 5}>
+              {text}
+            </text>
+          </g>
+        );
+      })}
+      {frame ? (
+        <rect
+          className={frame === "own" ? styles.frame : styles.frameOther}
+          x={x - 6}
+          y={top}
+          width={widest + 12}
+          height={bottom - top}
+          rx="4"
+        />
+      ) : null}
+    </g>
+  );
+});
 
 const JOIN_PX = 20;
 /** Nearer to the event before, no sign fits between the two. */

@@ -1,18 +1,21 @@
 "use client";
 
-import type { PointerEvent } from "react";
+import { type PointerEvent, useMemo } from "react";
 import { snapToBeat } from "@/lib/client/axis/songGrid";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { shortName } from "@/lib/client/copedents/copedentWords";
 import { CheckMarks } from "./CheckMarks";
 import { useDesk } from "./DeskContext";
 import guitarStyles from "./guitar.module.css";
 import { LaneFlags } from "./LaneFlags";
+import { LaneHeading } from "./LaneHeading";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
 import { PartCaret } from "./PartCaret";
 import { PartCells } from "./PartCells";
+import { isTooClose, PartMarks } from "./PartMarks";
 import { PassageFrame } from "./PassageFrame";
 import partStyles from "./part.module.css";
 import { STRING_PX, stringY } from "./partLayout";
@@ -25,9 +28,12 @@ const CLICK_STEP_PX = 16;
 /** The part: one line a string, string 1 on top. Click to set the caret, then type. */
 export function PartLane() {
   const { axis, grid, opened, copedent, guitar, selection, select, laidOut } = useDesk();
-  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drawing = useDrawing(axis);
+  const { anchorSec, fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(setCaret);
-  const strings = copedent.strings.map((each) => each.number);
+  const strings = useMemo(() => copedent.strings.map((each) => each.number), [copedent]);
+  const { part } = opened.song;
+  const inView = useMemo(() => withinStretch(part, fromSec, toSec), [part, fromSec, toSec]);
   const height = strings.length * STRING_PX;
 
   function setCaret(event: PointerEvent<HTMLElement>) {
@@ -60,7 +66,7 @@ export function PartLane() {
   return (
     <section className={`${styles.lane} ${guitarStyles.lane}`} aria-label="Part">
       <div className={styles.gutter}>
-        <h2 className={styles.laneName}>Part</h2>
+        <LaneHeading name="Part" isOver />
         <button
           type="button"
           className={guitarStyles.name}
@@ -89,12 +95,16 @@ export function PartLane() {
             height={height}
             aria-hidden="true"
           >
-            <PartCells
-              part={opened.song.part.filter((each) => each.endSec >= fromSec && each.startSec <= toSec)}
-              selected={selectedEvent(opened.song, selection)}
-              strings={strings}
-              toPx={(sec) => Math.round((sec - anchorSec) * pxPerSec)}
-            />
+            {isTooClose(inView, drawing) ? (
+              <PartMarks part={inView} strings={strings} drawing={drawing} />
+            ) : (
+              <PartCells
+                part={inView}
+                selected={selectedEvent(opened.song, selection)}
+                strings={strings}
+                drawing={drawing}
+              />
+            )}
             <CheckMarks
               fromSec={fromSec}
               toSec={toSec}

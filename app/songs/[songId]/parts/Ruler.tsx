@@ -1,12 +1,13 @@
 "use client";
 
+import { everySoManyBars } from "@/lib/client/axis/songGrid";
 import { useDrawing } from "@/lib/client/axis/useAxis";
-import { clockText } from "@/lib/client/format/format";
 import { BarName } from "./BarName";
 import { BeatHandles, TapMarks } from "./BeatHandles";
 import { useDesk } from "./DeskContext";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
+import { SecondMarks } from "./SecondsRuler";
 import { useSpanDrag } from "./useSpanDrag";
 
 /** Bar labels stand at least this far apart. */
@@ -25,16 +26,11 @@ export function Ruler() {
       sec: startSec,
       text: number < 1 ? "upbeat" : `bar ${number}`,
     }));
-    const barPx = grid.tempoBpm > 0 ? (60 / grid.tempoBpm) * grid.beatsPerBar * pxPerSec : LABEL_PX;
-    const every = 2 ** Math.max(0, Math.ceil(Math.log2(LABEL_PX / barPx)));
+    const every = everySoManyBars(grid, pxPerSec, LABEL_PX);
     const upbeatPx =
       ((grid.bars[1]?.startSec ?? Number.POSITIVE_INFINITY) - (grid.bars[0]?.startSec ?? 0)) * pxPerSec;
     if (grid.bars[0] && grid.bars[0].number < 1 && upbeatPx < UPBEAT_PX) bars.shift();
     marks.push(...bars.filter((_, index) => index % every === 0));
-  } else {
-    const everySec = [1, 2, 5, 10, 15, 30, 60, 120].find((sec) => sec * pxPerSec >= LABEL_PX) ?? 300;
-    for (let sec = 0; sec <= axis.now().durationSec; sec += everySec)
-      marks.push({ sec, text: clockText(sec) });
   }
   const free = (opened.song.grid?.freeStretches ?? []).filter(
     ({ startSec, endSec }) => endSec >= fromSec && startSec <= toSec,
@@ -46,6 +42,7 @@ export function Ruler() {
       <div className={styles.gutter} />
       <div className={styles.track} {...drag}>
         <LaneLayer axis={axis}>
+          {grid ? null : <SecondMarks />}
           {free.map(({ startSec, endSec }) => (
             <span
               key={startSec}

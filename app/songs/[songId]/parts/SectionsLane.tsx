@@ -1,6 +1,8 @@
 "use client";
 
+import { useMemo } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { moveSectionBoundary } from "@/lib/document/commands/sections";
 import { useDesk } from "./DeskContext";
 import { LaneFlags } from "./LaneFlags";
@@ -16,22 +18,24 @@ export function SectionsLane() {
   const { axis, opened } = useDesk();
   const { fromSec, toSec } = useDrawing(axis);
   const { sections } = opened.song;
+  const inView = useMemo(() => withinStretch(sections, fromSec, toSec), [sections, fromSec, toSec]);
+  const before = useMemo(
+    () => new Map(sections.map((each, index) => [each, sections[index - 1]])),
+    [sections],
+  );
   if (sections.length === 0) return null;
-  const inView = sections
-    .map((section, index) => ({ section, before: sections[index - 1] }))
-    .filter(({ section }) => section.endSec >= fromSec && section.startSec <= toSec);
   return (
     <section className={`${styles.lane} ${sectionStyles.lane}`} aria-label="Sections">
       <LaneName name="Sections" note="" />
       <div className={`${styles.track} ${sectionStyles.sections}`}>
         <LaneLayer axis={axis}>
-          {inView.map(({ section }) => (
+          {inView.map((section) => (
             <SectionBox key={`${section.id}.${section.stretch}`} section={section} />
           ))}
-          {inView.map(({ section, before }) => (
+          {inView.map((section) => (
             <StretchEdge
               key={`${section.id}.${section.stretch}`}
-              left={before ?? null}
+              left={before.get(section) ?? null}
               right={section}
               move={moveSectionBoundary}
             />

@@ -117,12 +117,12 @@ function homeSpan(song: SongSnapshot, home: HomeRecord | null) {
 }
 
 /** The home in force at a time; null where none is known. */
-export function homeAt(song: SongSnapshot, timeSec: Seconds): HomeRecord | null {
+export function homeAt(song: Pick<SongSnapshot, "homes">, timeSec: Seconds): HomeRecord | null {
   return song.homes.findLast((each) => each.startSec <= timeSec + 0.01) ?? song.homes[0] ?? null;
 }
 
 /** Home at a time; C major where none is known, so that numbers can still be reckoned. */
-export function keyAt(song: SongSnapshot, timeSec: Seconds): Key {
+export function keyAt(song: Pick<SongSnapshot, "homes">, timeSec: Seconds): Key {
   const home = homeAt(song, timeSec);
   return home ? { tonic: home.tonic, mode: home.mode } : C_MAJOR;
 }

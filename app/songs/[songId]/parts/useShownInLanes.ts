@@ -2,8 +2,8 @@
 
 import { type RefObject, useEffect } from "react";
 
-/** Room for the ruler above, and for what hangs below a line. */
-const ABOVE_PX = 36;
+/** Room for the rulers above, and for what hangs below a line. */
+const ABOVE_PX = 56;
 const BELOW_PX = 24;
 
 /**

@@ -12,8 +12,9 @@ type SetsByOffsets = ReadonlyMap<string, readonly HeldSet[]>;
 
 /**
  * Answers which sets of changes move given strings by given steps: sets that feet and knees can hold, and of which none
- * but what is fixed could be left out. A change is one too many where the strings come to the same without it, or at an
- * earlier stage of it. Whatever was asked once is kept, so a chord in another key costs nothing more.
+ * but what is fixed could be left out. A change is one too many where the strings come to the same without it. Where they do
+ * so at a half stop and all the way, both are found: one is held with care, the other rests on its stop. Whatever was
+ * asked once is kept, so a chord in another key costs nothing more.
  */
 export class HoldFinder {
   private readonly byStrings = new Map<string, SetsByOffsets>();
@@ -75,7 +76,7 @@ export class HoldFinder {
       const own = free[at];
       if (own === undefined) {
         const offsets = this.offsetsUnder(held, indexes);
-        if (offsets === null || !this.isNeeded(held, offsets, indexes, stages)) return;
+        if (offsets === null || !this.isNeeded(held, offsets, indexes)) return;
         const same = found.get(offsets) ?? [];
         same.push(this.neck.describe(inOrder(held)));
         found.set(offsets, same);
@@ -92,20 +93,13 @@ export class HoldFinder {
   }
 
   /** Whether the strings would come to something else without any one of the changes that are not fixed. */
-  private isNeeded(
-    held: readonly Stage[],
-    offsets: string,
-    indexes: readonly number[],
-    stages: readonly Stage[],
-  ): boolean {
-    for (const stage of held) {
-      if (this.fixed.stages.includes(stage)) continue;
-      const without = held.filter((other) => other !== stage);
-      const less = stages.filter(({ change, depth }) => change === stage.change && depth < stage.depth);
-      const lighter = [without, ...less.map((earlier) => [...without, earlier])];
-      if (lighter.some((set) => this.offsetsUnder(set, indexes) === offsets)) return false;
-    }
-    return true;
+  private isNeeded(held: readonly Stage[], offsets: string, indexes: readonly number[]): boolean {
+    return held
+      .filter((stage) => !this.fixed.stages.includes(stage))
+      .every((stage) => {
+        const without = held.filter((other) => other !== stage);
+        return this.offsetsUnder(without, indexes) !== offsets;
+      });
   }
 
   /** Null where one of the strings has no dependable pitch. */

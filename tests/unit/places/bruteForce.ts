@@ -71,13 +71,11 @@ function pitch({ strings, changes, splits }: Copedent, depths: Depths, string: n
   return strings.find(({ number }) => number === string)!.openMidi + up + down;
 }
 
-/** Whether some change could be left out, or stay at an earlier stage, with every string as it is. */
+/** Whether some change could be left out with every string as it is. */
 function isTooMuch(copedent: Copedent, depths: Depths, strings: readonly number[]): boolean {
   const same = (other: Depths) =>
     strings.every((string) => pitch(copedent, other, string) === pitch(copedent, depths, string));
-  return depths.some((depth, at) =>
-    Array.from({ length: depth }, (_, less) => depths.with(at, less)).some(same),
-  );
+  return depths.some((depth, at) => depth > 0 && same(depths.with(at, 0)));
 }
 
 function idsOf({ changes }: Copedent, depths: Depths): string[] {

@@ -68,6 +68,15 @@ export function barAt(grid: SongGrid, timeSec: Seconds): Bar | null {
   return bars[low - 1] ?? null;
 }
 
+/** The bar that one means by a time: where it lies, or the next where more than half of it has gone by, or it is a pickup. */
+export function barFor(grid: SongGrid, timeSec: Seconds): Bar | null {
+  const bar = barAt(grid, timeSec + 0.05);
+  if (!bar) return grid.bars[0] ?? null;
+  const gone = secondsToBeat(grid, timeSec) - bar.startBeat;
+  const isPast = bar.number < 1 || gone > (bar.endBeat - bar.startBeat) / 2;
+  return isPast ? (grid.bars.find((each) => each.startBeat === bar.endBeat) ?? bar) : bar;
+}
+
 /** Bar and beat in words, `bar 3 beat 1`; empty where no grid is known. */
 export function placeWords(grid: SongGrid | null, timeSec: Seconds): string {
   if (!grid) return "";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { barAt, makeSongGrid, placeWords, snapToBeat, stepBeat } from "@/lib/client/axis/songGrid";
+import { barAt, barFor, makeSongGrid, placeWords, snapToBeat, stepBeat } from "@/lib/client/axis/songGrid";
 
 /** An upbeat, then two bars of four at 120 beats a minute, in a record that goes on for two bars more. */
 const GRID = makeSongGrid(
@@ -27,6 +27,10 @@ describe("the grid of a song", () => {
     expect(barAt(GRID, 1)?.number).toBe(1);
     expect(barAt(GRID, 2.99)?.number).toBe(1);
     expect(barAt(GRID, 5.2)?.number).toBe(3);
+  });
+
+  it("finds the bar that is meant by a time: not one that is mostly over, nor a pickup", () => {
+    expect([0, 0.5, 1, 1.9, 2.4, 8.9].map((sec) => barFor(GRID, sec)?.number)).toEqual([0, 1, 1, 1, 2, 4]);
   });
 
   it("snaps to the nearest beat or part of a beat, never before the start", () => {

@@ -10,9 +10,9 @@ import { useDesk } from "./DeskContext";
 
 const COUNTS = Array.from({ length: LONGEST_BAR }, (_, index) => index + 1);
 const REACHES: readonly [MeterReach, string][] = [
-  ["onward", "from this bar on"],
-  ["bar", "in this bar alone"],
-  ["song", "in the whole song"],
+  ["onward", "from here on"],
+  ["bar", "this bar alone"],
+  ["song", "the whole song"],
 ];
 
 /** How many beats a bar has, and how far that reaches. */

@@ -18,7 +18,7 @@ export function TryChords({ change }: { change: ShownChange }) {
   const key = keyAt(opened.song, change.startSec);
   return (
     <section className={fit.here} aria-label="The 1, 4 and 5 here">
-      <h3 className={fit.name}>Try the 1, 4 and 5 by ear: Z plays the next, Enter takes it</h3>
+      <h3 className={fit.name}>Try by ear: Z plays the next, Enter takes it</h3>
       <ul className={styles.chords}>
         {plainChords(key).map((label) => (
           <TryChord key={label} label={label} change={change} />

@@ -1,4 +1,4 @@
-import { barAt, stepBeat } from "@/lib/client/axis/songGrid";
+import { barFor, stepBeat } from "@/lib/client/axis/songGrid";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
 import { isSameKey, type Key } from "@/lib/theory/key";
@@ -32,7 +32,7 @@ export function homeActs(desk: Desk) {
       if (!desk.mayWrite) return;
       const span = selectedSpan(song, selection, grid);
       const timeSec = span?.startSec ?? player.timeSec;
-      const startSec = grid ? (barAt(grid, timeSec + 0.05)?.startSec ?? 0) : timeSec;
+      const startSec = grid ? (barFor(grid, timeSec)?.startSec ?? 0) : timeSec;
       const { tonic, mode } = keyAt(song, startSec);
       const there = song.homes.find((each) => Math.abs(each.startSec - startSec) < 0.02);
       const id = there?.id ?? run((ctx) => setHome(ctx, { startSec, tonic, mode }))?.[0];

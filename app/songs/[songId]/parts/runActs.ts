@@ -1,4 +1,4 @@
-import { barAt } from "@/lib/client/axis/songGrid";
+import { barFor } from "@/lib/client/axis/songGrid";
 import { showStretch } from "@/lib/client/axis/timeAxis";
 import { wordsOf } from "@/lib/client/requests/request";
 import { type TypedRun, typedRun } from "@/lib/client/song/typedRun";
@@ -41,7 +41,7 @@ export function runActs(desk: Desk) {
       if (!desk.mayWrite) return;
       if (!grid) return say("The beats are not known, so a run has no bars to fall on. Tap them first: T.");
       const startSec = selectedSpan(opened.song, selection, grid)?.startSec ?? player.timeSec;
-      const fromSec = barAt(grid, startSec + 0.05)?.startSec ?? grid.bars[0]?.startSec ?? 0;
+      const fromSec = barFor(grid, startSec)?.startSec ?? grid.bars[0]?.startSec ?? 0;
       setTyping(null);
       setRun({ text, fromSec });
     },
@@ -73,7 +73,8 @@ export function runWords({ run, fault }: RunReading): string {
   if (fault) return fault;
   if (!run) return "1 4 1/3 5: a bar each. (4 5) parts a bar, . goes on, % repeats, _ leaves what is there.";
   const { changes, fromBar, toBar, leftOver } = run;
-  const bars = fromBar === toBar ? `bar ${fromBar}` : `bars ${fromBar} to ${toBar}`;
+  const from = fromBar < 1 ? "the upbeat" : `${fromBar === toBar ? "bar" : "bars"} ${fromBar}`;
+  const bars = fromBar === toBar ? from : `${from} to ${fromBar < 1 ? "bar " : ""}${toBar}`;
   const over = leftOver > 0 ? ` The record ends before the last ${leftOver}.` : "";
   return `${changes.length} ${changes.length === 1 ? "change" : "changes"} in ${bars}.${over}`;
 }

@@ -12,9 +12,10 @@ const rooms = {
   instrument: ["units", "theory"],
   places: ["units", "theory", "instrument"],
   notation: ["units", "theory", "instrument"],
+  lesson: ["units", "theory", "instrument"],
   synth: ["units", "theory", "instrument", "notation"],
-  document: ["units", "theory", "hearing", "instrument", "places", "notation"],
-  contracts: ["units", "theory", "hearing", "instrument", "places", "notation", "document"],
+  document: ["units", "theory", "hearing", "instrument", "places", "notation", "lesson"],
+  contracts: ["units", "theory", "hearing", "instrument", "places", "notation", "lesson", "document"],
 };
 const pureRooms = Object.keys(rooms);
 const ground = [...pureRooms];
@@ -44,6 +45,7 @@ const packagesOf = {
   instrument: [],
   places: [],
   notation: [],
+  lesson: [],
   synth: [],
   document: ["yjs", "lib0"],
   contracts: ["zod"],

@@ -16,6 +16,7 @@ const ROOMS = [
   "dsp",
   "hearing",
   "instrument",
+  "lesson",
   "notation",
   "places",
   "scoring",

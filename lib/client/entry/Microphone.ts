@@ -1,9 +1,10 @@
+import { rms } from "@/lib/dsp/rms";
 import type { Cents, Hertz, Midi, Seconds } from "@/lib/units/quantities";
 import { Watched } from "../watched/Watched";
 import { microphoneFault } from "./listenFaults";
 import type { ListeningState } from "./MidiKeyboards";
 import { nearerTuning } from "./nearerTuning";
-import { OnePitch, rms } from "./onePitch";
+import type { OnePitch } from "./onePitch";
 import { followPick, NO_PICK, RINGS_SEC } from "./pickedTogether";
 import { SoundKeeper } from "./SoundKeeper";
 import { NOTHING_SETTLED, type SettledNote, settle } from "./settlePitch";
@@ -102,7 +103,8 @@ export class Microphone extends Watched<MicrophoneState> {
   private async listen(stream: MediaStream, signal: AbortSignal): Promise<void> {
     const context = new AudioContext();
     signal.addEventListener("abort", () => void context.close());
-    await context.resume();
+    // Fetched only now: most who open a song play nothing in.
+    const [{ OnePitch }] = await Promise.all([import("./onePitch"), context.resume()]);
     if (signal.aborted) return;
     const ear = new OnePitch(context.sampleRate);
     // Nothing is connected to the way out: the microphone is never heard by itself.

@@ -1,6 +1,5 @@
 import type { Cents, Midi } from "@/lib/units/quantities";
 import type { PassageHearer } from "../hearing/passage/PassageHearer";
-import { asStretch, ringingAtEnd } from "./hearTogether";
 import { Microphone } from "./Microphone";
 import { MidiKeyboards } from "./MidiKeyboards";
 
@@ -21,6 +20,7 @@ export class NoteEntry {
     onNotes: (midis) => this.onPlayed?.({ midis, by: "microphone", isStruck: true }),
     tuningCents: () => this.tuningCents,
     hearTogether: async (samples, sampleRateHz) => {
+      const { asStretch, ringingAtEnd } = await import("./hearTogether");
       if (!this.hearer) return null;
       const { stretch, passage } = asStretch(samples, sampleRateHz);
       const heard = await this.hearer.hearSound(stretch, passage);

@@ -1,3 +1,4 @@
+import { rms } from "@/lib/dsp/rms";
 import { toneAmplitudes } from "@/lib/dsp/toneAmplitudes";
 import { Yin } from "@/lib/dsp/Yin";
 import { hertzToMidi } from "@/lib/units/pitch";
@@ -40,11 +41,4 @@ export class OnePitch {
     if (amplitudes[0]! < LEAST_FUNDAMENTAL * Math.max(...amplitudes)) return { kind: "unclear" };
     return { kind: "note", midi: hertzToMidi(found.frequencyHz) };
   }
-}
-
-/** Root mean square of samples. */
-export function rms(samples: Float32Array): number {
-  let sum = 0;
-  for (const sample of samples) sum += sample * sample;
-  return Math.sqrt(sum / samples.length);
 }

@@ -1,27 +1,31 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { Suspense, useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { whenIdle } from "@/lib/client/page/whenIdle";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { Bench } from "./Bench";
-import { CheckPanel } from "./CheckPanel";
 import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
 import styles from "./desk.module.css";
 import { GuitarBar } from "./GuitarBar";
-import { GuitarSheet } from "./GuitarSheet";
 import { HearIt } from "./HearIt";
 import { HearingBar } from "./HearingBar";
 import { InHand } from "./InHand";
-import { KeysDialog } from "./KeysDialog";
 import { Lanes } from "./Lanes";
-import { NotesTable } from "./NotesTable";
+import {
+  CheckPanel,
+  fetchLaterParts,
+  GuitarSheet,
+  KeysDialog,
+  NotesTable,
+  PedalsSheet,
+  TabDialog,
+} from "./laterParts";
 import { PassageColumn } from "./PassageColumn";
-import { PedalsSheet } from "./PedalsSheet";
 import { RunBar } from "./RunBar";
 import { SongHeader } from "./SongHeader";
 import { SongStrip } from "./SongStrip";
-import { TabDialog } from "./TabDialog";
 import { Transport } from "./Transport";
 import { useDeskKeys } from "./useDeskKeys";
 import { usePlayedIn } from "./usePlayedIn";
@@ -34,6 +38,8 @@ const FOLDED = [
   { name: "bench", label: "Where it lies" },
   { name: "hear", label: "Hear it" },
 ] as const;
+/** What is seen later is fetched once the page has had this long for itself. */
+const LATER_AFTER_MS = 2_000;
 type Folded = (typeof FOLDED)[number]["name"];
 
 /** Where everything on the song page stands. */
@@ -56,6 +62,7 @@ export function DeskFrame({ word }: { word: string | null }) {
     else if (wasHanded.current && onBench.text === "") setSheet(null);
     wasHanded.current = isHanded;
   }, [onBench, laidOut]);
+  useEffect(() => whenIdle(fetchLaterParts, LATER_AFTER_MS), []);
   useDeskKeys(desk, () => setDialog("keys"));
   usePresenceSend(desk);
   usePlayedIn(desk);
@@ -82,8 +89,10 @@ export function DeskFrame({ word }: { word: string | null }) {
           <Details />
         </div>
       </div>
-      {isTableOpen ? <NotesTable /> : null}
-      {isCheckOpen ? <CheckPanel isCovered={sheet !== null} /> : null}
+      <Suspense>
+        {isTableOpen ? <NotesTable /> : null}
+        {isCheckOpen ? <CheckPanel isCovered={sheet !== null} /> : null}
+      </Suspense>
       {sheet === null ? <InHand /> : null}
       <div className={styles.lower}>
         <div className={foldable("bench", styles.below)}>
@@ -112,12 +121,14 @@ export function DeskFrame({ word }: { word: string | null }) {
         onTab={() => setDialog("tab")}
         onKeys={() => setDialog("keys")}
       />
-      {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
-      {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
-      {desk.isEngaging && desk.selection?.kind === "caret" ? (
-        <PedalsSheet caret={desk.selection.caret} onClose={() => desk.setEngaging(false)} />
-      ) : null}
-      {dialog === "tab" ? <TabDialog onClose={() => setDialog(null)} /> : null}
+      <Suspense>
+        {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
+        {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
+        {desk.isEngaging && desk.selection?.kind === "caret" ? (
+          <PedalsSheet caret={desk.selection.caret} onClose={() => desk.setEngaging(false)} />
+        ) : null}
+        {dialog === "tab" ? <TabDialog onClose={() => setDialog(null)} /> : null}
+      </Suspense>
     </div>
   );
 }

@@ -30,21 +30,38 @@ export function SongStrip() {
     draw();
     return peaks?.watch(draw);
   }, [draw, peaks]);
-  useElementWidth(strip, draw);
+  const widthPx = useRef(0);
 
+  // Both are only moved along, by whole pictures of their own: the strip below is not drawn again for them.
   const placeView = useCallback((now: TimeAxis) => {
     if (!view.current) return;
-    view.current.style.left = `${(now.startSec / now.durationSec) * 100}%`;
-    view.current.style.width = `${Math.min(1, viewSec(now) / now.durationSec) * 100}%`;
+    const left = (now.startSec / now.durationSec) * widthPx.current;
+    const width = `${(Math.min(1, viewSec(now) / now.durationSec) * 100).toFixed(3)}%`;
+    view.current.style.transform = `translateX(${left}px)`;
+    if (view.current.style.width !== width) view.current.style.width = width;
   }, []);
   useAxisMoves(axis, placeView);
+  const placeHead = useCallback(
+    (timeSec: number) => {
+      const left = (timeSec / player.durationSec) * widthPx.current;
+      if (head.current) head.current.style.transform = `translateX(${left}px)`;
+    },
+    [player],
+  );
   useEffect(() => {
-    const placeHead = (timeSec: number) => {
-      if (head.current) head.current.style.left = `${(timeSec / player.durationSec) * 100}%`;
-    };
     placeHead(player.timeSec);
     return player.onTime(placeHead);
-  }, [player]);
+  }, [player, placeHead]);
+  const measure = useCallback(
+    (px: number) => {
+      widthPx.current = px;
+      placeView(axis.now());
+      placeHead(player.timeSec);
+      draw();
+    },
+    [axis, player, placeView, placeHead, draw],
+  );
+  useElementWidth(strip, measure);
 
   function show(event: PointerEvent<HTMLElement>) {
     const box = event.currentTarget.getBoundingClientRect();

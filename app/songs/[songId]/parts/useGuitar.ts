@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useRef, useState } from "react";
+import { whenIdle } from "@/lib/client/page/whenIdle";
 import { type OnProgress, placeFinder } from "@/lib/client/places/PlaceFinder";
 import type { GuitarChoice } from "@/lib/client/song/guitarChoice";
 import {
@@ -68,7 +69,7 @@ export function useGuitar(song: SongSnapshot): Guitar {
     [part, own, other, instead, asWritten],
   );
   // The first part is then laid out as soon as later ones.
-  useEffect(() => whenIdle(() => placeFinder().warm(own)), [own]);
+  useEffect(() => whenIdle(() => placeFinder().warm(own), IDLE_AFTER_MS), [own]);
   const latest = useRef({ other, part });
   latest.current = { other, part };
 
@@ -127,15 +128,4 @@ export function useGuitar(song: SongSnapshot): Guitar {
 
 function isSameEvent(one: ShownPart, other: ShownPart | undefined): boolean {
   return one === other || JSON.stringify(one) === JSON.stringify(other);
-}
-
-/** Does something once the browser has nothing else to do. @returns the way not to, as long as it was not done */
-function whenIdle(act: () => void): () => void {
-  // Safari has no such call.
-  if (typeof requestIdleCallback === "undefined") {
-    const timer = setTimeout(act, IDLE_AFTER_MS);
-    return () => clearTimeout(timer);
-  }
-  const idle = requestIdleCallback(act);
-  return () => cancelIdleCallback(idle);
 }

@@ -1,5 +1,6 @@
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { api } from "@/lib/contracts/api";
+import { whenIdle } from "../../page/whenIdle";
 import { EarCopy } from "../../record/EarCopy";
 import { EarWorker } from "./EarWorker";
 import { PassageHearer, type PassageState } from "./PassageHearer";
@@ -22,7 +23,7 @@ export function usePassageHearer(songId: string, mayWant: boolean): PassageHeare
 
   useEffect(() => {
     if (!hearer || !mayWant || isSparing()) return;
-    return whenIdle(() => hearer.warm());
+    return whenIdle(() => hearer.warm(), WARM_AFTER_MS);
   }, [hearer, mayWant]);
 
   return hearer;
@@ -40,17 +41,4 @@ export function usePassageState(hearer: PassageHearer | null): PassageState {
 /** Whether the person asked for as little to be fetched as can be. */
 function isSparing(): boolean {
   return "connection" in navigator && (navigator.connection as { saveData?: boolean }).saveData === true;
-}
-
-/** Runs something when the page has nothing else to do; answers with how not to. */
-function whenIdle(run: () => void): () => void {
-  let idle = 0;
-  const timer = setTimeout(() => {
-    if ("requestIdleCallback" in window) idle = window.requestIdleCallback(run);
-    else run();
-  }, WARM_AFTER_MS);
-  return () => {
-    clearTimeout(timer);
-    if (idle !== 0) window.cancelIdleCallback(idle);
-  };
 }

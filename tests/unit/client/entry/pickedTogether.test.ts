@@ -1,9 +1,10 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { asStretch, ringingAtEnd } from "@/lib/client/entry/hearTogether";
 import { nearerTuning } from "@/lib/client/entry/nearerTuning";
-import { type Moment, OnePitch, rms } from "@/lib/client/entry/onePitch";
+import { type Moment, OnePitch } from "@/lib/client/entry/onePitch";
 import { followPick, NO_PICK } from "@/lib/client/entry/pickedTogether";
 import { hearStretch } from "@/lib/client/hearing/passage/hearStretch";
+import { rms } from "@/lib/dsp/rms";
 import type { NotesEar } from "@/lib/hearing/learned/NotesEar";
 import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import { seededNoise } from "@/lib/synth/seededNoise";

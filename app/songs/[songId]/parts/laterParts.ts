@@ -1,0 +1,26 @@
+import { type ComponentType, lazy } from "react";
+
+/**
+ * What of the song page is only seen when it is asked for: fetched apart from the page, so that the page can be used sooner,
+ * and then while nothing else is done, so that it is there when it is wanted and when the line is gone.
+ */
+const PARTS = {
+  check: () => import("./CheckPanel").then(({ CheckPanel }) => ({ default: CheckPanel })),
+  guitar: () => import("./GuitarSheet").then(({ GuitarSheet }) => ({ default: GuitarSheet })),
+  keys: () => import("./KeysDialog").then(({ KeysDialog }) => ({ default: KeysDialog })),
+  notes: () => import("./NotesTable").then(({ NotesTable }) => ({ default: NotesTable })),
+  pedals: () => import("./PedalsSheet").then(({ PedalsSheet }) => ({ default: PedalsSheet })),
+  tab: () => import("./TabDialog").then(({ TabDialog }) => ({ default: TabDialog })),
+} satisfies Record<string, () => Promise<{ default: ComponentType<never> }>>;
+
+export const CheckPanel = lazy(PARTS.check);
+export const GuitarSheet = lazy(PARTS.guitar);
+export const KeysDialog = lazy(PARTS.keys);
+export const NotesTable = lazy(PARTS.notes);
+export const PedalsSheet = lazy(PARTS.pedals);
+export const TabDialog = lazy(PARTS.tab);
+
+/** Fetches them all ahead of time; what does not come is fetched when it is wanted. */
+export function fetchLaterParts(): void {
+  for (const fetchPart of Object.values(PARTS)) fetchPart().catch(() => undefined);
+}

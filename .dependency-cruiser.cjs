@@ -37,7 +37,7 @@ const roomRules = Object.entries({ ...rooms, ...upper }).map(([room, seen]) => (
 }));
 const packagesOf = {
   units: [],
-  theory: ["tonal"],
+  theory: ["@tonaljs/note"],
   dsp: [],
   hearing: [],
   scoring: [],

@@ -1,4 +1,4 @@
-import { Note } from "tonal";
+import * as Note from "@tonaljs/note";
 import { withinOctave } from "@/lib/units/pitch";
 import type { Midi, PitchClass } from "@/lib/units/quantities";
 import { C_MAJOR, type Key } from "./key";

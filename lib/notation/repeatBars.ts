@@ -26,7 +26,10 @@ export function repeatBars(grid: BeatGrid, from: Stretch, to: Stretch): (each: S
     const index = theirs.findIndex((bar) => bar.startBeat <= beat + nudge && beat + nudge < bar.endBeat);
     const [bar, there] = [theirs[index], ours[index]];
     if (!bar || !there) return null;
-    return beatToSeconds(grid, Math.min(there.endBeat, there.startBeat + beat - bar.startBeat));
+    // A pickup's first beat is not the first of its bar.
+    const shift = bar.firstInBar - there.firstInBar;
+    const placed = there.startBeat + beat - bar.startBeat + shift;
+    return beatToSeconds(grid, Math.min(there.endBeat, Math.max(there.startBeat, placed)));
   };
   const lastSec = ours[theirs.length - 1]?.endSec ?? ours.at(-1)?.endSec ?? to.endSec;
   return ({ startSec, endSec }) => {

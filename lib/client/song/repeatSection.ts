@@ -12,6 +12,16 @@ interface Stretch {
   endSec: Seconds;
 }
 
+/** The last moment of a section tells where its last bar falls. */
+const LAST_SEC: Seconds = 0.1;
+
+/** What a section takes over from another. */
+export interface RepeatedSection {
+  copies: CopiedStretches;
+  /** The bars of it that the other has; beyond them nothing is taken over. */
+  into: Stretch;
+}
+
 /** A section's changes and bass line as another that repeats it would have them, each in its own mark. */
 export function repeatSection(
   song: Pick<SongSnapshot, "changes" | "bass">,
@@ -22,7 +32,7 @@ export function repeatSection(
     semitones,
     keyAt,
   }: { from: Stretch; to: Stretch; semitones: Semitones; keyAt: (timeSec: Seconds) => Key },
-): CopiedStretches {
+): RepeatedSection {
   const there = repeatBars(grid, from, to);
   const within = <S extends Stretch>(list: readonly S[]) =>
     list.flatMap((each) => {
@@ -31,7 +41,9 @@ export function repeatSection(
       const placed = endSec - startSec > 0.02 ? there({ startSec, endSec }) : null;
       return placed && placed.endSec - placed.startSec > 0.02 ? [{ ...each, ...placed }] : [];
     });
-  return {
+  const end = there({ startSec: from.endSec - LAST_SEC, endSec: from.endSec });
+  const into = { startSec: to.startSec, endSec: Math.min(to.endSec, end?.endSec ?? to.endSec) };
+  const copies = {
     changes: within(song.changes).map(({ startSec, endSec, label, mark }) => ({
       startSec,
       endSec,
@@ -45,6 +57,7 @@ export function repeatSection(
       mark,
     })),
   };
+  return { copies, into };
 }
 
 /** A chord as many half steps higher, spelled for a key; as it is where it is not moved. */

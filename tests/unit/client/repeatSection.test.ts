@@ -69,13 +69,33 @@ describe("a section as another has it", () => {
 
   it("is copied with its marks, moved, and spelled for the home there", () => {
     const keyAt = (timeSec: number) => (timeSec < 8 ? G : A);
-    expect(repeatSection(song, GRID, { from: VERSE, to: AGAIN, semitones: 2, keyAt })).toEqual({
+    const { copies, into } = repeatSection(song, GRID, { from: VERSE, to: AGAIN, semitones: 2, keyAt });
+    expect(into).toEqual(AGAIN);
+    expect(copies).toEqual({
       changes: [
         { startSec: 8, endSec: 10, label: "A:maj", mark: "ink" },
         { startSec: 10, endSec: 12, label: "D:maj/3", mark: "pencil" },
       ],
       bass: [{ startSec: 10, endSec: 11, midi: 42, mark: "pencil" }],
     });
+  });
+
+  it("takes over no more bars than the other has", () => {
+    const { copies, into } = repeatSection(song, GRID, {
+      from: VERSE,
+      to: { startSec: 8, endSec: 16 },
+      semitones: 0,
+      keyAt: () => G,
+    });
+    expect(into).toEqual(AGAIN);
+    expect(copies.changes.at(-1)?.endSec).toBe(12);
+  });
+
+  it("begins with a pickup on the beat of the bar that it is", () => {
+    const pickup = { ...GRID, inBar: [4, ...GRID.inBar.slice(0, -1)] };
+    const there = repeatBars(pickup, { startSec: 0, endSec: 2.5 }, { startSec: 2.5, endSec: 6.5 });
+    expect(there({ startSec: 0, endSec: 0.5 })).toEqual({ startSec: 4, endSec: 4.5 });
+    expect(there({ startSec: 0.5, endSec: 2.5 })).toEqual({ startSec: 4.5, endSec: 6.5 });
   });
 
   it("moves chords by half steps and back", () => {

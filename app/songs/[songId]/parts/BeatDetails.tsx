@@ -36,7 +36,7 @@ export function BeatDetails() {
     ) : null;
   const sec = grid.beatsSec[beat] ?? selection.timeSec;
   const place = beatToInBar(grid, beat);
-  const length = bar ? bar.endBeat - bar.startBeat : grid.beatsPerBar;
+  const length = bar && bar.number > 0 ? bar.endBeat - bar.startBeat : usualMeter(grid);
   const isFree = freeAt(record.freeStretches, sec) !== null;
   const words = [divisionWords(usualMeter(grid), record.division), otherBarsWords(grid)];
   return (

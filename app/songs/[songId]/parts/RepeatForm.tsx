@@ -25,7 +25,7 @@ export function RepeatForm({ section }: { section: ShownSection }) {
   const proposed = from ? movedBetween(from, section, key) : 0;
   const [moved, move] = useState<number | null>(null);
   const semitones = moved ?? proposed;
-  const copies = useMemo(
+  const repeated = useMemo(
     () =>
       grid && from
         ? repeatSection(song, grid, {
@@ -37,15 +37,15 @@ export function RepeatForm({ section }: { section: ShownSection }) {
         : null,
     [song, grid, from, section, semitones],
   );
-  if (!from || !copies) return null;
+  if (!from || !repeated) return null;
+  const { copies, into } = repeated;
   const { changes, bass } = copies;
   const inked = [...changes, ...bass].filter(({ mark }) => mark === "ink").length;
 
   function onSubmit(event: FormEvent) {
     event.preventDefault();
-    if (!copies || !from) return;
-    const ids = opened.acts.run((ctx) => copyStretches(ctx, section, copies));
-    if (ids) say(`Written as ${sectionName(from)} has it. Ctrl Z takes it back.`);
+    const ids = opened.acts.run((ctx) => copyStretches(ctx, into, copies));
+    if (ids && from) say(`Written as ${sectionName(from)} has it. Ctrl Z takes it back.`);
   }
 
   return (

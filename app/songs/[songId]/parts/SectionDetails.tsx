@@ -39,7 +39,7 @@ export function SectionDetails({ section }: { section: ShownSection }) {
         <>
           <NameForm key={`${section.id}.${section.label}`} section={section} />
           <MoveField section={section} />
-          <RepeatForm key={`${section.id}.${section.stretch}`} section={section} />
+          <RepeatForm key={`${section.id}.${section.stretch}.${section.label}`} section={section} />
         </>
       ) : null}
       <SettleActs record={section} acts={acts}>

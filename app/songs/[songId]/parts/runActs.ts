@@ -1,5 +1,5 @@
 import { barFor } from "@/lib/client/axis/songGrid";
-import { showStretch } from "@/lib/client/axis/timeAxis";
+import { keepInView } from "@/lib/client/axis/timeAxis";
 import { wordsOf } from "@/lib/client/requests/request";
 import { type TypedRun, typedRun } from "@/lib/client/song/typedRun";
 import { writeChanges } from "@/lib/document/commands/runs";
@@ -55,7 +55,7 @@ export function runActs(desk: Desk) {
       if (!ids?.[0]) return false;
       setRun(null);
       select({ kind: "change", id: ids[0], stretch: 0 });
-      axis.change((now) => showStretch(now, changes[0]!.startSec, changes.at(-1)!.endSec));
+      axis.change((now) => keepInView(now, changes[0]!.startSec, 60));
       say(
         `${changes.length} ${changes.length === 1 ? "change is" : "changes are"} in ink. Ctrl Z takes them back.`,
       );

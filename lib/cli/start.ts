@@ -6,7 +6,7 @@ import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Config, ConfigError, readConfig } from "@/lib/server/config/config";
 import { buildPages } from "./start/build";
-import { bundleStrings } from "./start/bundleStrings";
+import { bundleWorklets } from "./start/bundleWorklets";
 import { StepError } from "./start/child";
 import { Closers } from "./start/closers";
 import { generateClient } from "./start/generate";
@@ -56,7 +56,7 @@ async function open(
   closers.add("the lock", lock.release);
   await timed(generateClient, (made, seconds) => (made ? `Database client: made (${seconds})` : null));
   signal.throwIfAborted();
-  await bundleStrings(OWN_FOLDER);
+  await bundleWorklets(OWN_FOLDER);
   if (!development) {
     say("Pages: looking whether they need building (the first time takes up to a minute)");
     await timed(

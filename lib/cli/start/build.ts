@@ -1,7 +1,7 @@
 import { mkdir, rm, stat, writeFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
-import { BUNDLED_STRINGS } from "./bundleStrings";
+import { WORKLETS } from "./bundleWorklets";
 import { runScript } from "./child";
 import { keptStamp, stampOf } from "./stamp";
 
@@ -16,7 +16,7 @@ const SOURCES = [
   "package-lock.json",
 ];
 // What is made from the schema or from other sources, and what only the command line uses.
-const SKIPPED = ["generated", "cli", path.basename(BUNDLED_STRINGS)];
+const SKIPPED = ["generated", "cli", ...WORKLETS.map(({ bundle }) => path.basename(bundle))];
 
 /**
  * Builds the pages where there is no build or anything that goes into it changed.

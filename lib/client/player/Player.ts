@@ -1,111 +1,83 @@
-import {
-  keptListening,
-  LISTENING_AT_FIRST,
-  type ListeningSettings,
-} from "@/lib/document/records/ListeningSettings";
+import { keptListening, type ListeningSettings, shiftCents } from "@/lib/document/records/ListeningSettings";
+import type { BeatGrid } from "@/lib/notation/barGrid";
 import type { Cents, Seconds } from "@/lib/units/quantities";
+import { openMemory } from "../playback/openMemory";
+import type { Loop } from "../playback/playbackMessages";
+import { ladderSpeed } from "../playback/speedLadder";
+import { wordsOf } from "../requests/request";
 import type { TracedNote } from "../song/noteTrace";
 import { Watched } from "../watched/Watched";
-import { type LoudLoop, levelDbfs, listenOn, NOT_LOUD } from "./loudLoop";
-import { METER_SIZE, type OutputChain, openOutputChain } from "./outputChain";
-import { AFTER_SEC, BEFORE_SEC, bandsAt } from "./partialBands";
+import { bandRange } from "./BandFocus";
+import { LoudnessWatch } from "./LoudnessWatch";
+import { MEDIA_SPEEDS, MediaPlayback } from "./MediaPlayback";
+import { MemoryPlayback } from "./MemoryPlayback";
+import { NotesInRecord } from "./NotesInRecord";
+import { type OutputChain, openOutputChain } from "./outputChain";
+import type { Playback, PlaybackEvents, Sounding } from "./Playback";
+import { AT_FIRST, type PlayerState } from "./PlayerState";
 
-export interface Loop {
-  startSec: Seconds;
-  endSec: Seconds;
-}
+/** How long the record still sounds by the media element while it begins to from memory. */
+const HAND_OVER_MS = 60;
+const CLICK_GAIN = 0.9;
 
-/** What the transport shows. */
-export interface PlayerState {
-  isPlaying: boolean;
-  /** 0.25 to 1; the pitch is kept. */
-  speed: number;
-  /** 0 to 1. */
-  level: number;
-  loop: Loop | null;
-  /** How often the loop has gone back to its start. */
-  timesThrough: number;
-  /** Looped loud for long. */
-  isCautioned: boolean;
-  /** Whether notes are being heard in the record, with all else faint. */
-  isOnNotes: boolean;
-  /** Why the record cannot be played, in words; null while it can. */
-  fault: string | null;
-}
-
-/** Notes that are heard in the record, and where the player was before. */
-interface OnNotes {
-  notes: readonly TracedNote[];
-  tuningCents: Cents;
-  endSec: Seconds;
-  backSec: Seconds;
-  wasPlaying: boolean;
-}
-
-/** How often it is looked at how loud it is. */
-const METER_MS = 1000;
-
-export const SPEEDS = { slowest: 0.25, fastest: 1 } as const;
-
-const AT_FIRST: PlayerState = {
-  isPlaying: false,
-  speed: 1,
-  level: 0.8,
-  loop: null,
-  timesThrough: 0,
-  isCautioned: false,
-  isOnNotes: false,
-  fault: null,
-};
-
-/** Plays one record. It owns the media element, the output chain and the frame clock; {@link close} ends them all. */
+/**
+ * Plays one record: by the media element at once, from memory as soon as it is decoded there. It owns both, the output
+ * chain and the frame clock; {@link close} ends them all.
+ */
 export class Player extends Watched<PlayerState> {
-  readonly media = new Audio();
-  private onNotes: OnNotes | null = null;
+  private readonly byMedia: MediaPlayback;
+  private playback: Playback;
   private readonly scope = new AbortController();
   private readonly timeListeners = new Set<(timeSec: Seconds) => void>();
+  private readonly loudness = new LoudnessWatch();
+  private readonly inRecord: NotesInRecord;
   private chain: OutputChain | null = null;
   private frame = 0;
-  private settings = LISTENING_AT_FIRST;
   private isEndless = false;
   private endlessTimer: ReturnType<typeof setInterval> | undefined;
-  private loud: LoudLoop = NOT_LOUD;
-  private meteredAtMs = 0;
-  private readonly meterSamples = new Float32Array(METER_SIZE);
+  private grid: BeatGrid | null = null;
 
   constructor(
-    url: string,
+    private readonly url: string,
     readonly durationSec: Seconds,
   ) {
     super(AT_FIRST);
-    const { media } = this;
-    media.preload = "auto";
-    media.preservesPitch = true;
-    media.src = url;
-    const on = (name: string, act: () => void) =>
-      media.addEventListener(name, act, { signal: this.scope.signal });
-    on("play", () => this.begin());
-    on("pause", () => this.end());
-    on("ended", () => {
-      this.end();
-      this.leaveNotes();
-    });
-    on("seeked", () => this.tellTime());
-    // Frames stop in a hidden tab; these events go on, so that the loop holds there too.
-    on("timeupdate", () => this.turn());
-    on("error", () => this.tell({ isPlaying: false, fault: faultWords(media.error) }));
+    this.byMedia = new MediaPlayback(
+      url,
+      durationSec,
+      this.eventsOf(() => this.byMedia),
+    );
+    this.playback = this.byMedia;
+    this.inRecord = new NotesInRecord(this);
   }
 
+  /** The browser's element, which draws the waveform too. */
+  get media(): HTMLMediaElement {
+    return this.byMedia.media;
+  }
+
+  /** Second of the record that is heard now. */
   get timeSec(): Seconds {
-    return this.media.currentTime;
+    return this.playback.timeSec;
   }
 
-  /**
-   * Whether the record runs: it may be playing and yet be waiting for its bytes, or be on its way to another place.
-   */
+  get isPaused(): boolean {
+    return this.playback.isPaused;
+  }
+
+  /** Whether the record sounds: it may be playing and yet be waiting, counted in, or on its way to another place. */
   get isRunning(): boolean {
-    const { paused, seeking, readyState } = this.media;
-    return !paused && !seeking && readyState >= HTMLMediaElement.HAVE_FUTURE_DATA;
+    return this.playback.isRunning;
+  }
+
+  /** Whether {@link sounding} is known to the sample. */
+  get isExact(): boolean {
+    return this.playback.isExact;
+  }
+
+  /** Which second of the record sounds at which time of the audio context. */
+  sounding(): Sounding {
+    return this.playback.sounding();
   }
 
   /** The way to the ears; null before it was wanted. */
@@ -115,9 +87,13 @@ export class Player extends Watched<PlayerState> {
 
   /** The way to the ears, opened when it is first wanted: from a person's own act, or browsers keep it silent. */
   openOutput(): OutputChain {
-    this.chain ??= openOutputChain(this.media);
-    this.chain.setLevel(this.now().level);
-    return this.chain;
+    if (this.chain) return this.chain;
+    const chain = openOutputChain();
+    this.chain = chain;
+    this.byMedia.connect(chain);
+    this.applyToChain();
+    void this.takeIntoMemory(chain);
+    return chain;
   }
 
   /** Calls back with the time, every frame while playing and after each seek; returns the way to stop. */
@@ -128,10 +104,17 @@ export class Player extends Watched<PlayerState> {
 
   async play(): Promise<void> {
     const { loop } = this.now();
-    if (loop && (this.timeSec < loop.startSec - 0.01 || this.timeSec >= loop.endSec - 0.02))
-      this.seek(loop.startSec);
-    else if (this.media.ended) this.seek(0);
-    await this.start();
+    const beginSec = this.loopBeginSec;
+    if (loop && (this.timeSec < beginSec - 0.01 || this.timeSec >= loop.endSec - 0.02)) this.seek(beginSec);
+    await this.start(true);
+  }
+
+  /** Plays from a second of the record on, counted in where that is wanted. */
+  async playFrom(timeSec: Seconds): Promise<void> {
+    this.inRecord.leave();
+    if (!this.playback.isPaused) this.playback.pause();
+    this.jump(timeSec);
+    await this.start(true);
   }
 
   /**
@@ -139,17 +122,7 @@ export class Player extends Watched<PlayerState> {
    * then the player is where it was, and plays on if it did. Pausing goes back at once, seeking stays where it leads.
    */
   async playNotes(notes: readonly TracedNote[], tuningCents: Cents): Promise<void> {
-    if (notes.length === 0) return;
-    const { backSec, wasPlaying } = this.onNotes ?? {
-      backSec: this.timeSec,
-      wasPlaying: !this.media.paused,
-    };
-    const startSec = Math.min(...notes.map((note) => note.startSec));
-    const endSec = Math.max(...notes.map((note) => note.endSec)) + AFTER_SEC;
-    this.onNotes = { notes, tuningCents, endSec, backSec, wasPlaying };
-    this.tell({ isOnNotes: true });
-    this.jump(startSec - BEFORE_SEC);
-    await this.start();
+    await this.inRecord.play(notes, tuningCents);
   }
 
   /** Where other sound joins the record, so that both together pass limiter and ceiling. */
@@ -158,9 +131,8 @@ export class Player extends Watched<PlayerState> {
   }
 
   pause(): void {
-    this.media.pause();
-    if (this.onNotes) this.onNotes.wasPlaying = false;
-    this.leaveNotes();
+    this.playback.pause();
+    this.inRecord.stop();
   }
 
   toggle(): void {
@@ -169,26 +141,32 @@ export class Player extends Watched<PlayerState> {
   }
 
   seek(timeSec: Seconds): void {
-    if (this.onNotes) this.onNotes.backSec = timeSec;
-    this.leaveNotes();
-    this.jump(timeSec);
+    if (!this.inRecord.leave(timeSec)) this.jump(timeSec);
   }
 
   /** How the record is listened to, as plain data that can be kept and given back. */
   listening(): ListeningSettings {
-    return { ...this.settings, speed: this.now().speed };
+    return this.now().listening;
   }
 
-  /** Listens in that way from now on; what is not given stays as it is. */
+  /**
+   * Listens in that way from now on; what is not given stays as it is. What only a record in memory can do
+   * ({@link PlayerState.memory}) is kept and done as soon as it is there.
+   */
   setListening(settings: Partial<ListeningSettings>): void {
-    this.settings = keptListening(settings, this.listening());
-    this.setSpeed(this.settings.speed);
+    const before = this.listening();
+    const listening = keptListening(settings, before);
+    const { loop, timesThrough } = this.now();
+    if (listening.ladder.isOn && loop && JSON.stringify(listening.ladder) !== JSON.stringify(before.ladder))
+      listening.speed = ladderSpeed(listening.ladder, timesThrough);
+    this.tell({ listening });
+    this.apply();
+    this.applyToChain();
   }
 
+  /** By a person's own hand, which a speed ladder gives way to. */
   setSpeed(speed: number): void {
-    const kept = Math.min(SPEEDS.fastest, Math.max(SPEEDS.slowest, Math.round(speed * 100) / 100));
-    this.media.playbackRate = kept;
-    this.tell({ speed: kept });
+    this.setListening({ speed, ladder: { ...this.listening().ladder, isOn: false } });
   }
 
   setLevel(level: number): void {
@@ -197,11 +175,36 @@ export class Player extends Watched<PlayerState> {
     this.tell({ level: kept });
   }
 
+  setMuted(isMuted: boolean): void {
+    this.tell({ isMuted });
+    this.applyToChain();
+  }
+
+  /** Whether each beat clicks. */
+  setClicking(isClicking: boolean): void {
+    this.tell({ isClicking });
+    this.playback.setClicking(isClicking && !this.now().isOnNotes);
+  }
+
+  setClickLevel(level: number): void {
+    this.tell({ clickLevel: Math.min(1, Math.max(0, level)) });
+    this.applyToChain();
+  }
+
+  /** The beats by which is counted in and clicked; null where none are known. */
+  setBeats(grid: BeatGrid | null): void {
+    this.grid = grid;
+    this.playback.setBeats(grid);
+  }
+
   setLoop(loop: Loop | null): void {
     this.tell({ loop, timesThrough: 0 });
-    if (this.onNotes) return;
-    if (loop && this.now().isPlaying && (this.timeSec < loop.startSec || this.timeSec > loop.endSec))
-      this.seek(loop.startSec);
+    const { ladder } = this.listening();
+    if (loop && ladder.isOn) this.setListening({ speed: ladderSpeed(ladder, 0) });
+    if (this.now().isOnNotes) return;
+    this.setPlaybackLoop();
+    if (loop && this.now().isPlaying && (this.timeSec < this.loopBeginSec || this.timeSec > loop.endSec))
+      this.seek(this.loopBeginSec);
   }
 
   /** Says whether something sounds beside the record that goes on and on: it counts as a loop does. */
@@ -210,50 +213,148 @@ export class Player extends Watched<PlayerState> {
     this.isEndless = isSounding;
     // While the record plays, every frame looks at the level.
     if (isSounding)
-      this.endlessTimer = setInterval(() => !this.now().isPlaying && this.meter(), METER_MS + 50);
+      this.endlessTimer = setInterval(
+        () => !this.now().isPlaying && this.watchLoudness(),
+        LoudnessWatch.everyMs + 50,
+      );
   }
 
   close(): void {
     this.scope.abort();
     clearInterval(this.endlessTimer);
     cancelAnimationFrame(this.frame);
-    this.media.pause();
-    this.media.removeAttribute("src");
-    this.media.load();
+    this.byMedia.close();
+    if (this.playback !== this.byMedia) this.playback.close();
     this.chain?.close();
     this.leaveWatchers();
     this.timeListeners.clear();
   }
 
-  private async start(): Promise<void> {
+  /** Goes elsewhere, whatever is heard. */
+  jump(timeSec: Seconds): void {
+    this.playback.seek(timeSec);
+  }
+
+  /** Begins to sound. @param isCountedIn whether bars are counted in before */
+  async start(isCountedIn: boolean): Promise<void> {
     const chain = this.openOutput();
+    this.inRecord.follow();
+    await chain.resume();
+    await this.playback.play(isCountedIn);
+  }
+
+  /** Turns to hearing notes in the record, or back: there is no loop in it, and no click. */
+  setOnNotes(isOnNotes: boolean): void {
+    this.tell({ isOnNotes });
+    this.setPlaybackLoop();
+    this.playback.setClicking(this.now().isClicking && !isOnNotes);
+    this.applyToChain();
+  }
+
+  /** Where a loop begins with what leads into it. */
+  private get loopBeginSec(): Seconds {
+    const { loop, listening } = this.now();
+    return loop ? Math.max(0, loop.startSec - listening.preRollSec) : 0;
+  }
+
+  private setPlaybackLoop(): void {
+    const { loop, timesThrough, isOnNotes } = this.now();
+    this.playback.setLoop(isOnNotes ? null : loop, timesThrough);
+  }
+
+  private eventsOf(playback: () => Playback): PlaybackEvents {
+    const ifActive = (act: () => void) => () => {
+      if (this.playback === playback()) act();
+    };
+    return {
+      began: ifActive(() => this.begin()),
+      stopped: ifActive(() => this.end()),
+      ended: ifActive(() => {
+        this.end();
+        this.inRecord.leave();
+      }),
+      moved: ifActive(() => this.tellTime()),
+      passed: ifActive(() => this.inRecord.follow()),
+      turned: (timesThrough, speed) => {
+        if (this.playback !== playback()) return;
+        this.tell({ timesThrough });
+        if (this.listening().ladder.isOn && speed !== this.now().speed)
+          this.tell({ speed, listening: { ...this.listening(), speed } });
+      },
+      failed: (fault) => {
+        if (this.playback !== playback()) return;
+        this.inRecord.fail();
+        this.tell({ isPlaying: false, fault });
+      },
+    };
+  }
+
+  /** Brings the playback to what is wanted, as far as it can. */
+  private apply(): void {
+    const { listening, memory } = this.now();
+    const isWhole = memory.kind === "ready";
+    const speed = isWhole
+      ? listening.speed
+      : Math.min(MEDIA_SPEEDS.fastest, Math.max(MEDIA_SPEEDS.slowest, listening.speed));
+    const cents = isWhole ? shiftCents(listening) : 0;
+    this.tell({ speed, shiftCents: cents });
+    this.playback.setManner(listening);
+    this.playback.setPace({ speed, shiftCents: cents });
+  }
+
+  private applyToChain(): void {
+    const { chain } = this;
+    if (!chain) return;
+    const { listening, level, isMuted, isOnNotes, clickLevel, shiftCents: cents } = this.now();
+    chain.setLevel(level);
+    chain.setMuted(isMuted && !isOnNotes);
+    chain.clicks.gain.setTargetAtTime(CLICK_GAIN * clickLevel, chain.context.currentTime, 0.01);
+    chain.channels.set(listening.channels, listening.balance);
+    chain.band.set(bandRange(listening.band, listening.ownBand, cents));
+  }
+
+  private async takeIntoMemory(chain: OutputChain): Promise<void> {
+    const { signal } = this.scope;
     try {
-      this.follow();
-      await chain.resume();
-      await this.media.play();
-      this.tell({ fault: null });
-    } catch (cause) {
-      // A pause before playing began is no fault.
-      if (cause instanceof DOMException && cause.name === "AbortError") return;
-      if (this.onNotes) this.onNotes.wasPlaying = false;
-      this.leaveNotes();
-      this.tell({ isPlaying: false, fault: faultWords(this.media.error) });
+      const record = await openMemory(this.url, this.durationSec, chain.context, signal, (progress) =>
+        this.tell({ memory: { kind: "coming", ...progress } }),
+      );
+      record.node.connect(chain.record, 0);
+      record.node.connect(chain.clicks, 1);
+      this.tell({ memory: { kind: "ready", channels: record.channels } });
+      this.handOver(record.node, chain);
+    } catch (fault) {
+      if (!signal.aborted) this.tell({ memory: { kind: "failed", because: wordsOf(fault) } });
     }
   }
 
-  private jump(timeSec: Seconds): void {
-    this.media.currentTime = Math.min(Math.max(0, timeSec), this.durationSec);
-    this.tellTime();
+  /** Goes on from memory where the media element is. */
+  private handOver(node: AudioWorkletNode, chain: OutputChain): void {
+    const events = this.eventsOf(() => fromMemory);
+    const fromMemory: MemoryPlayback = new MemoryPlayback(node.port, chain.context, this.durationSec, events);
+    const { byMedia } = this;
+    const isPlaying = !byMedia.isPaused;
+    const { timeSec } = byMedia;
+    this.playback = fromMemory;
+    fromMemory.setBeats(this.grid);
+    this.apply();
+    this.applyToChain();
+    this.setPlaybackLoop();
+    fromMemory.setClicking(this.now().isClicking && !this.now().isOnNotes);
+    fromMemory.seek(timeSec);
+    if (!isPlaying) return;
+    void fromMemory.play(false);
+    setTimeout(() => byMedia.pause(), HAND_OVER_MS);
   }
 
   private begin(): void {
-    this.tell({ isPlaying: true });
+    this.tell({ isPlaying: true, fault: null });
     cancelAnimationFrame(this.frame);
-    this.meteredAtMs = performance.now();
     const onFrame = () => {
-      this.turn();
+      this.playback.look();
+      this.inRecord.follow();
       this.tellTime();
-      this.meter();
+      this.watchLoudness();
       this.frame = requestAnimationFrame(onFrame);
     };
     this.frame = requestAnimationFrame(onFrame);
@@ -265,60 +366,13 @@ export class Player extends Watched<PlayerState> {
     this.tellTime();
   }
 
-  /** At the end of the notes that are heard back to where it was, at the end of the loop back to its start. */
-  private turn(): void {
-    const { loop, isPlaying, timesThrough } = this.now();
-    if (this.onNotes) {
-      if (this.timeSec < this.onNotes.endSec || this.media.seeking) this.follow();
-      else this.leaveNotes();
-      return;
-    }
-    if (!loop || !isPlaying || this.media.seeking || this.timeSec < loop.endSec) return;
-    this.tell({ timesThrough: timesThrough + 1 });
-    this.seek(loop.startSec);
-  }
-
-  /** Lets through what the notes sound like at this moment. */
-  private follow(): void {
-    if (!this.onNotes) return;
-    const { notes, tuningCents } = this.onNotes;
-    this.chain?.filter.letThrough(bandsAt(notes, this.timeSec, tuningCents));
-  }
-
-  /** Back to where the player was before it played notes; nothing where it plays none. */
-  private leaveNotes(): void {
-    if (!this.onNotes) return;
-    const { backSec, wasPlaying } = this.onNotes;
-    this.onNotes = null;
-    if (!wasPlaying) this.media.pause();
-    this.chain?.filter.letAllThrough();
-    this.jump(backSec);
-    this.tell({ isOnNotes: false });
-    // At the end of the record the element has stopped by itself.
-    if (wasPlaying && this.media.paused) void this.start();
-  }
-
-  /** Once a second, how loud it is. */
-  private meter(): void {
-    const elapsedMs = performance.now() - this.meteredAtMs;
-    if (elapsedMs < METER_MS || !this.chain) return;
-    this.meteredAtMs = performance.now();
-    this.chain.readOutput(this.meterSamples);
-    this.loud = listenOn(this.loud, {
-      elapsedSec: Math.min(elapsedMs / 1000, 5),
-      isLooping: this.isEndless || (this.now().loop !== null && this.now().isPlaying),
-      levelDbfs: levelDbfs(this.meterSamples),
-    });
-    if (this.loud.isCautioned !== this.now().isCautioned) this.tell({ isCautioned: this.loud.isCautioned });
+  private watchLoudness(): void {
+    const isLooping = this.isEndless || (this.now().loop !== null && this.now().isPlaying);
+    const isCautioned = this.chain && this.loudness.look(this.chain, isLooping);
+    if (isCautioned !== null && isCautioned !== this.now().isCautioned) this.tell({ isCautioned });
   }
 
   private tellTime(): void {
     for (const listener of this.timeListeners) listener(this.timeSec);
   }
-}
-
-function faultWords(error: MediaError | null): string {
-  return error?.code === MediaError.MEDIA_ERR_SRC_NOT_SUPPORTED
-    ? "This browser cannot play the record, or you may no longer open it. Everything written is kept. Load the page again."
-    : "The record stopped coming. Everything written is kept. Check the connection and press play again.";
 }

@@ -1,6 +1,7 @@
 import { useEffect, useState, useSyncExternalStore } from "react";
 import type { Seconds } from "@/lib/units/quantities";
-import { Player, type PlayerState } from "./Player";
+import { Player } from "./Player";
+import type { PlayerState } from "./PlayerState";
 
 /** The player of this page, closed with it; null until the page is in the browser. */
 export function usePlayer(url: string, durationSec: Seconds): Player | null {

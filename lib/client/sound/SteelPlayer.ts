@@ -202,24 +202,24 @@ export class SteelPlayer extends Watched<SteelState> {
     const { timeSec } = player;
     if (this.now().isDroneOn) this.turnDrone();
     if (!player.now().isPlaying || !player.isRunning) this.waitingAtSec = timeSec;
-    // After a start or a jump the record tells where it will be before it is heard there.
+    // After a start or a jump a media element tells where it will be before it is heard there.
+    else if (player.isExact) this.waitingAtSec = null;
     else if (this.waitingAtSec !== null && timeSec !== this.waitingAtSec) this.waitingAtSec = null;
     if (!this.isWanted || this.waitingAtSec !== null) {
       if (this.isFollowing) this.strings.tell({ kind: "halt" });
       this.isFollowing = false;
       return;
     }
-    const { speed } = player.now();
-    const sec = timeSec + this.offsets.at(speed);
-    const atSec = player.output?.context.currentTime ?? 0;
-    this.strings.tell({ kind: "song", sec, atSec, speed });
+    const { sec, atSec, speed } = player.sounding();
+    const aheadSec = player.isExact ? 0 : this.offsets.at(speed);
+    this.strings.tell({ kind: "song", sec: sec + aheadSec, atSec, speed });
     this.isFollowing = true;
   }
 
   private measureOffset(): void {
     const { speed } = this.player.now();
     const context = this.player.output?.context;
-    if (!context || !this.isWanted) return;
+    if (!context || !this.isWanted || this.player.isExact) return;
     void this.offsets.measure(context, speed).then(() => {
       // One is measured at a time: what the speed became meanwhile is next.
       if (this.player.now().speed !== speed) this.measureOffset();

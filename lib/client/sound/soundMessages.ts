@@ -3,7 +3,7 @@ import type { Seconds } from "@/lib/units/quantities";
 
 /** Name under which the strings are registered with the audio thread. */
 export const STRINGS_PROCESSOR = "liftbook-strings";
-/** Where the start puts the audio thread's own code (lib/cli/start/bundleStrings.ts). */
+/** Where the start puts the audio thread's own code (lib/cli/start/bundleWorklets.ts). */
 export const STRINGS_URL = "/sound/strings.js";
 
 /** What the page tells the audio thread. */

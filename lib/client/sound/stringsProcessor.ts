@@ -1,6 +1,6 @@
 /**
  * The body of the audio thread: the same strings as are rendered at once. The start bundles it into one file
- * (lib/cli/start/bundleStrings.ts), since a worklet's module is not among those that the page's bundler builds.
+ * (lib/cli/start/bundleWorklets.ts), since a worklet's module is not among those that the page's bundler builds.
  */
 import { VoiceBank } from "@/lib/synth/VoiceBank";
 import { type SoundMessage, STRINGS_PROCESSOR } from "./soundMessages";

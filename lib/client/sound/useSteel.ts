@@ -30,7 +30,10 @@ export function useSteel(
   useEffect(() => steel.attach(), [steel]);
   const tried = useTrialState(trial);
   const { part, changes } = song;
-  const tuningCents = song.tuning?.tuningCents ?? 0;
+  const shiftNow = () => player.now().shiftCents;
+  const shiftCents = useSyncExternalStore(player.watch, shiftNow, shiftNow);
+  // In tune with the record as it is heard.
+  const tuningCents = (song.tuning?.tuningCents ?? 0) + shiftCents;
 
   const partOf = useMemo(
     () => () => partNotes(partWith(part, tried), copedent, tuningCents),

@@ -5,7 +5,7 @@
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { buildPages } from "@/lib/cli/start/build";
-import { bundleStrings } from "@/lib/cli/start/bundleStrings";
+import { bundleWorklets } from "@/lib/cli/start/bundleWorklets";
 import { generateClient } from "@/lib/cli/start/generate";
 import { readConfig } from "@/lib/server/config/config";
 import type { House } from "@/lib/server/house";
@@ -32,7 +32,7 @@ async function untilHeard({ db }: House): Promise<void> {
 async function serve(minutes: number): Promise<() => Promise<void>> {
   Object.assign(process.env, { NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" });
   await generateClient();
-  await bundleStrings(OWN_FOLDER);
+  await bundleWorklets(OWN_FOLDER);
   await buildPages(OWN_FOLDER);
   // They need the generated client.
   const [{ startServer }, { seedDemo }, { seedLongSong }] = await Promise.all([

@@ -8,6 +8,11 @@ const loudness = vi.hoisted(() => ({ now: 0.5 }));
 vi.mock("@/lib/client/player/outputChain", () => ({
   METER_SIZE: 16,
   openOutputChain: () => ({
+    context: { currentTime: 0, createMediaElementSource: () => ({ connect() {} }) },
+    clicks: { gain: { setTargetAtTime() {} } },
+    channels: { set() {} },
+    band: { set() {} },
+    setMuted() {},
     setLevel() {},
     readOutput: (into: Float32Array) => into.fill(loudness.now),
     resume: async () => {},

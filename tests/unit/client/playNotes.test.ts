@@ -18,6 +18,11 @@ vi.mock("@/lib/client/player/outputChain", () => ({
         heard.now = "all";
       },
     },
+    context: { currentTime: 0, createMediaElementSource: () => ({ connect() {} }) },
+    clicks: { gain: { setTargetAtTime() {} } },
+    channels: { set() {} },
+    band: { set() {} },
+    setMuted() {},
     setLevel() {},
     readOutput() {},
     resume: async () => {},

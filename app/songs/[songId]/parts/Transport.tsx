@@ -5,8 +5,8 @@ import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { zoomAxis } from "@/lib/client/axis/timeAxis";
 import { clockText, percentText } from "@/lib/client/format/format";
-import { SPEEDS } from "@/lib/client/player/Player";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
+import { LISTENING_RANGES } from "@/lib/document/records/ListeningSettings";
 import { useDesk } from "./DeskContext";
 import { selectedSpan } from "./selection";
 import styles from "./transport.module.css";
@@ -78,8 +78,8 @@ export function Transport({
         <span className={styles.sliderRow}>
           <input
             type="range"
-            min={SPEEDS.slowest * 100}
-            max={SPEEDS.fastest * 100}
+            min={LISTENING_RANGES.speed[0] * 100}
+            max={LISTENING_RANGES.speed[1] * 100}
             step={5}
             value={Math.round(state.speed * 100)}
             aria-valuetext={percentText(state.speed)}

@@ -4,6 +4,7 @@ import { changeNow } from "@/lib/client/sound/changeNotes";
 import { partNotesNow } from "@/lib/client/sound/partNotes";
 import { capital } from "./changeWords";
 import type { Desk } from "./DeskContext";
+import { heardTuning } from "./heardTuning";
 import { homeAt, selectedChange } from "./selection";
 
 /** A change that is played over and over is played so often: for a quarter of an hour or longer, then it is enough. */
@@ -21,7 +22,6 @@ export const LISTEN_WORDS: Readonly<Record<Listen, string>> = {
 export function soundActs(desk: Desk) {
   const { opened, player, steel, trial, copedent, selection, say } = desk;
   const { song } = opened;
-  const tuningCents = song.tuning?.tuningCents ?? 0;
 
   return {
     /** Record, both, steel, and round again. */
@@ -64,7 +64,7 @@ export function soundActs(desk: Desk) {
         say("Select a change to hear it.");
         return;
       }
-      const notes = changeNow(change, isRepeated ? OVER_AND_OVER : 1, tuningCents);
+      const notes = changeNow(change, isRepeated ? OVER_AND_OVER : 1, heardTuning(desk));
       if (notes.length === 0) say("No chord is played in this change.");
       else void steel.soundBand(notes, isRepeated);
     },
@@ -79,7 +79,7 @@ export function soundActs(desk: Desk) {
         const startSec = Math.min(...events.map((event) => event.startSec));
         const { isPlaying, loop } = player.now();
         const isInLoop = isPlaying && loop !== null && startSec >= loop.startSec && startSec < loop.endSec;
-        if (!isInLoop) void steel.soundSteel(partNotesNow(events, copedent, tuningCents));
+        if (!isInLoop) void steel.soundSteel(partNotesNow(events, copedent, heardTuning(desk)));
         else if (steel.now().listen === "record") void steel.setListen("both");
         say(
           `Trying ${tried.name}, not written. N tries the next${desk.mayWritePart ? ", Enter inks it" : ""}.`,

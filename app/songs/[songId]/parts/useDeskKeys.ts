@@ -1,7 +1,6 @@
 import { useEffect, useRef } from "react";
 import { keepInView, scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { placeFinder } from "@/lib/client/places/PlaceFinder";
-import { SPEEDS } from "@/lib/client/player/Player";
 import type { Desk } from "./DeskContext";
 import { fitActs } from "./fitActs";
 import { hearAtOnce } from "./hearAtOnce";
@@ -81,9 +80,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       return true;
     case ",":
     case ".": {
-      const { speed } = player.now();
-      const next = speed + (event.key === "," ? -SPEED_STEP : SPEED_STEP);
-      player.setSpeed(Math.min(SPEEDS.fastest, Math.max(SPEEDS.slowest, next)));
+      player.setSpeed(player.now().speed + (event.key === "," ? -SPEED_STEP : SPEED_STEP));
       return true;
     }
     case "l":

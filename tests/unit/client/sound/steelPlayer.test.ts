@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { type Listen, type MixGains, mixGains } from "@/lib/client/player/ListenMix";
-import type { Player, PlayerState } from "@/lib/client/player/Player";
+import type { Player } from "@/lib/client/player/Player";
+import type { PlayerState } from "@/lib/client/player/PlayerState";
 import { SteelPlayer } from "@/lib/client/sound/SteelPlayer";
 import type { SoundMessage } from "@/lib/client/sound/soundMessages";
 import type { BankNote } from "@/lib/synth/VoiceBank";
@@ -13,6 +14,7 @@ const BAND = [note("band")];
 class FakePlayer {
   timeSec = 0;
   isRunning = true;
+  isExact = false;
   isEndless = false;
   gains: MixGains | null = null;
   context = { currentTime: 0 };
@@ -22,6 +24,9 @@ class FakePlayer {
   private readonly stateListeners = new Set<() => void>();
 
   now = () => this.state;
+  sounding = () => ({
+    ...{ sec: this.timeSec, atSec: this.context.currentTime, speed: this.state.speed },
+  });
   onTime = (listener: () => void) => {
     this.timeListeners.add(listener);
     return () => this.timeListeners.delete(listener);

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import vm from "node:vm";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { bundleStrings } from "@/lib/cli/start/bundleStrings";
+import { bundleWorklet } from "@/lib/cli/start/bundleWorklets";
 import { type SoundMessage, STRINGS_PROCESSOR } from "@/lib/client/sound/soundMessages";
 import { renderSteel, type SteelNote, steelPluck } from "@/lib/synth/steelVoice";
 
@@ -20,7 +20,7 @@ let code = "";
 beforeAll(async () => {
   folder = await mkdtemp(path.join(tmpdir(), "liftbook-strings-"));
   const out = path.join(folder, "strings.js");
-  await bundleStrings(process.cwd(), out);
+  await bundleWorklet(process.cwd(), "lib/client/sound/stringsProcessor.ts", out);
   code = await readFile(out, "utf8");
 });
 afterAll(() => rm(folder, { recursive: true, force: true }));

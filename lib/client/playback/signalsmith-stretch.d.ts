@@ -1,0 +1,2 @@
+/** The package brings no types; it is imported for what it registers (stretchWasm.ts). */
+declare module "signalsmith-stretch";

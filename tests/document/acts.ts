@@ -15,6 +15,8 @@ import {
   setChangeLabel,
   splitChange,
 } from "@/lib/document/commands/changes";
+import { look, setCovers } from "@/lib/document/commands/covers";
+import { addGuess } from "@/lib/document/commands/guesses";
 import { setPartCopedent } from "@/lib/document/commands/head";
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
 import { giveToSteel, setNoteRole } from "@/lib/document/commands/noteRoles";
@@ -43,10 +45,12 @@ import { inkGrid, inkTuning, setGrid, setTuning } from "@/lib/document/commands/
 import { writePassage } from "@/lib/document/commands/writePassage";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
+import { WHOLE_SONG } from "@/lib/document/records/covers";
 import { LISTENING_AT_FIRST } from "@/lib/document/records/ListeningSettings";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { E9 } from "@/lib/instrument/copedents/e9";
+import { GUESS_LANES } from "@/lib/lesson/GuessValue";
 import { TECHNIQUES } from "@/lib/notation/Technique";
 import { heardNote, type Replica } from "./replicas";
 
@@ -320,6 +324,46 @@ export const ACTS: Readonly<Record<string, Act>> = {
     return keepListening(on.ctx, studyId(on, dice), { settings, isLooped: dice.next() < 0.5 });
   },
   keepCheck: (on, dice) => keepCheck(on.ctx, studyId(on, dice), { [eventId(on, dice)]: "sign" }),
+  setCovers: (on, dice) =>
+    setCovers(
+      on.ctx,
+      { target: dice.of([WHOLE_SONG, studyId(on, dice)]), lanes: [dice.of(GUESS_LANES)] },
+      dice.of(["students", "self"]),
+      dice.next() < 0.7,
+    ),
+  look: (on, dice) => {
+    const [startSec, endSec] = [dice.timeSec(), dice.timeSec()];
+    const place = {
+      target: dice.of([WHOLE_SONG, studyId(on, dice)]),
+      stretch: dice.of([{ startSec, endSec }, null]),
+    };
+    const { guesses } = readSong(on.doc);
+    const told = guesses.length > 0 && dice.next() < 0.5 ? [dice.of(guesses)] : [];
+    return look(
+      on.ctx,
+      dice.of(GUESS_LANES),
+      [place],
+      told.map(({ id, value }) => ({ id, comparison: "same", answer: value })),
+    );
+  },
+  addGuess: (on, dice) => {
+    const startSec = dice.timeSec();
+    const said = dice.of([
+      { lane: "home", value: { tonic: "G", mode: "minor" } },
+      { lane: "changes", value: { label: dice.of(LABELS) } },
+      { lane: "heard", value: { midis: [60 + dice.below(12)] } },
+      { lane: "places", value: { strings: [1 + dice.below(10)], fret: dice.below(13), changes: [] } },
+    ] as const);
+    const target = dice.of([WHOLE_SONG, studyId(on, dice)]);
+    return addGuess(on.ctx, {
+      ...said,
+      target,
+      startSec,
+      endSec: dice.timeSec(),
+      fit: null,
+      hintCount: dice.below(3),
+    });
+  },
   restore: (on, dice) => {
     const kind = dice.of(RECORD_KINDS);
     return restore(

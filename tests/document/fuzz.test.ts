@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { coverSong } from "@/lib/document/read/coverSong";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
 import type { RecordBase } from "@/lib/document/records/records";
@@ -66,6 +67,11 @@ function counts(on: Replica): Map<string, number> {
       through.map(({ by, times }) => [`${id} ${by}`, times] as const),
     ),
   );
+}
+
+/** What a copy has of guesses, by id (rule D46). */
+function guessed(on: Replica): string[] {
+  return readSong(on.doc).guesses.map(({ id }) => id);
 }
 
 /** No count is lower than it was, as far as its study is still there (rule D41). */
@@ -174,9 +180,11 @@ describe("long random sessions of four people", () => {
           const before = counts(all[to]!);
           send(on, all[to]!);
           expectNoneLowered(before, all[to]!, where);
+          for (const id of guessed(on)) expect(guessed(all[to]!), where).toContain(id);
           ledger.send(who, to);
         }
         expectValid(readSong(on.doc));
+        expectValid(coverSong(readSong(on.doc), { id: on.by, isStudent: true }).song);
         const toldOf = told(on);
         for (const id of ledger.mustBeInk(who)) expect(toldOf.get(id)?.mark, `${where}, ${id}`).toBe("ink");
       }
@@ -203,7 +211,7 @@ describe("long random sessions of four people", () => {
         else if (draw < 0.3) {
           const others = new RegExp(`\\.(ink|rub|restore)\\.(?!${on.by}$)|\\.pencil$|^song/`);
           const before = { registers: matching(on, others), told: told(on) };
-          const practised = /\.(through|listen|check)\./;
+          const practised = /\.(through|listen|check)\.|^(cover|guess)\//;
           const done = matching(on, practised);
           if (draw < 0.22 ? on.undo.undo() : on.undo.redo()) undone++;
           expect(matching(on, practised), where).toEqual(done);

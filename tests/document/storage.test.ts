@@ -4,6 +4,7 @@ import * as Y from "yjs";
 import { addChange, inkChange, setChangeLabel } from "@/lib/document/commands/changes";
 import { addPartEvent } from "@/lib/document/commands/part";
 import { setGrid } from "@/lib/document/commands/whole";
+import { coverSong } from "@/lib/document/read/coverSong";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
 import { RECORD_KINDS, splitKey } from "@/lib/document/records/storage";
@@ -60,6 +61,9 @@ describe("storage", () => {
       head: { copedent: E9, from: { kind: "preset", id: "e9" }, chosenBy: null, chosenAtMs: null },
       part: [],
       studies: [],
+      covers: [],
+      looks: [],
+      guesses: [],
       covered: {
         tuning: [],
         grid: [],
@@ -130,6 +134,11 @@ describe("what cannot be read", () => {
         "glides",
         "transposedSemitones",
         "sheet",
+        "students.home",
+        "self.changes.ann",
+        "looked.home.ann",
+        "made.ann",
+        "told.ann",
       ],
     );
     // Yjs takes plain objects only.
@@ -218,7 +227,7 @@ describe("what cannot be read", () => {
     );
     const value = fc.oneof(nearly, sheet, jsonValue, fc.double(), fc.constant("__proto__"));
     const entry = fc.record({
-      map: fc.constantFrom("song", "passage", ...RECORD_KINDS),
+      map: fc.constantFrom("song", "passage", "cover", "guess", ...RECORD_KINDS),
       id: fc.constantFrom("a", "b", "__proto__", "constructor"),
       register,
       value,
@@ -231,6 +240,7 @@ describe("what cannot be read", () => {
           ann.doc.getMap(map).set(map === "song" ? "heard" : `${id}.${name}`, each);
         }
         expectValid(readSong(ann.doc));
+        expectValid(coverSong(readSong(ann.doc), { id: "ann", isStudent: true }).song);
         for (const kind of RECORD_KINDS) readRubbedOut(ann.doc, kind);
         const added = addChange(ann.ctx, { startSec: 1, endSec: 2, label: "G:maj" });
         expect(added.ok).toBe(true);

@@ -102,6 +102,14 @@ export function expectValid(song: SongSnapshot): void {
     const keptAtMs = study.listening.map(({ atMs }) => atMs);
     expect(keptAtMs).toEqual([...keptAtMs].sort((a, b) => b - a));
   }
+  const madeAtMs = song.guesses.map(({ atMs }) => atMs);
+  expect(madeAtMs).toEqual([...madeAtMs].sort((a, b) => a - b));
+  expect(new Set(song.guesses.map(({ id }) => id)).size).toBe(song.guesses.length);
+  for (const { startSec, endSec, lane, fit } of song.guesses) {
+    expect(endSec).toBeGreaterThan(startSec);
+    expect(["home", "changes", "heard", "places"]).toContain(lane);
+    if (fit !== null) expect(fit >= 0 && fit <= 1).toBe(true);
+  }
   if (song.grid !== null) {
     const { beatsSec, inBar, beatsPerBar, division, freeStretches } = song.grid;
     expect([2, 3]).toContain(division);

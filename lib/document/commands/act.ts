@@ -1,9 +1,8 @@
 import type * as Y from "yjs";
 import type { EpochMs } from "@/lib/units/quantities";
 import { isFiniteNumber } from "../records/guards";
-import type { RecordKind } from "../records/records";
 import { MACHINE } from "../records/Stamp";
-import { type HEADS, isNewer, type PASSAGES, recordMap, SCHEMA, songMap } from "../records/storage";
+import { isNewer, type MapName, recordMap, SCHEMA, songMap } from "../records/storage";
 import { type Refusal, Refused, refuse } from "./refusals";
 
 /** Who acts, when and on which document; the clock and new ids come from outside. */
@@ -24,7 +23,7 @@ export type CommandResult =
 
 /** One write to a register; `undefined` takes the register away. */
 export interface Write {
-  kind: RecordKind | typeof PASSAGES | typeof HEADS;
+  kind: MapName;
   key: string;
   value: unknown;
 }

@@ -1,4 +1,6 @@
 import type { EpochMs, Seconds } from "@/lib/units/quantities";
+import type { Cover, Look } from "../records/covers";
+import type { ShownGuess } from "../records/guesses";
 import type {
   GridRecord,
   HomeRecord,
@@ -65,6 +67,12 @@ export interface SongSnapshot {
   part: ShownPart[];
   /** In order of time, then id; they may overlap. */
   studies: ShownStudy[];
+  /** What is kept covered, and for whom (rule D44); `coverSong` takes it out for a reader. */
+  covers: Cover[];
+  /** Who looked under covers, and where. */
+  looks: Look[];
+  /** In order of when they were made. */
+  guesses: ShownGuess[];
   /** Ink that is whole in the document but shows nowhere, because other ink wins all of its place. */
   covered: { [K in RecordKind]: RecordKinds[K][] };
   /** The hearing that the machine's pencil comes from; null before any. */

@@ -1,8 +1,11 @@
 import type * as Y from "yjs";
+import type { ShownGuess } from "../records/guesses";
 import type { GridRecord, HomeRecord, RecordKind, RecordKinds, TuningRecord } from "../records/records";
 import { isNewer } from "../records/storage";
 import { passagesThatHold } from "./passages";
 import { compareText } from "./rank";
+import { readCovers, type SongCovers } from "./readCovers";
+import { readGuesses } from "./readGuesses";
 import { type PartHead, readHead } from "./readHead";
 import { readHomes, readOne } from "./readHomes";
 import { readNotes } from "./readNotes";
@@ -72,7 +75,7 @@ export function readKind<K extends RecordKind>(doc: Y.Doc, kind: K): KindReading
  * order they came (rule D4). Never throws, whatever the document holds (rule D5).
  */
 export function readSong(doc: Y.Doc): SongSnapshot {
-  return toSnapshot(doc, readKinds(doc), readHead(doc));
+  return toSnapshot(doc, readKinds(doc), readApart(doc));
 }
 
 /** Reads the records of all kinds. */
@@ -90,8 +93,18 @@ export function readKinds(doc: Y.Doc): Readings {
   };
 }
 
-/** Puts the readings of all kinds and of the head together. */
-export function toSnapshot(doc: Y.Doc, readings: Readings, head: PartHead): SongSnapshot {
+/** What is read apart from the kinds of records. */
+export interface Apart extends SongCovers {
+  head: PartHead;
+  guesses: ShownGuess[];
+}
+
+export function readApart(doc: Y.Doc): Apart {
+  return { head: readHead(doc), ...readCovers(doc), guesses: readGuesses(doc) };
+}
+
+/** Puts the readings of all kinds and of what is read apart together. */
+export function toSnapshot(doc: Y.Doc, readings: Readings, apart: Apart): SongSnapshot {
   const { tuning, grid, home, change, bass, section, note, part, study } = readings;
   const heard = readHeard(doc);
   return {
@@ -103,9 +116,12 @@ export function toSnapshot(doc: Y.Doc, readings: Readings, head: PartHead): Song
     sections: section.shown,
     notes: note.shown.filter(({ role }) => role?.whose !== "band"),
     bandNotes: note.shown.filter(({ role }) => role?.whose === "band"),
-    head,
+    head: apart.head,
     part: part.shown,
     studies: study.shown,
+    covers: apart.covers,
+    looks: apart.looks,
+    guesses: apart.guesses,
     covered: {
       tuning: tuning.covered,
       grid: grid.covered,

@@ -1,9 +1,10 @@
 import { equalityDeep } from "lib0/function";
 import type * as Y from "yjs";
+import { COVERS } from "../records/covers";
+import { GUESSES } from "../records/guesses";
 import type { RecordKind } from "../records/records";
 import { HEADS, PASSAGES, RECORD_KINDS, recordMap, songMap } from "../records/storage";
-import { readHead } from "./readHead";
-import { type Readings, readKind, readKinds, toSnapshot } from "./readSong";
+import { type Readings, readApart, readKind, readKinds, toSnapshot } from "./readSong";
 import type { SongSnapshot } from "./SongSnapshot";
 
 /**
@@ -14,10 +15,10 @@ import type { SongSnapshot } from "./SongSnapshot";
 export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): () => void {
   const song = songMap(doc);
   const passages = recordMap(doc, PASSAGES);
-  const heads = recordMap(doc, HEADS);
+  const mapsApart = [HEADS, COVERS, GUESSES].map((name) => recordMap(doc, name));
   let readings = readKinds(doc);
-  let head = readHead(doc);
-  let snapshot = toSnapshot(doc, readings, head);
+  let apart = readApart(doc);
+  let snapshot = toSnapshot(doc, readings, apart);
 
   const readAgain = <K extends RecordKind>(next: Readings, kind: K): void => {
     next[kind] = keepSame(readings[kind], readKind(doc, kind)) as Readings[K];
@@ -27,12 +28,13 @@ export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): (
     const isTouched = (kind: RecordKind): boolean =>
       touched.has(song) || touched.has(recordMap(doc, kind)) || (kind === "note" && touched.has(passages));
     const kinds = RECORD_KINDS.filter(isTouched);
-    if (kinds.length === 0 && !touched.has(heads)) return;
+    const isApart = mapsApart.some((map) => touched.has(map));
+    if (kinds.length === 0 && !isApart) return;
     const next = { ...readings };
-    if (touched.has(heads)) head = keepSame(head, readHead(doc));
+    if (isApart) apart = keepSame(apart, readApart(doc));
     for (const kind of kinds) readAgain(next, kind);
     readings = next;
-    const now = keepSame(snapshot, toSnapshot(doc, readings, head));
+    const now = keepSame(snapshot, toSnapshot(doc, readings, apart));
     if (now === snapshot) return;
     snapshot = now;
     onChange(snapshot);

@@ -1,4 +1,6 @@
 import type * as Y from "yjs";
+import type { COVERS } from "./covers";
+import type { GUESSES } from "./guesses";
 import type { RecordKind } from "./records";
 
 /** Number of the storage layout below; written to the song map as `schema` (rule D18). */
@@ -17,8 +19,11 @@ export const RECORD_KINDS = [
   "study",
 ] as const satisfies readonly RecordKind[];
 
+/** The maps that are laid out as a kind's. */
+export type MapName = RecordKind | typeof PASSAGES | typeof HEADS | typeof COVERS | typeof GUESSES;
+
 /** The flat map that holds all registers of one kind: `${recordId}.${register}` to plain JSON. */
-export function recordMap(doc: Y.Doc, kind: RecordKind | typeof PASSAGES | typeof HEADS): Y.Map<unknown> {
+export function recordMap(doc: Y.Doc, kind: MapName): Y.Map<unknown> {
   return doc.getMap(kind);
 }
 

@@ -12,7 +12,8 @@ import "./global.css";
 export const metadata: Metadata = {
   title: { default: "Liftbook", template: "%s · Liftbook" },
   description: "A shared notebook for working out steel guitar parts by ear from records.",
-  icons: { icon: "/icon.svg" },
+  icons: { icon: "/icon.svg", apple: "/icons/apple-180.png" },
+  appleWebApp: { title: "Liftbook" },
 };
 
 // Each answer's scripts carry a nonce of their own (lib/server/http/securityHeaders.ts), so none is made ahead.
@@ -22,6 +23,11 @@ export const viewport: Viewport = {
   width: "device-width",
   initialScale: 1,
   colorScheme: "light dark",
+  // The ground of each theme (tokens.css).
+  themeColor: [
+    { media: "(prefers-color-scheme: light)", color: "#faf6ec" },
+    { media: "(prefers-color-scheme: dark)", color: "#171512" },
+  ],
 };
 
 export default function Layout({ children }: { children: ReactNode }) {

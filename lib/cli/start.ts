@@ -6,6 +6,7 @@ import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Config, ConfigError, readConfig } from "@/lib/server/config/config";
 import { buildPages } from "./start/build";
+import { bundleOffline } from "./start/bundleOffline";
 import { bundleWorklets } from "./start/bundleWorklets";
 import { StepError } from "./start/child";
 import { Closers } from "./start/closers";
@@ -63,6 +64,7 @@ async function open(
       () => buildPages(OWN_FOLDER, signal),
       (built, seconds) => (built ? `Pages: built (${seconds})` : "Pages: as built before"),
     );
+    await bundleOffline(OWN_FOLDER);
   }
   // Both need the generated client, which may not have been there when this file was loaded.
   const [{ startServer }, { seedDemo, wantsDemo }] = await Promise.all([

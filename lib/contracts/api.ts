@@ -73,4 +73,6 @@ export const pages = {
   invite: (token: string) => `/invite/${token}`,
   copedents: () => "/copedents",
   copedent: (copedentId: string) => `/copedents/${copedentId}`,
+  /** What is kept in the browser; stands in for every page while the server is not reached. */
+  kept: () => "/kept",
 } as const;

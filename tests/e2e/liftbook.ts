@@ -48,12 +48,14 @@ export const test = base.extend<TestFixtures, WorkerFixtures>({
     },
     { scope: "worker", timeout: 300_000 },
   ],
-  newcomer: async ({ browser, server }, use) => {
+  newcomer: async ({ browser, server, serviceWorkers }, use) => {
     const contexts: BrowserContext[] = [];
     await use(async (name) => {
       const context = await browser.newContext({
         baseURL: server.url,
         viewport: { width: 1440, height: 900 },
+        // Requests that a service worker makes cannot be answered by a test; who tries it lets it in.
+        serviceWorkers,
         acceptDownloads: true,
       });
       contexts.push(context);

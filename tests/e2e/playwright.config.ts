@@ -15,5 +15,6 @@ export default defineConfig({
     trace: "retain-on-failure",
     locale: "en-GB",
     timezoneId: "UTC",
+    serviceWorkers: "block",
   },
 });

@@ -1,6 +1,7 @@
 import { mkdir, rm, stat, writeFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
+import { OFFLINE_BUNDLE } from "./bundleOffline";
 import { WORKLETS } from "./bundleWorklets";
 import { runScript } from "./child";
 import { keptStamp, stampOf } from "./stamp";
@@ -16,7 +17,12 @@ const SOURCES = [
   "package-lock.json",
 ];
 // What is made from the schema or from other sources, and what only the command line uses.
-const SKIPPED = ["generated", "cli", ...WORKLETS.map(({ bundle }) => path.basename(bundle))];
+const SKIPPED = [
+  "generated",
+  "cli",
+  path.basename(OFFLINE_BUNDLE),
+  ...WORKLETS.map(({ bundle }) => path.basename(bundle)),
+];
 
 /**
  * Builds the pages where there is no build or anything that goes into it changed.

@@ -1,4 +1,5 @@
 import { PASSWORD_LENGTH } from "@/lib/contracts/accounts";
+import { keptSongsHere } from "../kept/KeptSongs";
 import { UNREACHED } from "../requests/request";
 
 /** Signing in or up did not work; the message is in words for people. */
@@ -17,19 +18,29 @@ const WORDS: Readonly<Record<string, string>> = {
   USER_ALREADY_EXISTS_USE_ANOTHER_EMAIL: "There is an account with that e-mail. Sign in with it.",
 };
 
+/** Signs in; songs that someone else kept in this browser are given up. */
 export async function signIn(email: string, password: string): Promise<void> {
-  await post("/api/auth/sign-in/email", { email, password });
+  await keepOnlyFor(await post("/api/auth/sign-in/email", { email, password }));
 }
 
+/** Makes an account and signs in; songs that someone else kept in this browser are given up. */
 export async function signUp(name: string, email: string, password: string): Promise<void> {
-  await post("/api/auth/sign-up/email", { name, email, password });
+  await keepOnlyFor(await post("/api/auth/sign-up/email", { name, email, password }));
 }
 
+/** Signs out and gives up the songs that were kept in this browser, recordings and all. */
 export async function signOut(): Promise<void> {
   await post("/api/auth/sign-out", {});
+  await keptSongsHere()?.forgetAllBut(null);
 }
 
-async function post(url: string, body: unknown): Promise<void> {
+/** @param answer of better-auth; where it does not say who that is now, nothing stays */
+async function keepOnlyFor(answer: unknown): Promise<void> {
+  const { user } = (answer ?? {}) as { user?: { id?: unknown } };
+  await keptSongsHere()?.forgetAllBut(typeof user?.id === "string" ? user.id : null);
+}
+
+async function post(url: string, body: unknown): Promise<unknown> {
   let response: Response;
   try {
     response = await fetch(url, {
@@ -41,7 +52,7 @@ async function post(url: string, body: unknown): Promise<void> {
   } catch {
     throw new AccountError(UNREACHED);
   }
-  if (response.ok) return;
+  if (response.ok) return response.json().catch(() => null);
   if (response.status === 429) throw new AccountError("Too many tries. Wait a minute, then try again.");
   const answer: { code?: string; message?: string } = await response.json().catch(() => ({}));
   throw new AccountError(

@@ -1,5 +1,5 @@
 import { Readable } from "node:stream";
-import { matchesNone, parseRange, rangeHolds } from "./byteRange";
+import { matchesNone, parseRange, rangeHolds } from "@/lib/contracts/byteRange";
 
 /** Bytes that never change under their tag. */
 export interface RangedBytes {

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { type BlobStore, TooManyBytes } from "@/lib/server/storage/BlobStore";
-import { matchesNone, parseRange, rangeHolds } from "@/lib/server/storage/byteRange";
+import { matchesNone, parseRange, rangeHolds } from "@/lib/contracts/byteRange";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
 
 let folder: string;

@@ -22,6 +22,7 @@ import {
   PedalsSheet,
   TabDialog,
 } from "./laterParts";
+import { OfflineBar } from "./OfflineBar";
 import { PassageColumn } from "./PassageColumn";
 import { RunBar } from "./RunBar";
 import { SongHeader } from "./SongHeader";
@@ -77,6 +78,7 @@ export function DeskFrame({ word }: { word: string | null }) {
           <PassageColumn />
         </div>
         <div className={styles.middle}>
+          <OfflineBar />
           <HearingBar />
           <GuitarBar />
           <Lanes />

@@ -23,7 +23,7 @@ import { WRITING_ROLES } from "@/lib/contracts/roles";
 import { MACHINE } from "@/lib/document/records/Stamp";
 import { type Desk, DeskContext, type LaidOut, type OnBench } from "./DeskContext";
 import { DeskFrame } from "./DeskFrame";
-import styles from "./desk.module.css";
+import { SongSkeleton } from "./SongSkeleton";
 import { homeAt, type Selection, selectedSpan } from "./selection";
 import { useGuitar } from "./useGuitar";
 
@@ -42,7 +42,7 @@ export function SongDesk({ page }: { page: SongPage }) {
     const timer = setTimeout(() => setWord(null), WORD_STANDS_MS);
     return () => clearTimeout(timer);
   }, [word]);
-  if (!opened || !player) return <p className={styles.opening}>Opening {page.title}</p>;
+  if (!opened || !player) return <SongSkeleton words={`Opening ${page.title}`} />;
   return <OpenDesk page={page} opened={opened} player={player} word={word} say={setWord} />;
 }
 

@@ -75,9 +75,9 @@ test("the bass line and the sections stand in pencil and are settled by hand, by
     await expect(sectionsOf(student.page).first()).toHaveAccessibleName(/^Section Intro, .*inked by Odile/);
   });
 
-  await test.step("a passage is made of a few bars, chosen on the strip, and looped", async () => {
+  await test.step("a section is made of a few bars, chosen on the strip, and looped", async () => {
     await dragOverRecord(page, 0.45, 0.75);
-    await page.getByRole("button", { name: "Name this passage" }).click();
+    await page.getByRole("button", { name: "Make it a section" }).click();
     await page.getByLabel("Name of the section, and of those that repeat it").fill("Turnaround");
     await page.keyboard.press("Enter");
     await expect(sectionsOf(student.page).filter({ hasText: "Turnaround" })).toHaveCount(1);

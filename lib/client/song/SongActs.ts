@@ -27,15 +27,17 @@ export class SongActs {
       this.onWord("Listeners read and play; nothing was changed. Ask the book's maker for another role.");
       return null;
     }
-    const result = command({
-      doc: this.doc,
-      by: this.by,
-      nowMs: Date.now(),
-      newId: () => crypto.randomUUID(),
-      origin: this.origin,
-    });
+    const result = command(this.context());
     this.onWord(result.ok ? null : result.message);
     return result.ok ? result.ids : null;
+  };
+
+  /**
+   * Runs a command of what is counted and kept beside the song's own words, which the person did not ask for by name: it
+   * says nothing, and where it cannot be it is left.
+   */
+  readonly keep = (command: (ctx: CommandContext) => CommandResult): void => {
+    if (this.mayWrite) command(this.context());
   };
 
   readonly takeBack = (): void => {
@@ -45,6 +47,16 @@ export class SongActs {
   readonly doAgain = (): void => {
     if (this.mayWrite && !this.undo.redo()) this.onWord("Nothing was taken back that could be done again.");
   };
+
+  private context(): CommandContext {
+    return {
+      doc: this.doc,
+      by: this.by,
+      nowMs: Date.now(),
+      newId: () => crypto.randomUUID(),
+      origin: this.origin,
+    };
+  }
 
   close(): void {
     this.undo.destroy();

@@ -80,7 +80,7 @@ function isSame(one: NamedSection, other: NamedSection): boolean {
 }
 
 /** "Bars 9 to 16", or by time. */
-export function barsWords(section: NamedSection, grid: SongGrid | null): string {
+export function barsWords(section: Pick<NamedSection, "startSec" | "endSec">, grid: SongGrid | null): string {
   const from = grid && nearestBar(grid, section.startSec);
   if (!grid || !from) return `${clockText(section.startSec)} to ${clockText(section.endSec)}`;
   const to = lastBar(grid, section);
@@ -93,7 +93,7 @@ function placeOf(section: NamedSection, grid: SongGrid | null): string {
 }
 
 /** Number of the bar that ends nearest to the section's end. */
-function lastBar(grid: SongGrid, section: NamedSection): number {
+function lastBar(grid: SongGrid, section: Pick<NamedSection, "startSec" | "endSec">): number {
   const after = nearestBar(grid, section.endSec);
   const from = nearestBar(grid, section.startSec);
   const last = grid.bars.at(-1);

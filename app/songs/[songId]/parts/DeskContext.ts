@@ -8,6 +8,7 @@ import type { PassageHearer } from "@/lib/client/hearing/passage/PassageHearer";
 import type { BandNotes } from "@/lib/client/hearing/useBandNotes";
 import type { Player } from "@/lib/client/player/Player";
 import type { NoteSounder } from "@/lib/client/player/soundNotes";
+import type { AtHand } from "@/lib/client/practice/usePractice";
 import type { ListedNote } from "@/lib/client/song/heardList";
 import type { PassageNote } from "@/lib/client/song/passageMoments";
 import type { PassageWay } from "@/lib/client/song/placePassage";
@@ -83,6 +84,8 @@ export interface Desk {
   mayWritePart: boolean;
   /** Runs a command on the part, or says why it may not be written now. @returns ids, or null where nothing was written */
   writePart(command: (ctx: CommandContext) => CommandResult): string[] | null;
+  /** The passage at hand, whatever is selected in it. */
+  atHand: AtHand;
   selection: Selection;
   select(selection: Selection): void;
   /** Changes that are being typed in a run, and from which bar on; null while none are. */

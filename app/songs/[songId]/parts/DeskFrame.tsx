@@ -64,6 +64,11 @@ export function DeskFrame({ word }: { word: string | null }) {
     wasHanded.current = isHanded;
   }, [onBench, laidOut]);
   useEffect(() => whenIdle(fetchLaterParts, LATER_AFTER_MS), []);
+  // The name of a passage is written among what is selected, which is folded away on a narrow screen.
+  const isNamingStudy = desk.typing !== null && desk.selection?.kind === "study";
+  useEffect(() => {
+    if (isNamingStudy) setSheet("selected");
+  }, [isNamingStudy]);
   useDeskKeys(desk, () => setDialog("keys"));
   usePresenceSend(desk);
   usePlayedIn(desk);

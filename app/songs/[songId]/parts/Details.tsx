@@ -15,7 +15,15 @@ import { RubbedOut } from "./RubbedOut";
 import { SectionDetails } from "./SectionDetails";
 import { SectionList } from "./SectionList";
 import { SpanDetails } from "./SpanDetails";
-import { selectedChange, selectedHeard, selectedHome, selectedNote, selectedSection } from "./selection";
+import { StudyDetails } from "./StudyDetails";
+import {
+  selectedChange,
+  selectedHeard,
+  selectedHome,
+  selectedNote,
+  selectedSection,
+  selectedStudy,
+} from "./selection";
 
 /** Right: what is selected, who wrote it and when, and what can be done with it. */
 export function Details() {
@@ -26,8 +34,9 @@ export function Details() {
   const heard = selectedHeard(song, selection);
   const section = selectedSection(song, selection);
   const home = selectedHome(song, selection);
+  const study = selectedStudy(song, selection);
   const isNothing =
-    !(change || note || heard || section || home) &&
+    !(change || note || heard || section || home || study) &&
     selection?.kind !== "caret" &&
     selection?.kind !== "beat" &&
     selection?.kind !== "span" &&
@@ -40,6 +49,7 @@ export function Details() {
       {selection?.kind === "band" ? <BandNoteDetails note={selection.note} /> : null}
       {section ? <SectionDetails section={section} /> : null}
       {home ? <HomeDetails home={home} /> : null}
+      {study ? <StudyDetails study={study} /> : null}
       {selection?.kind === "beat" ? <BeatDetails /> : null}
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
       {selection?.kind === "span" ? <SpanDetails /> : null}

@@ -8,6 +8,7 @@ import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { isOfSteel } from "@/lib/client/song/heardList";
 import { sectionName } from "@/lib/client/song/sectionWords";
+import { studyName } from "@/lib/client/song/studyWords";
 import { fretWords } from "@/lib/client/song/wayWords";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { isSameKey, keyToWords } from "@/lib/theory/key";
@@ -27,6 +28,7 @@ import { partActs } from "./partActs";
 import { passageActs } from "./passageActs";
 import { sectionActs } from "./sectionActs";
 import { keyAt, selectedSpan } from "./selection";
+import { studyActs } from "./studyActs";
 import { TapButton } from "./TapButton";
 import { useTaps } from "./useTaps";
 
@@ -214,6 +216,16 @@ function held(desk: Desk): Held {
       tapping: { count: taps.length, lay },
       isOne: grid.inBar[beat] === 1 ? undefined : () => beats.downbeat(beat, "song"),
       next: () => beats.step(1),
+    };
+  }
+  const studies = studyActs(desk);
+  if (desk.selection?.kind === "study" && studies.chosen) {
+    return {
+      name: `${studies.chosen.number} ${studyName(studies.chosen, desk.grid)}`,
+      isPencil: false,
+      rename: () => studies.type(""),
+      ...ofPassage,
+      next: () => studies.step(1),
     };
   }
   const homes = homeActs(desk);

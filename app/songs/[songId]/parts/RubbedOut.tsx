@@ -1,9 +1,10 @@
 "use client";
 
 import { useMemo } from "react";
-import { placeWords } from "@/lib/client/axis/songGrid";
+import { placeWords, type SongGrid } from "@/lib/client/axis/songGrid";
 import { clockText, printed } from "@/lib/client/format/format";
 import { sectionName } from "@/lib/client/song/sectionWords";
+import { studyName } from "@/lib/client/song/studyWords";
 import { restore } from "@/lib/document/commands/restore";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
@@ -16,7 +17,7 @@ import { FoldedList } from "./FoldedList";
 import { keyAt } from "./selection";
 
 interface Row {
-  kind: "change" | "bass" | "note" | "section" | "home" | "part";
+  kind: "change" | "bass" | "note" | "section" | "home" | "part" | "study";
   id: string;
   startSec: number;
   text: string;
@@ -27,7 +28,7 @@ interface Row {
 export function RubbedOut() {
   const { opened, grid, nameOf, mayWrite } = useDesk();
   const { song, connection, acts } = opened;
-  const rows = useMemo(() => readRows(connection.doc, song), [connection.doc, song]);
+  const rows = useMemo(() => readRows(connection.doc, song, grid), [connection.doc, song, grid]);
   if (rows.length === 0) return null;
   return (
     <FoldedList summary={`Rubbed out (${rows.length})`}>
@@ -62,7 +63,11 @@ export function RubbedOut() {
   );
 }
 
-function readRows(doc: Parameters<typeof readRubbedOut>[0], song: SongSnapshot): Row[] {
+function readRows(
+  doc: Parameters<typeof readRubbedOut>[0],
+  song: SongSnapshot,
+  grid: SongGrid | null,
+): Row[] {
   const changes = readRubbedOut(doc, "change").map(({ record, rubbedBy }): Row => {
     const { degree, rest, letters } = changeText(record.label, keyAt(song, record.startSec));
     const { id, startSec } = record;
@@ -96,7 +101,11 @@ function readRows(doc: Parameters<typeof readRubbedOut>[0], song: SongSnapshot):
     const { id, startSec } = record;
     return { kind: "home", id, startSec, text: `home ${printed(keyToWords(record))}`, rubbedBy };
   });
-  return [...changes, ...notes, ...heard, ...sections, ...homes, ...events].sort(
+  const studies = readRubbedOut(doc, "study").map(({ record, rubbedBy }): Row => {
+    const { id, startSec } = record;
+    return { kind: "study", id, startSec, text: `passage ${studyName(record, grid)}`, rubbedBy };
+  });
+  return [...changes, ...notes, ...heard, ...sections, ...homes, ...events, ...studies].sort(
     (a, b) => a.startSec - b.startSec,
   );
 }

@@ -15,6 +15,7 @@ import { RepeatForm } from "./RepeatForm";
 import { SettleActs } from "./SettleActs";
 import { StretchNotes } from "./StretchNotes";
 import { sectionActs } from "./sectionActs";
+import { studyActs } from "./studyActs";
 
 /** The selected section: what it is called, what it repeats, and what can be done with it. */
 export function SectionDetails({ section }: { section: ShownSection }) {
@@ -50,6 +51,11 @@ export function SectionDetails({ section }: { section: ShownSection }) {
         >
           Show it whole
         </button>
+        {mayWrite ? (
+          <button type="button" className={controls.button} onClick={studyActs(desk).make}>
+            Make it a passage
+          </button>
+        ) : null}
       </SettleActs>
     </>
   );

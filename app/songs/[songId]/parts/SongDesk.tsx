@@ -13,6 +13,7 @@ import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import type { Player } from "@/lib/client/player/Player";
 import { NoteSounder } from "@/lib/client/player/soundNotes";
 import { usePlayer } from "@/lib/client/player/usePlayer";
+import { usePractice } from "@/lib/client/practice/usePractice";
 import { PeaksProvider } from "@/lib/client/record/PeaksContext";
 import { inTime } from "@/lib/client/song/heardList";
 import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
@@ -80,6 +81,10 @@ function OpenDesk({
   // The finder outlives the page; what was asked of it for this song does not.
   useEffect(() => () => placeFinder().end(), []);
   const latest = useRef<Desk>(null);
+  const atHand = usePractice(
+    { songId: page.id, userId: page.me.id },
+    { player, acts: openedAsWritten.acts, studies: openedAsWritten.song.studies },
+  );
   const entry = useNoteEntry();
   const written = openedAsWritten.song;
   const guitar = useGuitar(written);
@@ -145,6 +150,7 @@ function OpenDesk({
       );
       return null;
     },
+    atHand,
     selection,
     select,
     typing,

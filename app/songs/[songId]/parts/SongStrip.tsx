@@ -10,6 +10,7 @@ import { usePeaks } from "@/lib/client/record/PeaksContext";
 import { shownTheme, watchTheme } from "@/lib/client/theme/theme";
 import { useDesk } from "./DeskContext";
 import { StripSections } from "./StripSections";
+import { StripStudies } from "./StripStudies";
 import styles from "./strip.module.css";
 
 /** The whole song at a glance: what is in view, where the playhead is. Click or drag to move the lanes there. */
@@ -89,6 +90,7 @@ export function SongStrip() {
         <div className={styles.view} ref={view} />
         <div className={styles.head} ref={head} />
       </div>
+      <StripStudies share={share} />
     </section>
   );
 }

@@ -28,6 +28,7 @@ import { runActs } from "./runActs";
 import { StretchNotes } from "./StretchNotes";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
+import { studyActs } from "./studyActs";
 
 /** A selected span of time. */
 export function SpanDetails() {
@@ -81,8 +82,11 @@ export function SpanDetails() {
                 ? "Not free time"
                 : "Free time"}
             </button>
+            <button type="button" className={controls.button} onClick={studyActs(desk).make}>
+              Make it a passage
+            </button>
             <button type="button" className={controls.button} onClick={sectionActs(desk).add}>
-              Name this passage
+              Make it a section
             </button>
             <button type="button" className={controls.button} onClick={changeActs(desk).add}>
               Write a change here

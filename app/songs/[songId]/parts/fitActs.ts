@@ -1,8 +1,11 @@
 import { askedEvent, askedStrokes, signOf } from "@/lib/client/fit/askedEvents";
 import type { CheckMark } from "@/lib/client/fit/PassageCheck";
+import { shortSign } from "@/lib/client/fit/shortSign";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { changeNow } from "@/lib/client/sound/changeNotes";
+import { keepCheck } from "@/lib/document/commands/practice";
 import type { NearNotes } from "@/lib/fit/FitAnswer";
+import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Desk } from "./DeskContext";
 import { hearAlone } from "./hearNotes";
@@ -19,16 +22,38 @@ export interface ShownMark extends CheckMark {
   isStale: boolean;
 }
 
+/** Keeps with each passage what of it was found to fit (rule D43 of the shared song). */
+function keepFitting({ opened, copedent, guitar }: Desk, marks: readonly CheckMark[]): void {
+  const { song, acts } = opened;
+  // Seen on another guitar the part is not what is written.
+  if (guitar.shownOn) return;
+  const byEvent = new Map(marks.map((mark) => [mark.eventId, mark]));
+  for (const study of song.studies) {
+    const before = study.check?.fits ?? {};
+    const strokes = askedStrokes(beginningWithin(song.part, study), song.part, copedent);
+    if (!strokes.some(({ eventId }) => byEvent.has(eventId))) continue;
+    const fitting = strokes.flatMap((stroke): [string, string][] => {
+      const mark = byEvent.get(stroke.eventId);
+      const sign = shortSign(stroke);
+      const fits =
+        mark?.sign === signOf(stroke) ? mark.verdict.kind === "fits" : before[stroke.eventId] === sign;
+      return fits ? [[stroke.eventId, sign]] : [];
+    });
+    acts.keep((ctx) => keepCheck(ctx, study.id, Object.fromEntries(fitting)));
+  }
+}
+
 /** The acts that hold the part against the record. */
 export function fitActs(desk: Desk) {
   const { opened, fit, copedent, grid, selection, select, say } = desk;
   const { song } = opened;
   const tuningCents = song.tuning?.tuningCents ?? null;
 
-  function toCheck() {
-    const span = selectedSpan(song, selection, grid);
-    const inside = span && selection?.kind !== "caret" ? beginningWithin(song.part, span) : [];
-    const events = inside.length >= PASSAGE_FROM_EVENTS ? inside : song.part;
+  /** @param passage what is meant whatever is selected, and however few events it has */
+  function toCheck(passage: HeardStretch | null = null) {
+    const span = passage ?? selectedSpan(song, selection, grid);
+    const inside = span && (passage || selection?.kind !== "caret") ? beginningWithin(song.part, span) : [];
+    const events = passage || inside.length >= PASSAGE_FROM_EVENTS ? inside : song.part;
     return {
       isWhole: events === song.part,
       asked: askedStrokes(events, song.part, copedent),
@@ -55,13 +80,14 @@ export function fitActs(desk: Desk) {
     toCheck,
     shownMarks,
     choose,
-    /** Checks the selected passage, or the whole part. */
-    async check() {
+    /** Checks a passage, the selected one, or the whole part. */
+    async check(passage: HeardStretch | null = null) {
       if (!fit) return;
-      const { asked } = toCheck();
+      const { asked } = toCheck(passage);
       if (asked.length === 0) return say("There is no part to check yet. Write an event first.");
       desk.openCheck(true);
-      await fit.check.run(asked, tuningCents);
+      const isDone = await fit.check.run(asked, tuningCents);
+      if (isDone) keepFitting(desk.now(), fit.check.now().marks);
       const { fault } = fit.check.now();
       if (fault) say(fault);
     },

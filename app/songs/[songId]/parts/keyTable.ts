@@ -5,6 +5,9 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
     keys: [
       ["Space", "play, pause"],
       ["L", "play the selection over and over, or stop looping"],
+      ["Shift L", "play the passage at hand over and over, or stop looping"],
+      ["Shift P", "make a passage of the selection"],
+      ["Shift PgUp PgDn", "take the passage before, after in hand"],
       ["Q", "have the notes of the selection heard at once, in pencil; Esc stops that"],
       [", .", "slower, faster; the pitch is kept"],
       ["Y", "hear the record, both, the steel, in turn"],
@@ -104,12 +107,22 @@ export const KEY_TABLE: readonly { name: string; keys: readonly (readonly [strin
     ],
   },
   {
-    name: "A selected stretch or section",
+    name: "A selected stretch, section or passage",
     keys: [
       ["S", "sound its notes alone"],
       ["R", "hear its notes in the record"],
       ["W", "write its notes into the part, in pencil"],
       ["N", "then the next way to play them"],
+    ],
+  },
+  {
+    name: "Passages",
+    keys: [
+      ["← →", "the passage before, after"],
+      ["F2", "name it"],
+      ["[ ] { }", "move its start, its end by a beat"],
+      ["Backspace", "rub out"],
+      ["↓", "to the sections or changes below"],
     ],
   },
   {

@@ -16,6 +16,7 @@ import { runActs } from "./runActs";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
 import { soundActs } from "./soundActs";
+import { studyActs } from "./studyActs";
 
 /** Keys by what is selected. @returns whether the key was taken */
 export function onLane(desk: Desk, event: KeyboardEvent, typed: PartTyping): boolean {
@@ -36,6 +37,8 @@ export function onLane(desk: Desk, event: KeyboardEvent, typed: PartTyping): boo
       return onSections(desk, event);
     case "home":
       return onHome(desk, event);
+    case "study":
+      return onStudies(desk, event);
     default:
       return onChanges(desk, event);
   }
@@ -193,6 +196,17 @@ function onSections(desk: Desk, event: KeyboardEvent): boolean {
   if (event.key === "ArrowDown") return changeActs(desk).chooseAt(placeSec(desk));
   if (onAlong(desk, event, acts, acts.section !== null)) return true;
   if (acts.section && onSpan(desk, event)) return true;
+  if (event.key !== "F2" || !desk.mayWrite) return false;
+  acts.type("");
+  return true;
+}
+
+/** A passage stands in ink: Enter has nothing to do. */
+function onStudies(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = studyActs(desk);
+  if (event.key === "ArrowDown")
+    return sectionActs(desk).chooseAt(placeSec(desk)) || changeActs(desk).chooseAt(placeSec(desk));
+  if (onAlong(desk, event, { ...acts, ink() {} }, acts.chosen !== null) || onSpan(desk, event)) return true;
   if (event.key !== "F2" || !desk.mayWrite) return false;
   acts.type("");
   return true;

@@ -11,7 +11,7 @@ import { selectedSpan } from "./selection";
 import { stretchActs } from "./stretchActs";
 
 /** What a section is called until its writer has named it. */
-const NEW_NAME = "Passage";
+const NEW_NAME = "Section";
 
 /** The acts on the selected section; each does nothing where none is selected. */
 export function sectionActs(desk: Desk) {

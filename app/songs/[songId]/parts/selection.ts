@@ -8,6 +8,7 @@ import type {
   ShownNote,
   ShownPart,
   ShownSection,
+  ShownStudy,
   SongSnapshot,
   StretchKind,
 } from "@/lib/document/read/SongSnapshot";
@@ -23,6 +24,8 @@ export type Selection =
   /** A note of the band that is no record of the song. */
   | { kind: "band"; note: BandNote }
   | { kind: "home"; id: string }
+  /** A passage that is worked on. */
+  | { kind: "study"; id: string }
   /** The beat of the grid that lies nearest. */
   | { kind: "beat"; timeSec: Seconds }
   | { kind: "caret"; caret: Caret }
@@ -59,6 +62,11 @@ export function selectedSection(song: SongSnapshot, selection: Selection): Shown
   return selectedStretch(song.sections, "section", selection);
 }
 
+export function selectedStudy(song: SongSnapshot, selection: Selection): ShownStudy | null {
+  if (selection?.kind !== "study") return null;
+  return song.studies.find((study) => study.id === selection.id) ?? null;
+}
+
 export function selectedHome(song: SongSnapshot, selection: Selection): HomeRecord | null {
   if (selection?.kind !== "home") return null;
   return song.homes.find((home) => home.id === selection.id) ?? null;
@@ -88,6 +96,8 @@ export function selectedSpan(
       return selectedHeard(song, selection);
     case "section":
       return selectedSection(song, selection);
+    case "study":
+      return selectedStudy(song, selection);
     case "home":
       return homeSpan(song, selectedHome(song, selection));
     case "beat":

@@ -11,7 +11,8 @@ import type { PartTyping } from "./partKeys";
 import { togglePlayIn } from "./playInActs";
 import { selectedSpan } from "./selection";
 import { soundActs } from "./soundActs";
-import { loopSelection } from "./transportActs";
+import { studyActs } from "./studyActs";
+import { loopAtHand, loopSelection } from "./transportActs";
 
 const ZOOM_STEP = 1.4;
 const SPEED_STEP = 0.05;
@@ -85,7 +86,13 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     }
     case "l":
     case "L":
-      loopSelection(desk);
+      if (event.shiftKey) loopAtHand(desk);
+      else loopSelection(desk);
+      return true;
+    case "p":
+    case "P":
+      if (!event.shiftKey || !desk.mayWrite) return false;
+      studyActs(desk).make();
       return true;
     case "q":
     case "Q":
@@ -129,6 +136,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       return true;
     case "PageUp":
     case "PageDown":
+      if (event.shiftKey) {
+        studyActs(desk).step(event.key === "PageUp" ? -1 : 1);
+        return true;
+      }
       axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":

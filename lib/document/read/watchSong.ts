@@ -15,7 +15,7 @@ import type { SongSnapshot } from "./SongSnapshot";
 export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): () => void {
   const song = songMap(doc);
   const passages = recordMap(doc, PASSAGES);
-  const mapsApart = [HEADS, COVERS, GUESSES].map((name) => recordMap(doc, name));
+  const mapsApart = ([HEADS, COVERS, GUESSES] as const).map((name) => recordMap(doc, name));
   let readings = readKinds(doc);
   let apart = readApart(doc);
   let snapshot = toSnapshot(doc, readings, apart);

@@ -1,4 +1,4 @@
-import type { CDPSession, Page } from "@playwright/test";
+import type { CDPSession, Locator, Page } from "@playwright/test";
 import { addAndOpen, changesOf, expect, makeBook, test, testRecording, waitForPencil } from "./liftbook";
 
 interface Finger {
@@ -16,9 +16,14 @@ async function touch(
   await meters.send("Input.dispatchTouchEvent", { type, touchPoints });
 }
 
-/** How wide the first change is drawn on the screen, and where it begins. */
-async function firstChange(page: Page): Promise<{ x: number; width: number }> {
-  return (await changesOf(page).first().boundingBox())!;
+/** The change that is drawn over a place on the screen, to be found again wherever it goes. */
+async function changeAt(page: Page, x: number): Promise<Locator> {
+  for (const change of await changesOf(page).all()) {
+    const box = (await change.boundingBox())!;
+    if (box.x <= x && x <= box.x + box.width)
+      return page.locator(`[data-change="${await change.getAttribute("data-change")}"]`);
+  }
+  throw new Error(`no change is drawn at ${x} px`);
 }
 
 const laneOf = (page: Page, name: string) => page.getByRole("region", { name, exact: true });
@@ -63,7 +68,8 @@ test("lanes fold, count and follow fingers as one likes, and nothing stays behin
     await page.keyboard.press("Escape");
     const record = (await laneOf(page, "Record").boundingBox())!;
     const y = record.y + 40;
-    const before = await firstChange(page);
+    const change = await changeAt(page, 180);
+    const before = (await change.boundingBox())!;
     await touch(meters, "touchStart", [
       { x: 150, y },
       { x: 210, y },
@@ -75,8 +81,8 @@ test("lanes fold, count and follow fingers as one likes, and nothing stays behin
       ]);
     await touch(meters, "touchEnd", []);
     // Three times as far apart.
-    await expect.poll(async () => (await firstChange(page)).width / before.width).toBeGreaterThan(2);
-    const zoomed = await firstChange(page);
+    await expect.poll(async () => (await change.boundingBox())!.width / before.width).toBeGreaterThan(2);
+    const zoomed = (await change.boundingBox())!;
     await touch(meters, "touchStart", [
       { x: 250, y },
       { x: 330, y },
@@ -87,8 +93,8 @@ test("lanes fold, count and follow fingers as one likes, and nothing stays behin
         { x: 330 - 10 * step, y },
       ]);
     await touch(meters, "touchEnd", []);
-    await expect.poll(async () => (await firstChange(page)).x).toBeLessThan(zoomed.x - 40);
-    expect((await firstChange(page)).width).toBeGreaterThan(0.9 * zoomed.width);
+    await expect.poll(async () => (await change.boundingBox())!.x).toBeLessThan(zoomed.x - 40);
+    expect((await change.boundingBox())!.width).toBeGreaterThan(0.9 * zoomed.width);
 
     await touch(meters, "touchStart", [{ x: 200, y }]);
     await expect(page.getByRole("region", { name: "In hand" })).toBeVisible();

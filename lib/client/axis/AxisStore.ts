@@ -20,7 +20,7 @@ export class AxisStore {
   private axis: TimeAxis;
   private stretch: DrawnStretch;
   private readonly moved = new Set<() => void>();
-  private readonly drawn = new Set<() => void>();
+  private readonly drawn = new Set<(isUrgent: boolean) => void>();
   private isMeasured = false;
   private rest: ReturnType<typeof setTimeout> | undefined;
 
@@ -50,17 +50,18 @@ export class AxisStore {
     if (next.startSec === startSec && next.pxPerSec === pxPerSec && next.widthPx === widthPx) return;
     this.axis = next;
     clearTimeout(this.rest);
-    if (isGoingOn && fillsStretched(this.stretch, next)) this.rest = setTimeout(this.draw, REST_MS);
-    else this.draw();
+    const fills = fillsStretched(this.stretch, next);
+    if (isGoingOn && fills) this.rest = setTimeout(() => this.draw(false), REST_MS);
+    else this.draw(!fills || (!isGoingOn && next.pxPerSec !== pxPerSec));
     for (const listener of this.moved) listener();
   }
 
-  private readonly draw = (): void => {
+  private draw(isUrgent: boolean): void {
     const stretch = drawnStretch(this.axis);
     if (isSameDrawing(stretch, this.stretch)) return;
     this.stretch = stretch;
-    for (const listener of this.drawn) listener();
-  };
+    for (const listener of this.drawn) listener(isUrgent);
+  }
 
   /** Tells how wide the lanes are; the first time, also sets the first zoom. */
   readonly measure = (widthPx: number): void => {
@@ -80,8 +81,11 @@ export class AxisStore {
     return () => this.moved.delete(listener);
   };
 
-  /** Calls back when lanes must be drawn anew; returns the way to stop. */
-  readonly onDraw = (listener: () => void): (() => void) => {
+  /**
+   * Calls back when lanes must be drawn anew, and whether at once: what stands there still fills the view while the lanes
+   * scroll, or a zoom comes to rest. Returns the way to stop.
+   */
+  readonly onDraw = (listener: (isUrgent: boolean) => void): (() => void) => {
     this.drawn.add(listener);
     return () => this.drawn.delete(listener);
   };

@@ -59,3 +59,15 @@ it("a zoom by one step is drawn at once, and no older rest comes after it", () =
   vi.runAllTimers();
   expect(counts.drawn).toBe(1);
 });
+
+it("lanes are drawn at once only where what stands there does not fill the view, or a zoom is one step", () => {
+  const { axis } = opened();
+  const urgent: boolean[] = [];
+  axis.onDraw((isUrgent) => urgent.push(isUrgent));
+  axis.change((now) => scrollAxis(now, 600));
+  axis.change((now) => scrollAxis(now, 60_000));
+  axis.change((now) => zoomAxis(now, 1.4, 500));
+  axis.glide((now) => zoomAxis(now, 1.1, 500));
+  vi.runAllTimers();
+  expect(urgent).toEqual([false, true, true, false]);
+});

@@ -2,6 +2,7 @@ import Link from "next/link";
 import type { ReactNode } from "react";
 import { Mark } from "./Mark";
 import styles from "./Masthead.module.css";
+import { PageSearch } from "./PageSearch";
 import { SignOut } from "./SignOut";
 import { ThemeSwitch } from "./ThemeSwitch";
 
@@ -20,6 +21,7 @@ export function Masthead({ name, children }: { name: string | null; children?: R
         {children}
       </nav>
       <div className={styles.side}>
+        {name ? <PageSearch /> : null}
         <ThemeSwitch />
         {name ? (
           <>

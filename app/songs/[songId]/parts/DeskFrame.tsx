@@ -2,6 +2,7 @@
 
 import { Suspense, useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { useSearchKey } from "@/app/parts/useSearchKey";
 import { whenIdle } from "@/lib/client/page/whenIdle";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { Bench } from "./Bench";
@@ -15,6 +16,7 @@ import { InHand } from "./InHand";
 import { Lanes } from "./Lanes";
 import {
   CheckPanel,
+  DeskSearch,
   fetchLaterParts,
   GuitarSheet,
   KeysDialog,
@@ -31,6 +33,8 @@ import { Transport } from "./Transport";
 import { useDeskKeys } from "./useDeskKeys";
 import { usePlayedIn } from "./usePlayedIn";
 import { usePresenceSend } from "./usePresenceSend";
+import { useWalk } from "./useWalk";
+import { Walk } from "./Walk";
 
 /** Columns that fold into sheets where there is no room for them. */
 const FOLDED = [
@@ -46,7 +50,8 @@ type Folded = (typeof FOLDED)[number]["name"];
 /** Where everything on the song page stands. */
 export function DeskFrame({ word }: { word: string | null }) {
   const desk = useDesk();
-  const [dialog, setDialog] = useState<"keys" | "tab" | null>(null);
+  const [dialog, setDialog] = useState<"keys" | "search" | "tab" | null>(null);
+  const walk = useWalk(desk.page.me.id);
   const [opened, setSheet] = useState<Folded | null>(null);
   const { fault } = usePlayerState(desk.player);
   const { onBench, laidOut, isTableOpen, isCheckOpen, isNaming } = desk;
@@ -70,13 +75,14 @@ export function DeskFrame({ word }: { word: string | null }) {
     if (isNamingStudy) setSheet("selected");
   }, [isNamingStudy]);
   useDeskKeys(desk, () => setDialog("keys"));
+  useSearchKey(() => setDialog("search"));
   usePresenceSend(desk);
   usePlayedIn(desk);
   const foldable = (name: Folded, place: string | undefined) =>
     `${place} ${styles.foldable} ${sheet === name ? styles.raised : ""}`;
   return (
     <div className={styles.desk}>
-      <SongHeader />
+      <SongHeader onSearch={() => setDialog("search")} />
       <SongStrip />
       <div className={styles.body}>
         <div className={foldable("passage", styles.left)}>
@@ -85,6 +91,7 @@ export function DeskFrame({ word }: { word: string | null }) {
         <div className={styles.middle}>
           <OfflineBar />
           <HearingBar />
+          {desk.opened.song.changes.length > 0 ? <Walk walk={walk} /> : null}
           <GuitarBar />
           <Lanes />
           <RunBar />
@@ -130,6 +137,13 @@ export function DeskFrame({ word }: { word: string | null }) {
       />
       <Suspense>
         {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
+        {dialog === "search" ? (
+          <DeskSearch
+            onClose={() => setDialog(null)}
+            onTab={() => setDialog("tab")}
+            onWalk={walk.again}
+          />
+        ) : null}
         {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
         {desk.isEngaging && desk.selection?.kind === "caret" ? (
           <PedalsSheet caret={desk.selection.caret} onClose={() => desk.setEngaging(false)} />

@@ -3,6 +3,7 @@
 import controls from "@/app/parts/controls.module.css";
 import { Sheet } from "@/app/parts/Sheet";
 import sheet from "@/app/parts/Sheet.module.css";
+import { rowWords } from "@/lib/client/acts/keyRow";
 import styles from "./dialog.module.css";
 import { KEY_TABLE } from "./keyTable";
 
@@ -19,7 +20,7 @@ export function KeysDialog({ onClose }: { onClose: () => void }) {
                   <dt>
                     <kbd className={controls.key}>{key}</kbd>
                   </dt>
-                  <dd>{act}</dd>
+                  <dd>{rowWords(act)}</dd>
                 </div>
               ))}
             </dl>

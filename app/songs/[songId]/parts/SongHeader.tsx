@@ -3,6 +3,7 @@
 import Link from "next/link";
 import controls from "@/app/parts/controls.module.css";
 import { Mark } from "@/app/parts/Mark";
+import { SearchButton } from "@/app/parts/SearchButton";
 import { ThemeSwitch } from "@/app/parts/ThemeSwitch";
 import { initials, type Other } from "@/lib/client/song/presence";
 import { pages } from "@/lib/contracts/api";
@@ -17,7 +18,7 @@ function onePerPerson(others: readonly Other[]): Other[] {
 }
 
 /** The head of the song page: where one is, what is known of the song, who is here, and whether it is saved. */
-export function SongHeader() {
+export function SongHeader({ onSearch }: { onSearch: () => void }) {
   const { page, opened } = useDesk();
   const isMaker = page.members.some((member) => member.userId === page.me.id && member.isMaker);
   return (
@@ -43,6 +44,7 @@ export function SongHeader() {
             </li>
           ))}
         </ul>
+        <SearchButton onSearch={onSearch} />
         <ThemeSwitch />
         {isMaker ? (
           <Link className={controls.act} href={`${pages.book(page.bookId)}#invite`}>

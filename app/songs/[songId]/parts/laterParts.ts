@@ -6,6 +6,7 @@ import { type ComponentType, lazy } from "react";
  */
 const PARTS = {
   check: () => import("./CheckPanel").then(({ CheckPanel }) => ({ default: CheckPanel })),
+  search: () => import("./DeskSearch").then(({ DeskSearch }) => ({ default: DeskSearch })),
   guitar: () => import("./GuitarSheet").then(({ GuitarSheet }) => ({ default: GuitarSheet })),
   keys: () => import("./KeysDialog").then(({ KeysDialog }) => ({ default: KeysDialog })),
   notes: () => import("./NotesTable").then(({ NotesTable }) => ({ default: NotesTable })),
@@ -14,6 +15,7 @@ const PARTS = {
 } satisfies Record<string, () => Promise<{ default: ComponentType<never> }>>;
 
 export const CheckPanel = lazy(PARTS.check);
+export const DeskSearch = lazy(PARTS.search);
 export const GuitarSheet = lazy(PARTS.guitar);
 export const KeysDialog = lazy(PARTS.keys);
 export const NotesTable = lazy(PARTS.notes);

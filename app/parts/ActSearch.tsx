@@ -1,0 +1,70 @@
+"use client";
+
+import { useMemo, useState } from "react";
+import { Autocomplete } from "react-aria-components/Autocomplete";
+import { Input } from "react-aria-components/Input";
+import { ListBox, ListBoxItem } from "react-aria-components/ListBox";
+import { SearchField } from "react-aria-components/SearchField";
+import { Text } from "react-aria-components/Text";
+import { flushSync } from "react-dom";
+import { type Findable, findActs } from "@/lib/client/acts/findActs";
+import styles from "./actSearch.module.css";
+import controls from "./controls.module.css";
+import { Sheet } from "./Sheet";
+
+/** Something that can be done from here. */
+export interface FoundAct extends Findable {
+  id: string;
+  /** Called once the search is gone and the focus is back where it was. */
+  run(): void;
+}
+
+/** Finds an act by words and does it: typing narrows the list, arrows walk it, Enter does what is marked. */
+export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClose: () => void }) {
+  const [typed, setTyped] = useState("");
+  const found = useMemo(() => findActs(acts, typed), [acts, typed]);
+  function run(id: unknown) {
+    const act = acts.find((each) => each.id === id);
+    flushSync(onClose);
+    act?.run();
+  }
+  return (
+    <Sheet title="Do something" onClose={onClose}>
+      <div className={styles.search}>
+        <Autocomplete inputValue={typed} onInputChange={setTyped}>
+          <SearchField aria-label="What do you want to do?" autoFocus>
+            <Input className={`${controls.input} ${styles.field}`} placeholder="ink, loop, home, slower …" />
+          </SearchField>
+          <ListBox
+            className={styles.list}
+            aria-label="Acts"
+            items={found}
+            onAction={run}
+            selectionMode="none"
+            renderEmptyState={() => (
+              <p className={styles.none}>
+                Nothing is called that. Take other words, or fewer; the list of keys (?) has everything in
+                order.
+              </p>
+            )}
+          >
+            {(act) => (
+              <ListBoxItem id={act.id} className={styles.act} textValue={act.name}>
+                <Text slot="label" className={act.lack === null ? styles.name : styles.lacking}>
+                  {act.name}
+                </Text>
+                <Text slot="description" className={styles.place}>
+                  {act.lack === null ? act.place : `${act.place}. ${act.lack}`}
+                </Text>
+                {act.label === null ? null : <kbd className={controls.key}>{act.label}</kbd>}
+              </ListBoxItem>
+            )}
+          </ListBox>
+        </Autocomplete>
+        <p className={styles.count} role="status">
+          {found.length === 1 ? "1 act" : `${found.length} acts`}
+        </p>
+      </div>
+    </Sheet>
+  );
+}

@@ -1,0 +1,52 @@
+"use client";
+
+import { useRouter } from "next/navigation";
+import { useMemo } from "react";
+import { ActSearch, type FoundAct } from "@/app/parts/ActSearch";
+import { chooseTheme, shownTheme } from "@/lib/client/theme/theme";
+import { pages } from "@/lib/contracts/api";
+import { useDesk } from "./DeskContext";
+import { deskActs } from "./deskActs";
+
+/** The search of all acts of the song page: those with keys, the sheets that have none, and the ways to other pages. */
+export function DeskSearch({
+  onClose,
+  onTab,
+  onWalk,
+}: {
+  onClose: () => void;
+  onTab: () => void;
+  onWalk: () => void;
+}) {
+  const desk = useDesk();
+  const router = useRouter();
+  // What can be done stands as it was when the search was opened: nothing is selected behind it.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: see above.
+  const acts = useMemo(() => {
+    const { page, guitar } = desk;
+    const here = (name: string, run: () => void): FoundAct => ({
+      id: name,
+      name,
+      place: "This page",
+      label: null,
+      lack: null,
+      run,
+    });
+    const to = (name: string, address: string): FoundAct => ({
+      ...here(name, () => router.push(address)),
+      place: "Other pages",
+    });
+    return [
+      ...deskActs(desk),
+      here("take the part as text tab", onTab),
+      here("choose the part's guitar, or carry the part over", () => guitar.openSheet(true)),
+      here("change between paper and stage", () => chooseTheme(shownTheme() === "paper" ? "stage" : "paper")),
+      here("walk round this page", onWalk),
+      to(`go to the book ${page.bookTitle}`, pages.book(page.bookId)),
+      to("go to all books", pages.books()),
+      to("go to the copedents", pages.copedents()),
+      to("see what is kept in this browser", pages.kept()),
+    ];
+  }, []);
+  return <ActSearch acts={acts} onClose={onClose} />;
+}

@@ -47,7 +47,7 @@ test("acts are found by words and done by Enter, and the first walk is left for 
     await page.keyboard.press("Control+k");
     await page.keyboard.type("ink it changes");
     await page.keyboard.press("Enter");
-    await expect(changesOf(page).nth(1)).toHaveAccessibleName(/in ink/);
+    await expect(changesOf(page).nth(1)).toHaveAccessibleName(/inked by/);
   });
 
   await test.step("what cannot be done yet says what comes first; sheets without a key and other pages are found too", async () => {

@@ -42,17 +42,17 @@ test("a song that was open opens again offline with its recording, and what is w
   await changesOf(page).first().click();
   await expect(headingOf(page)).toHaveText("Change");
   await page.keyboard.press("Enter");
-  await expect(changesOf(page).first()).toHaveAccessibleName(/in ink/);
+  await expect(changesOf(page).first()).toHaveAccessibleName(/inked by/);
 
   await page.goto("/books");
   await expect(page.getByRole("heading", { name: "The server is not reached" })).toBeVisible();
   await page.getByRole("listitem").getByRole("link").click();
-  await expect(changesOf(page).first()).toHaveAccessibleName(/in ink/);
+  await expect(changesOf(page).first()).toHaveAccessibleName(/inked by/);
 
   await context.setOffline(false);
   await waitForSaved(page);
   await page.reload();
-  await expect(changesOf(page).first()).toHaveAccessibleName(/in ink/);
+  await expect(changesOf(page).first()).toHaveAccessibleName(/inked by/);
 
   expect(await personsCaches(page)).toHaveLength(1);
   await page.goto("/books");

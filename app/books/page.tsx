@@ -25,6 +25,13 @@ export default async function BooksPage() {
             A book holds songs and the people who work on them. Nobody outside a book can see that it exists.
           </p>
         </div>
+        {books.length === 0 ? (
+          <p className={styles.none}>
+            You are in no book yet. Make one for a band, a class or yourself: then add a recording to it, and
+            invite whoever works on it with you. If someone sent you a link, open it, and their book stands
+            here.
+          </p>
+        ) : null}
         <ul className={styles.cards}>
           {books.map((book) => (
             <li key={book.id}>
@@ -41,6 +48,9 @@ export default async function BooksPage() {
           ))}
         </ul>
         <NewBook />
+        <p className={styles.kept}>
+          <Link href={pages.kept()}>Songs kept in this browser</Link>, which open without a connection.
+        </p>
       </main>
     </>
   );

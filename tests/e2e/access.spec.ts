@@ -28,6 +28,35 @@ async function faultsOf(page: Page): Promise<string[]> {
   );
 }
 
+/** What moves on the page, by the names of its animations. */
+function runningAnimations(page: Page): Promise<string[]> {
+  return page.evaluate(() =>
+    document
+      .getAnimations()
+      .filter((each) => each.playState === "running" && each.effect?.getComputedTiming().duration !== 0)
+      .map((each) => (each instanceof CSSAnimation ? each.animationName : "a transition")),
+  );
+}
+
+/** Buttons and headings whose words are cut off, or that stand outside of what can be reached sideways. */
+function lostAtThisSize(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const lost = [...document.querySelectorAll<HTMLElement>("button, h1, h2, label, nav a")].filter(
+      (element) => {
+        if (!element.checkVisibility() || element.closest(".unseen, [aria-hidden]")) return false;
+        const { overflowX, textOverflow } = getComputedStyle(element);
+        const isCut =
+          overflowX !== "visible" &&
+          textOverflow !== "ellipsis" &&
+          element.scrollWidth > element.clientWidth + 1;
+        return isCut || element.getBoundingClientRect().left < -1;
+      },
+    );
+    const isWide = document.documentElement.scrollWidth > document.documentElement.clientWidth;
+    return [...lost.map((each) => each.outerHTML.slice(0, 160)), ...(isWide ? ["scrolls sideways"] : [])];
+  });
+}
+
 test("every page is free of faults by axe, wide and narrow, on paper and on stage", async ({ newcomer }) => {
   test.setTimeout(300_000);
   const { page } = await newcomer("Wren");
@@ -43,7 +72,7 @@ test("every page is free of faults by axe, wide and narrow, on paper and on stag
     for (const colorScheme of ["light", "dark"] as const) {
       await page.setViewportSize({ width, height });
       await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
-      for (const address of ["/books", bookUrl, songUrl, "/copedents", copedentUrl]) {
+      for (const address of ["/books", bookUrl, songUrl, "/copedents", copedentUrl, "/kept"]) {
         await page.goto(address);
         if (address === songUrl) await waitForPencil(page);
         const where = `${new URL(address, page.url()).pathname} at ${width} px, ${colorScheme}`;
@@ -52,8 +81,19 @@ test("every page is free of faults by axe, wide and narrow, on paper and on stag
           () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
         );
         expect(overflow, `${where} scrolls sideways`).toBeLessThanOrEqual(0);
+        expect(await runningAnimations(page), `${where} moves though motion is not wanted`).toEqual([]);
       }
     }
+  await page.setViewportSize({ width: 1440, height: 900 });
+  for (const address of ["/books", bookUrl, songUrl, "/copedents", copedentUrl, "/kept"]) {
+    await page.goto(address);
+    if (address === songUrl) await waitForPencil(page);
+    // WCAG 2.2, success criterion 1.4.4: text at twice its size, with nothing lost.
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = "200%";
+    });
+    expect(await lostAtThisSize(page), `${address} with text at 200 %`).toEqual([]);
+  }
   await page.goto("/books");
   await page.getByRole("button", { name: "Sign out" }).click();
   await page.waitForURL(/\/(sign-in.*)?$/);
@@ -102,6 +142,14 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
 
     await page.goto(songUrl);
     await waitForPencil(page);
+    await test.step("the focus goes from the head to the foot, in the order of the page", async () => {
+      expect(await page.locator("[tabindex]:not([tabindex='0'], [tabindex='-1'])").count()).toBe(0);
+      await page.keyboard.press("Tab");
+      await expect(page.getByRole("banner").locator(":focus")).toHaveCount(1);
+      await page.keyboard.press("Shift+Tab");
+      await page.keyboard.press("Shift+Tab");
+      await expect(page.getByRole("region", { name: "Transport" }).locator(":focus")).toHaveCount(1);
+    });
     await changesOf(page).nth(1).click();
     await fine("a change selected");
     await page.keyboard.press("F2");
@@ -126,6 +174,19 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     await fine("the keys");
     await page.keyboard.press("Escape");
     await expect(page.getByRole("dialog")).toHaveCount(0);
+    await page.keyboard.press("Control+k");
+    await page.keyboard.type("rub");
+    await expect(
+      page.getByRole("dialog", { name: "Do something" }).getByRole("option").first(),
+    ).toBeVisible();
+    await fine("the search of acts");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Control+k");
+    await page.keyboard.type("walk round");
+    await page.keyboard.press("Enter");
+    await expect(page.getByRole("region", { name: /1 of 5$/ })).toBeVisible();
+    await fine("the first walk");
+    await page.getByRole("button", { name: "Leave the walk" }).press("Enter");
     await page
       .getByRole("button", { name: /the part's guitar$/ })
       .first()

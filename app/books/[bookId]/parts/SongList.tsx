@@ -31,7 +31,7 @@ export function SongList({
     return (
       <p className={controls.note}>
         {me.mayWrite
-          ? "No songs yet. Add a recording to begin."
+          ? "No songs yet. Drag a recording onto this page, or choose one above: its beats, home, changes and the steel's notes then come in pencil, within moments."
           : "No songs yet. The book's teachers and students add them."}
       </p>
     );

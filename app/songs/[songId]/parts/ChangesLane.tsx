@@ -27,7 +27,7 @@ const EDGE_FROM_PX = 14;
 
 /** The chord changes: the number of the key first, the letter second; pencil dashed, ink solid. */
 export function ChangesLane() {
-  const { axis, opened, selection } = useDesk();
+  const { axis, opened, selection, mayWrite } = useDesk();
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const { changes, homes } = opened.song;
@@ -73,7 +73,9 @@ export function ChangesLane() {
           <RunGhosts />
           <LaneFlags lane="changes" />
         </LaneLayer>
-        {changes.length === 0 ? <p className={styles.empty}>No changes yet</p> : null}
+        {changes.length === 0 ? (
+          <p className={styles.empty}>No changes yet{mayWrite ? ". Shift F2 types them in a run" : ""}</p>
+        ) : null}
       </div>
     </section>
   );

@@ -18,7 +18,8 @@ import { useSpanDrag } from "./useSpanDrag";
 
 /** The notes of the steel as they were heard, each at its height and with its glides; the band's on request. */
 export function HeardLane() {
-  const { axis, opened, selection, select, player, band, heardList, isTableOpen, openTable } = useDesk();
+  const { axis, opened, selection, select, player, band, heardList, isTableOpen, openTable, mayWrite } =
+    useDesk();
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
@@ -68,7 +69,10 @@ export function HeardLane() {
           <LaneFlags lane="notes" />
         </LaneLayer>
         {notes.length === 0 && !band.shown ? (
-          <p className={styles.empty}>No notes of the steel heard so far</p>
+          <p className={styles.empty}>
+            No notes of the steel heard so far
+            {mayWrite ? ". Select a few bars and press Q to have them heard" : ""}
+          </p>
         ) : null}
       </div>
     </section>

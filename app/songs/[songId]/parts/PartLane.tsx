@@ -27,7 +27,7 @@ const CLICK_STEP_PX = 16;
 
 /** The part: one line a string, string 1 on top. Click to set the caret, then type. */
 export function PartLane() {
-  const { axis, grid, opened, copedent, guitar, selection, select, laidOut } = useDesk();
+  const { axis, grid, opened, copedent, guitar, selection, select, laidOut, mayWrite } = useDesk();
   const drawing = useDrawing(axis);
   const { anchorSec, fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(setCaret);
@@ -127,6 +127,12 @@ export function PartLane() {
           </svg>
           <LaneFlags lane="part" topOf={topOf} />
         </LaneLayer>
+        {opened.song.part.length === 0 ? (
+          <p className={styles.empty}>
+            Nothing written yet
+            {mayWrite ? ". Click a string and type a fret, or take a heard note here (W)" : ""}
+          </p>
+        ) : null}
       </div>
     </section>
   );

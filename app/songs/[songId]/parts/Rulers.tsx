@@ -17,9 +17,11 @@ export function Rulers() {
   // A beat that is in hand is moved in the ruler of bars.
   const showsBars = !grid || ruler !== "seconds" || selection?.kind === "beat";
   return (
-    <div className={styles.rulers}>
-      {showsBars ? <Ruler /> : null}
-      {grid && ruler !== "bars" ? <SecondsRuler /> : null}
+    <>
+      <div className={styles.rulers}>
+        {showsBars ? <Ruler /> : null}
+        {grid && ruler !== "bars" ? <SecondsRuler /> : null}
+      </div>
       {grid ? (
         <button
           type="button"
@@ -34,6 +36,6 @@ export function Rulers() {
           </svg>
         </button>
       ) : null}
-    </div>
+    </>
   );
 }

@@ -1,4 +1,4 @@
-import { type ComponentType, lazy } from "react";
+import { lazy } from "react";
 
 /**
  * What of the song page is only seen when it is asked for: fetched apart from the page, so that the page can be used sooner,
@@ -12,7 +12,7 @@ const PARTS = {
   notes: () => import("./NotesTable").then(({ NotesTable }) => ({ default: NotesTable })),
   pedals: () => import("./PedalsSheet").then(({ PedalsSheet }) => ({ default: PedalsSheet })),
   tab: () => import("./TabDialog").then(({ TabDialog }) => ({ default: TabDialog })),
-} satisfies Record<string, () => Promise<{ default: ComponentType<never> }>>;
+};
 
 export const CheckPanel = lazy(PARTS.check);
 export const DeskSearch = lazy(PARTS.search);
@@ -24,5 +24,6 @@ export const TabDialog = lazy(PARTS.tab);
 
 /** Fetches them all ahead of time; what does not come is fetched when it is wanted. */
 export function fetchLaterParts(): void {
-  for (const fetchPart of Object.values(PARTS)) fetchPart().catch(() => undefined);
+  const all: (() => Promise<unknown>)[] = Object.values(PARTS);
+  for (const fetchPart of all) fetchPart().catch(() => undefined);
 }

@@ -1,5 +1,6 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { CarriedOver, PartToMove } from "../song/carryOver";
+import type { GripsQuestion, GripWay } from "../song/otherGrips";
 import type { PlacesInstead } from "../song/partOnGuitar";
 import type { PlacedPassage } from "../song/placePassage";
 import { type BenchAnswer, type BenchQuestion, narrowed } from "./benchPlaces";
@@ -82,6 +83,11 @@ export class PlaceFinder {
   /** Carries a whole part over to another guitar. @returns null where it was cancelled @throws Error in words for people */
   carry(question: PartToMove, onProgress?: OnProgress): Promise<CarriedOver | null> {
     return this.long({ kind: "carry", question }, onProgress);
+  }
+
+  /** Finds other places for events of the part. @returns null where it was cancelled @throws Error in words for people */
+  grips(question: GripsQuestion): Promise<GripWay[] | null> {
+    return this.long({ kind: "grips", question });
   }
 
   /**

@@ -1,5 +1,6 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { carryOver } from "../song/carryOver";
+import { otherGrips } from "../song/otherGrips";
 import { partOnGuitar } from "../song/partOnGuitar";
 import { placeAnew } from "../song/placeAnew";
 import { placePassage } from "../song/placePassage";
@@ -35,6 +36,10 @@ export class PlacesAnswerer {
         case "carry": {
           const to = this.same(order.question.to);
           return { kind: "carry", answer: carryOver({ ...order.question, to }, onProgress) };
+        }
+        case "grips": {
+          const copedent = this.same(order.question.copedent);
+          return { kind: "grips", answer: otherGrips({ ...order.question, copedent }) };
         }
       }
     } catch (fault) {

@@ -1,5 +1,6 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { CarriedOver, PartToMove } from "../song/carryOver";
+import type { GripsQuestion, GripWay } from "../song/otherGrips";
 import type { PlacesInstead } from "../song/partOnGuitar";
 import type { PassageNote } from "../song/passageMoments";
 import type { PassageAround, PlacedPassage } from "../song/placePassage";
@@ -19,7 +20,9 @@ export type PlacesOrder =
   /** Places for what cannot be played by effect on the guitar that a part goes to. */
   | { kind: "anew"; question: PartToMove }
   /** The whole part on that guitar. */
-  | { kind: "carry"; question: PartToMove };
+  | { kind: "carry"; question: PartToMove }
+  /** Other places for events of a part. */
+  | { kind: "grips"; question: GripsQuestion };
 
 /** What the worker is told. */
 export type PlacesMessage =
@@ -33,6 +36,7 @@ export type PlacesAnswer =
   | { kind: "passage"; answer: PlacedPassage }
   | { kind: "anew"; answer: PlacesInstead }
   | { kind: "carry"; answer: CarriedOver }
+  | { kind: "grips"; answer: GripWay[] }
   /** In words for people. */
   | { kind: "fault"; message: string };
 

@@ -1,5 +1,6 @@
 import { createContext, useContext } from "react";
 import type { AxisStore } from "@/lib/client/axis/AxisStore";
+import type { SnapStore } from "@/lib/client/axis/SnapStore";
 import type { SongGrid } from "@/lib/client/axis/songGrid";
 import type { TapSession } from "@/lib/client/beats/TapSession";
 import type { NoteEntry } from "@/lib/client/entry/NoteEntry";
@@ -50,6 +51,8 @@ export interface Desk {
   page: SongPage;
   opened: OpenedSong;
   axis: AxisStore;
+  /** To what times clicks, drags and steps of all lanes snap. */
+  snap: SnapStore;
   player: Player;
   /** Plays notes alone. */
   sounder: NoteSounder;

@@ -9,6 +9,7 @@ import { Bench } from "./Bench";
 import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
 import styles from "./desk.module.css";
+import { EventsBar } from "./EventsBar";
 import { GuitarBar } from "./GuitarBar";
 import { HearIt } from "./HearIt";
 import { HearingBar } from "./HearingBar";
@@ -31,6 +32,7 @@ import { SongHeader } from "./SongHeader";
 import { SongStrip } from "./SongStrip";
 import { Transport } from "./Transport";
 import { useDeskKeys } from "./useDeskKeys";
+import { usePartClipboard } from "./usePartClipboard";
 import { usePlayedIn } from "./usePlayedIn";
 import { usePresenceSend } from "./usePresenceSend";
 import { useWalk } from "./useWalk";
@@ -77,6 +79,7 @@ export function DeskFrame({ word }: { word: string | null }) {
   useDeskKeys(desk, () => setDialog("keys"));
   useSearchKey(() => setDialog("search"));
   usePresenceSend(desk);
+  usePartClipboard(desk);
   usePlayedIn(desk);
   const foldable = (name: Folded, place: string | undefined) =>
     `${place} ${styles.foldable} ${sheet === name ? styles.raised : ""}`;
@@ -94,6 +97,7 @@ export function DeskFrame({ word }: { word: string | null }) {
           {desk.opened.song.changes.length > 0 ? <Walk walk={walk} /> : null}
           <GuitarBar />
           <Lanes />
+          <EventsBar />
           <RunBar />
           <p className={styles.word} role="status" aria-live="polite">
             {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}

@@ -8,6 +8,7 @@ import { ChangeList } from "./ChangeList";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { EventDetails } from "./EventDetails";
+import { EventsDetails } from "./EventsDetails";
 import { HearHere } from "./HearHere";
 import { HomeDetails } from "./HomeDetails";
 import { NoteDetails } from "./NoteDetails";
@@ -38,6 +39,7 @@ export function Details() {
   const isNothing =
     !(change || note || heard || section || home || study) &&
     selection?.kind !== "caret" &&
+    selection?.kind !== "events" &&
     selection?.kind !== "beat" &&
     selection?.kind !== "span" &&
     selection?.kind !== "band";
@@ -52,6 +54,7 @@ export function Details() {
       {study ? <StudyDetails study={study} /> : null}
       {selection?.kind === "beat" ? <BeatDetails /> : null}
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
+      {selection?.kind === "events" ? <EventsDetails /> : null}
       {selection?.kind === "span" ? <SpanDetails /> : null}
       {isNothing ? (
         <>

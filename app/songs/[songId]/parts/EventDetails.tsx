@@ -9,18 +9,22 @@ import type { Caret } from "@/lib/client/song/partTyping";
 import { engagedStage, toggleChange } from "@/lib/client/song/partTyping";
 import type { NearNotes } from "@/lib/fit/FitAnswer";
 import type { Copedent } from "@/lib/instrument/Copedent";
-import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { fretOn } from "@/lib/instrument/frets";
 import type { Articulation } from "@/lib/notation/PartEvent";
+import { soundingPitches } from "@/lib/notation/soundingPitches";
 import { midiToName } from "@/lib/theory/spelling";
 import { markWords } from "./changeWords";
+import { clipActs } from "./clipActs";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { eventsActs } from "./eventsActs";
 import { FitHere } from "./FitHere";
 import { fitActs } from "./fitActs";
+import { gripActs } from "./gripActs";
 import { LoopIt } from "./LoopIt";
 import { partActs } from "./partActs";
 import { keyAt } from "./selection";
+import { TechniqueToggles } from "./TechniqueToggles";
 
 const BEGINS: readonly [Articulation, string][] = [
   ["pick", "picked"],
@@ -28,6 +32,7 @@ const BEGINS: readonly [Articulation, string][] = [
   ["press", "pressed"],
   ["release", "let off"],
   ["slidePress", "slid, pressed"],
+  ["tie", "tied"],
 ];
 
 /** The event at the caret, or an empty place to write one; every field by mouse as by key. */
@@ -36,11 +41,13 @@ export function EventDetails({ caret }: { caret: Caret }) {
   const { opened, grid, copedent, nameOf } = desk;
   const acts = partActs(desk);
   const { event } = acts;
-  const pitches = (event ? stoppedPitches(copedent, event) : []).flatMap((midi) =>
+  const pitches = (event ? soundingPitches(copedent, event, opened.song.part) : []).flatMap((midi) =>
     midi === null ? [] : [printed(midiToName(midi, keyAt(opened.song, caret.timeSec)))],
   );
   const isOnIt = event?.strings.includes(caret.string) ?? false;
   const ownFret = event && fretOn(event, caret.string);
+  const several = eventsActs(desk);
+  const choose = () => event && several.choose([event.id], caret, caret);
   const set = (fields: Parameters<typeof acts.edit>[0]) => (event ? acts.edit(fields) : acts.add(fields));
 
   return (
@@ -90,6 +97,12 @@ export function EventDetails({ caret }: { caret: Caret }) {
                 ))}
               </select>
             </label>
+            <div className={styles.wide}>
+              <span className={styles.legend}>Played</span>
+              <div className={styles.pedals}>
+                <TechniqueToggles events={event ? [event] : []} toggle={several.technique} />
+              </div>
+            </div>
             <div className={styles.wide}>
               <span className={styles.legend}>Strings</span>
               <div className={styles.pedals}>
@@ -158,6 +171,34 @@ export function EventDetails({ caret }: { caret: Caret }) {
               onClick={() => acts.moveEdge("end", -1)}
             >
               Shorter
+            </button>
+            <button
+              type="button"
+              className={controls.button}
+              disabled={!event}
+              onClick={() => void gripActs(desk).transpose(-1)}
+            >
+              Half step down
+            </button>
+            <button
+              type="button"
+              className={controls.button}
+              disabled={!event}
+              onClick={() => void gripActs(desk).transpose(1)}
+            >
+              Half step up
+            </button>
+            <button
+              type="button"
+              className={controls.button}
+              disabled={!event}
+              title="Then tap others, or click them with Ctrl"
+              onClick={choose}
+            >
+              Choose several
+            </button>
+            <button type="button" className={controls.button} onClick={clipActs(desk).paste}>
+              Paste here
             </button>
             {event?.mark === "pencil" ? (
               <button type="button" className={controls.act} onClick={acts.ink}>

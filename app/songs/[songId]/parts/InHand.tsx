@@ -20,6 +20,7 @@ import { changeActs } from "./changeActs";
 import { changeText } from "./changeWords";
 import { type Desk, useDesk } from "./DeskContext";
 import styles from "./desk.module.css";
+import { countWords } from "./eventsWords";
 import { hearAtOnce } from "./hearAtOnce";
 import { homeActs } from "./homeActs";
 import { LoopIt } from "./LoopIt";
@@ -27,7 +28,7 @@ import { noteActs } from "./noteActs";
 import { partActs } from "./partActs";
 import { passageActs } from "./passageActs";
 import { sectionActs } from "./sectionActs";
-import { keyAt, selectedSpan } from "./selection";
+import { chosenEvents, keyAt, selectedSpan } from "./selection";
 import { studyActs } from "./studyActs";
 import { TapButton } from "./TapButton";
 import { useTaps } from "./useTaps";
@@ -239,6 +240,8 @@ function held(desk: Desk): Held {
       other: guess && { name: printed(keyToWords(guess)), take: homes.takeNextGuess },
     };
   }
+  if (desk.selection?.kind === "events")
+    return { name: countWords(chosenEvents(song, desk.selection).length), isPencil: false };
   const { event, caret, ink } = partActs(desk);
   if (event) {
     const name = `${event.strings.join("·")} fret ${fretWords(event)} ${event.changes.join("+")}`.trim();

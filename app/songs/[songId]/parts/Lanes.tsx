@@ -17,6 +17,7 @@ import { Playhead } from "./Playhead";
 import { RecordLane } from "./RecordLane";
 import { Rulers } from "./Rulers";
 import { SectionsLane } from "./SectionsLane";
+import { SnapChoice } from "./SnapChoice";
 import { Spans } from "./Spans";
 import { useTwoFingers } from "./useTwoFingers";
 
@@ -67,6 +68,7 @@ export function Lanes() {
           <div className={styles.overlay} ref={track} />
           <BeatLines />
           <Rulers />
+          <SnapChoice />
           {opened.song.sections.length > 0 ? (
             <LaneFold lane="sections" name="Sections">
               <SectionsLane />

@@ -7,6 +7,8 @@ import type { ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { fretOn } from "@/lib/instrument/frets";
 import type { PartEvent } from "@/lib/notation/PartEvent";
+import { soundedEnd } from "@/lib/notation/soundedEnd";
+import { writeTechniques } from "@/lib/notation/tabCell";
 import { useDesk } from "./DeskContext";
 import styles from "./part.module.css";
 import { LETTER_PX, STRING_PX, stringY } from "./partLayout";
@@ -14,17 +16,18 @@ import { LETTER_PX, STRING_PX, stringY } from "./partLayout";
 /** What is written in the part: cells such as `3` and `10A`, how long they ring, and how one comes out of another. */
 export function PartCells({
   part,
-  selected,
+  chosen,
   strings,
   drawing,
 }: {
   /** What is drawn now, in order of time. */
   part: readonly ShownPart[];
-  selected: ShownPart | null;
+  chosen: readonly ShownPart[];
   strings: readonly number[];
   drawing: DrawnStretch;
 }) {
   const { opened, copedent, guitar } = useDesk();
+  const chosenIds = new Set(chosen.map(({ id }) => id));
   const heldIds = new Set(opened.others.map(({ cursor }) => cursor?.recordId));
   return part.map((event) => (
     <PartCell
@@ -37,7 +40,7 @@ export function PartCells({
       strings={strings}
       copedent={copedent}
       drawing={drawing}
-      frame={selected?.id === event.id ? "own" : heldIds.has(event.id) ? "other" : null}
+      frame={chosenIds.has(event.id) ? "own" : heldIds.has(event.id) ? "other" : null}
     />
   ));
 }
@@ -64,12 +67,13 @@ const PartCell = memo(function PartCell({
   const toPx = drawnPx(drawing);
   const x = toPx(event.startSec);
   const endX = toPx(event.endSec);
+  const silentX = toPx(soundedEnd(event));
   const isPencil = event.mark === "pencil";
   // What this guitar lacks is shown as it was written, and marked.
   const texts = event.strings.map((string) =>
     written
       ? `${fretOn(written, string)}${written.changes.join("")}!`
-      : String(fretOn(event, string)) + lettersOn(copedent, event.changes, string),
+      : cellText(event, String(fretOn(event, string)) + lettersOn(copedent, event.changes, string)),
   );
   const widest = Math.max(...texts.map((text) => text.length)) * LETTER_PX;
   const top = Math.min(...event.strings.map((string) => stringY(strings, string))) - STRING_PX / 2;
@@ -82,14 +86,14 @@ const PartCell = memo(function PartCell({
         const afterText = x + text.length * LETTER_PX + 4;
         return (
           <g key={string}>
-            {endX > afterText ? (
-              <line
+            {silentX > afterText ? (
+              <path
                 className={styles.rings}
-                x1={afterText}
-                x2={Math.max(afterText, endX - 5)}
-                y1={y}
-                y2={y}
+                d={ringPath(event, y, afterText, Math.max(afterText, silentX - 5))}
               />
+            ) : null}
+            {frame === "own" && endX - x > HANDLE_FROM_PX ? (
+              <rect className={styles.handle} x={endX - 9} y={y - 7} width="5" height="14" rx="2" />
             ) : null}
             {before?.strings.includes(string) && x - toPx(before.startSec) >= JOIN_FROM_PX ? (
               <Join
@@ -128,13 +132,33 @@ const PartCell = memo(function PartCell({
   );
 });
 
+/** What is tied stands in brackets, as in the tab; behind the place stand the signs of techniques. */
+function cellText({ articulation, techniques }: ShownPart, place: string): string {
+  const text = place + writeTechniques(techniques);
+  return articulation === "tie" ? `(${text})` : text;
+}
+
+const WAVE_PX = 5;
+/** Shorter, an event has no room for a handle at its end. */
+const HANDLE_FROM_PX = 40;
+
+/** How it rings: a line; a wave where it is shaken; with a stop at its end where it is blocked. */
+function ringPath({ techniques = [] }: ShownPart, y: number, fromX: number, toX: number): string {
+  const waves = Math.floor((toX - fromX) / (2 * WAVE_PX));
+  const wave = `q${WAVE_PX / 2} -6 ${WAVE_PX} 0t${WAVE_PX} 0`;
+  const line = techniques.includes("vibrato")
+    ? `M${fromX} ${y}${wave.repeat(waves)}`
+    : `M${fromX} ${y}H${toX}`;
+  return techniques.includes("block") ? `${line}M${toX} ${y - 6}V${y + 6}` : line;
+}
+
 const JOIN_PX = 20;
 /** Nearer to the event before, no sign fits between the two. */
 const JOIN_FROM_PX = 22;
 
 /**
  * How an event comes out of the one before: a slide leans the way the bar goes, a press steps up, a release
- * steps down, both at once lean and step.
+ * steps down, both at once lean and step; a tie bends beneath.
  */
 function Join({
   event,
@@ -159,11 +183,13 @@ function Join({
   const step = event.articulation === "release" ? 4 : -4;
   const middle = from + width / 2;
   const path =
-    event.articulation === "slide"
-      ? `M${from} ${y + lean}L${x} ${y - lean}`
-      : event.articulation === "slidePress"
-        ? `M${from} ${y + lean}L${middle} ${y}V${y + step}H${x}`
-        : `M${from} ${y - step}H${middle}V${y + step}H${x}`;
+    event.articulation === "tie"
+      ? `M${from} ${y + 3}Q${middle} ${y + 9} ${x} ${y + 3}`
+      : event.articulation === "slide"
+        ? `M${from} ${y + lean}L${x} ${y - lean}`
+        : event.articulation === "slidePress"
+          ? `M${from} ${y + lean}L${middle} ${y}V${y + step}H${x}`
+          : `M${from} ${y - step}H${middle}V${y + step}H${x}`;
   return (
     <>
       <rect className={styles.cellGround} x={from - 2} y={y - 7} width={width + 4} height="14" />

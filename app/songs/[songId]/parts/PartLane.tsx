@@ -1,7 +1,7 @@
 "use client";
 
 import { type PointerEvent, useMemo } from "react";
-import { snapToBeat } from "@/lib/client/axis/songGrid";
+import { snapSec } from "@/lib/client/axis/snap";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { withinStretch } from "@/lib/client/axis/withinStretch";
@@ -13,28 +13,32 @@ import { LaneFlags } from "./LaneFlags";
 import { LaneHeading } from "./LaneHeading";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
+import { PartBox } from "./PartBox";
 import { PartCaret } from "./PartCaret";
 import { PartCells } from "./PartCells";
 import { isTooClose, PartMarks } from "./PartMarks";
 import { PassageFrame } from "./PassageFrame";
 import partStyles from "./part.module.css";
 import { STRING_PX, stringY } from "./partLayout";
-import { selectedEvent } from "./selection";
-import { useSpanDrag } from "./useSpanDrag";
-
-/** A part of a beat narrower than this is not offered to a click. */
-const CLICK_STEP_PX = 16;
+import { chosenEvents } from "./selection";
+import { usePartDrag } from "./usePartDrag";
 
 /** The part: one line a string, string 1 on top. Click to set the caret, then type. */
 export function PartLane() {
-  const { axis, grid, opened, copedent, guitar, selection, select, laidOut, mayWrite } = useDesk();
+  const { axis, snap, grid, opened, copedent, guitar, selection, select, laidOut, mayWrite } = useDesk();
   const drawing = useDrawing(axis);
   const { anchorSec, fromSec, toSec, pxPerSec } = drawing;
-  const drag = useSpanDrag(setCaret);
   const strings = useMemo(() => copedent.strings.map((each) => each.number), [copedent]);
   const { part } = opened.song;
   const inView = useMemo(() => withinStretch(part, fromSec, toSec), [part, fromSec, toSec]);
   const height = strings.length * STRING_PX;
+  const { draft, track, handlers } = usePartDrag(inView, strings, setCaret);
+  const chosen = chosenEvents(opened.song, selection);
+  const { edits } = draft;
+  // The very same objects where nothing is dragged, so that no cell is drawn anew.
+  const drafted = edits
+    ? inView.map((event) => (edits.has(event.id) ? { ...event, ...edits.get(event.id) } : event))
+    : inView;
 
   function setCaret(event: PointerEvent<HTMLElement>) {
     const box = event.currentTarget.getBoundingClientRect();
@@ -52,9 +56,7 @@ export function PartLane() {
         sec >= each.startSec - reachSec &&
         sec <= each.startSec + 2 * reachSec,
     );
-    const beatPx = grid && grid.tempoBpm > 0 ? (60 / grid.tempoBpm) * pxPerSec : 0;
-    const parts = [4, 2].find((count) => beatPx / count >= CLICK_STEP_PX) ?? 1;
-    const timeSec = near?.startSec ?? (grid ? snapToBeat(grid, sec, parts) : sec);
+    const timeSec = near?.startSec ?? snapSec(grid, snap.now().snap, sec);
     select({ kind: "caret", caret: { string, timeSec } });
   }
 
@@ -84,7 +86,7 @@ export function PartLane() {
           ))}
         </ol>
       </div>
-      <div className={`${styles.track} ${partStyles.strings}`} style={{ height }} {...drag}>
+      <div className={`${styles.track} ${partStyles.strings}`} style={{ height }} ref={track} {...handlers}>
         {strings.map((string) => (
           <i key={string} className={partStyles.string} style={{ top: stringY(strings, string) }} />
         ))}
@@ -98,12 +100,7 @@ export function PartLane() {
             {isTooClose(inView, drawing) ? (
               <PartMarks part={inView} strings={strings} drawing={drawing} />
             ) : (
-              <PartCells
-                part={inView}
-                selected={selectedEvent(opened.song, selection)}
-                strings={strings}
-                drawing={drawing}
-              />
+              <PartCells part={drafted} chosen={chosen} strings={strings} drawing={drawing} />
             )}
             <CheckMarks
               fromSec={fromSec}
@@ -118,7 +115,8 @@ export function PartLane() {
                 height={height}
               />
             ) : null}
-            {selection?.kind === "caret" ? (
+            {draft.box ? <PartBox box={draft.box} strings={strings} drawing={drawing} /> : null}
+            {selection?.kind === "caret" || selection?.kind === "events" ? (
               <PartCaret
                 x={Math.round((selection.caret.timeSec - anchorSec) * pxPerSec)}
                 y={stringY(strings, selection.caret.string)}

@@ -2,6 +2,7 @@
 
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { AxisStore } from "@/lib/client/axis/AxisStore";
+import { SnapStore } from "@/lib/client/axis/SnapStore";
 import { makeSongGrid } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { TapSession } from "@/lib/client/beats/TapSession";
@@ -66,6 +67,7 @@ function OpenDesk({
   say: (words: string | null) => void;
 }) {
   const [axis] = useState(() => new AxisStore(page.durationSec));
+  const [snap] = useState(() => new SnapStore());
   const [selection, setSelection] = useState<Selection>(null);
   const [typing, setTyping] = useState<string | null>(null);
   const [run, setRun] = useState<Desk["run"]>(null);
@@ -136,6 +138,7 @@ function OpenDesk({
     page,
     opened,
     axis,
+    snap,
     player,
     written,
     guitar,

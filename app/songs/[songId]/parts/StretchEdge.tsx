@@ -1,7 +1,7 @@
 "use client";
 
 import { type PointerEvent, useRef, useState } from "react";
-import { snapToBeat } from "@/lib/client/axis/songGrid";
+import { snapSec } from "@/lib/client/axis/snap";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { useDesk } from "./DeskContext";
 import { type OnEdge, touches } from "./stretchActs";
@@ -17,7 +17,7 @@ export function StretchEdge<S extends { id: string; startSec: number; endSec: nu
   right: S;
   move: OnEdge;
 }) {
-  const { axis, grid, opened, mayWrite } = useDesk();
+  const { axis, snap, grid, opened, mayWrite } = useDesk();
   const { anchorSec, pxPerSec } = useDrawing(axis);
   const [movedSec, setMovedSec] = useState<number | null>(null);
   const startPx = useRef(0);
@@ -26,13 +26,13 @@ export function StretchEdge<S extends { id: string; startSec: number; endSec: nu
 
   const secAt = (event: PointerEvent) => {
     const sec = Math.max(0, right.startSec + (event.clientX - startPx.current) / pxPerSec);
-    return grid && !event.altKey ? snapToBeat(grid, sec) : sec;
+    return snapSec(grid, event.altKey ? "off" : snap.now().snap, sec);
   };
   return (
     <div
       className={`${styles.edge} ${movedSec === null ? "" : styles.edgeMoving}`}
       style={{ left: Math.round(((movedSec ?? right.startSec) - anchorSec) * pxPerSec) - 5 }}
-      title="Drag to move this edge; hold Alt to leave the beats"
+      title="Drag to move this edge; hold Alt to leave the snap"
       onPointerDown={(event) => {
         if (event.button !== 0) return;
         event.currentTarget.setPointerCapture(event.pointerId);

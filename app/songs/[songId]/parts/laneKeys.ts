@@ -10,7 +10,7 @@ import { homeActs } from "./homeActs";
 import { isOnButton } from "./keyTarget";
 import { type Marked, onMark } from "./markKeys";
 import { noteActs } from "./noteActs";
-import { onPart, type PartTyping } from "./partKeys";
+import { onEvents, onPart, type PartTyping } from "./partKeys";
 import { passageActs } from "./passageActs";
 import { runActs } from "./runActs";
 import { sectionActs } from "./sectionActs";
@@ -24,6 +24,8 @@ export function onLane(desk: Desk, event: KeyboardEvent, typed: PartTyping): boo
   switch (desk.selection?.kind) {
     case "caret":
       return onPart(desk, event, typed);
+    case "events":
+      return onEvents(desk, event);
     case "beat":
       return onBeat(desk, event) || onChanges(desk, event);
     case "bass":

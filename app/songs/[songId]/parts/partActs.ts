@@ -1,11 +1,10 @@
+import { stepSnap } from "@/lib/client/axis/snap";
 import { stepBeat } from "@/lib/client/axis/songGrid";
 import {
   type Caret,
   endBeforeNext,
-  eventBefore,
   eventBeginningAt,
   eventsBeginningAt,
-  soundingArticulation,
   toggleChange,
   typeDigit,
 } from "@/lib/client/song/partTyping";
@@ -27,14 +26,17 @@ export function partActs(desk: Desk) {
   const caret = selection?.kind === "caret" ? selection.caret : null;
   const event = caret ? eventBeginningAt(part, caret) : null;
   const strings = copedent.strings.map((each) => each.number);
+  const snap = desk.snap.now().snap;
 
   function edit(fields: Partial<PartEventFields>) {
     if (event) run((ctx) => editPartEvent(ctx, event.id, fields));
   }
 
-  /** A new event at the caret: until the next event, at most a beat long. */
+  /** A new event at the caret: until the next event, at most to the next place of the grid. */
   function eventHere({ string, timeSec: startSec }: Caret): PartEventFields {
-    const beatEndSec = grid ? stepBeat(grid, startSec, 1) : startSec + 0.5;
+    const isFree = grid === null || snap === "off";
+    const nextSec = grid && snap === "off" ? stepBeat(grid, startSec, 1) : stepSnap(grid, snap, startSec, 1);
+    const beatEndSec = isFree ? Math.max(nextSec, startSec + 0.5) : nextSec;
     return {
       startSec,
       endSec: Math.max(endBeforeNext(part, startSec, beatEndSec), startSec + 0.05),
@@ -75,11 +77,18 @@ export function partActs(desk: Desk) {
     add,
     /** What would stand at the caret, or at another place where there is none, with these fields. */
     wouldBe(fields: Partial<PartEventFields>, elsewhere: Caret): PartEventFields {
-      const { startSec, endSec, strings, fret, changes, articulation } =
-        event ?? eventHere(caret ?? elsewhere);
-      return { startSec, endSec, strings, fret, changes, articulation, ...fields };
+      const {
+        startSec,
+        endSec,
+        strings,
+        fret,
+        changes,
+        articulation,
+        techniques = [],
+      } = event ?? eventHere(caret ?? elsewhere);
+      return { startSec, endSec, strings, fret, changes, articulation, techniques, ...fields };
     },
-    /** Moves the caret along the beats (or quarters of one) or across the strings. */
+    /** Moves the caret along the places that times snap to (or quarters of a beat) or across the strings. */
     move(direction: "left" | "right" | "up" | "down", isFine: boolean) {
       if (!caret) return;
       if (direction === "up" || direction === "down") {
@@ -89,9 +98,7 @@ export function partActs(desk: Desk) {
         return;
       }
       const sign = direction === "left" ? -1 : 1;
-      const timeSec = grid
-        ? stepBeat(grid, caret.timeSec, sign, isFine ? 4 : 1)
-        : caret.timeSec + sign * 0.25;
+      const timeSec = stepSnap(grid, isFine ? "quarter" : snap, caret.timeSec, sign);
       const kept = Math.min(Math.max(0, timeSec), axis.now().durationSec);
       select({ kind: "caret", caret: { ...caret, timeSec: kept } });
     },
@@ -134,14 +141,6 @@ export function partActs(desk: Desk) {
       else if (event) desk.setEngaging(true);
       else desk.say("No event begins here. Type a fret first, then put pedals and levers to it.");
     },
-    /** Picked anew, or sounding on from the event before by bar or by pedals. */
-    articulate(kind: "slide" | "press") {
-      if (!event) return;
-      const before = eventBefore(part, event.startSec, event.strings);
-      const sounding = kind === "slide" && !before ? "slide" : soundingArticulation(before, event);
-      const wanted = kind === "slide" && sounding !== "slidePress" ? "slide" : sounding;
-      edit({ articulation: event.articulation === wanted ? "pick" : wanted });
-    },
     ink() {
       if (event) run((ctx) => inkPartEvents(ctx, [event.id]));
     },
@@ -152,11 +151,11 @@ export function partActs(desk: Desk) {
       if (rest.length > 0) edit({ strings: rest });
       else run((ctx) => rubOutPartEvent(ctx, event.id));
     },
-    /** Moves the start or the end of the event by a beat. */
+    /** Moves the start or the end of the event to the next place that times snap to. */
     moveEdge(edge: "start" | "end", direction: -1 | 1) {
       if (!event || !caret) return;
       const fromSec = edge === "start" ? event.startSec : event.endSec;
-      const toSec = grid ? stepBeat(grid, fromSec, direction, 2) : Math.max(0, fromSec + direction * 0.125);
+      const toSec = stepSnap(grid, snap, fromSec, direction);
       if (edge === "end") edit({ endSec: toSec });
       else {
         edit({ startSec: toSec });

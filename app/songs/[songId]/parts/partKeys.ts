@@ -1,4 +1,7 @@
+import type { Technique } from "@/lib/notation/Technique";
 import type { Desk } from "./DeskContext";
+import { eventsActs } from "./eventsActs";
+import { gripActs } from "./gripActs";
 import { isOnButton } from "./keyTarget";
 import { lockActs } from "./lockActs";
 import { onMark } from "./markKeys";
@@ -23,9 +26,7 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: PartTyping): boo
   const arrow = ARROWS[event.key];
   if (arrow) {
     typed.text = "";
-    if (event.shiftKey && (arrow === "left" || arrow === "right"))
-      acts.moveEdge("end", arrow === "left" ? -1 : 1);
-    else acts.move(arrow, event.altKey);
+    if (!onChosenArrow(desk, event, arrow)) acts.move(arrow, event.altKey);
     return true;
   }
   if (event.key.toLowerCase() === "n") {
@@ -49,14 +50,8 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: PartTyping): boo
     return true;
   }
   typed.text = "";
-  if (onMark(event, acts)) return true;
+  if (onMark(event, acts) || onPlaying(desk, event)) return true;
   switch (event.key) {
-    case "/":
-      acts.articulate("slide");
-      return true;
-    case ">":
-      acts.articulate("press");
-      return true;
     case "_":
       acts.listChanges();
       return true;
@@ -67,6 +62,69 @@ export function onPart(desk: Desk, event: KeyboardEvent, typed: PartTyping): boo
       return /^[a-zA-Z]$/.test(event.key) && acts.letter(event.key);
   }
 }
+
+/** Keys while several events of the part are chosen. @returns whether the key was taken */
+export function onEvents(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = eventsActs(desk);
+  const arrow = ARROWS[event.key];
+  if (arrow) {
+    if (onChosenArrow(desk, event, arrow)) return true;
+    if (acts.caret) {
+      const selection = { kind: "caret", caret: acts.caret } as const;
+      partActs({ ...desk, selection }).move(arrow, event.altKey);
+    }
+    return true;
+  }
+  if (!desk.mayWrite) return false;
+  if (event.key.toLowerCase() === "n") {
+    void gripActs(desk).next();
+    return true;
+  }
+  const { ink, rubOut } = acts;
+  const moveEdge = (edge: "start" | "end", direction: -1 | 1) =>
+    edge === "start" ? acts.step(direction) : acts.stretch(direction);
+  if (onMark(event, { ink, rubOut, moveEdge }) || onPlaying(desk, event)) return true;
+  if (event.key === '"') {
+    acts.quantise();
+    return true;
+  }
+  return /^[a-zA-Z]$/.test(event.key) && acts.letter(event.key);
+}
+
+/** Shift with an arrow chooses events; Alt with an arrow up or down moves them by a half step, with Shift by an octave. */
+function onChosenArrow(desk: Desk, event: KeyboardEvent, arrow: "left" | "right" | "up" | "down"): boolean {
+  if (event.altKey && (arrow === "up" || arrow === "down")) {
+    const semitones = (arrow === "up" ? 1 : -1) * (event.shiftKey ? 12 : 1);
+    if (desk.mayWrite) void gripActs(desk).transpose(semitones);
+    return true;
+  }
+  if (!event.shiftKey) return false;
+  eventsActs(desk).extend(arrow);
+  return true;
+}
+
+/** How what is chosen begins, and what is done to it. */
+function onPlaying(desk: Desk, event: KeyboardEvent): boolean {
+  const begins = BEGINS[event.key];
+  const technique = TECHNIQUE_KEYS[event.key];
+  if (begins) eventsActs(desk).articulate(begins);
+  else if (technique) eventsActs(desk).technique(technique);
+  return begins !== undefined || technique !== undefined;
+}
+
+const BEGINS: Readonly<Record<string, "slide" | "press" | "tie">> = {
+  "/": "slide",
+  ">": "press",
+  "<": "tie",
+};
+
+/** `~` is a dead key on some keyboards, `$` on none. */
+const TECHNIQUE_KEYS: Readonly<Record<string, Technique>> = {
+  "'": "block",
+  "~": "vibrato",
+  $: "vibrato",
+  "@": "harmonic",
+};
 
 /** None of them is a dead key on a usual keyboard, as `^` is on German, French and Spanish ones. */
 const LOCK_KEYS: Readonly<Record<string, keyof ReturnType<typeof lockActs>>> = {

@@ -1,6 +1,7 @@
 import type { SongGrid } from "@/lib/client/axis/songGrid";
 import { barAt, stepBeat } from "@/lib/client/axis/songGrid";
 import type { BandNote } from "@/lib/client/song/heardList";
+import { spanOf, standing } from "@/lib/client/song/partSelection";
 import { type Caret, eventBeginningAt } from "@/lib/client/song/partTyping";
 import type {
   ShownBassNote,
@@ -29,6 +30,8 @@ export type Selection =
   /** The beat of the grid that lies nearest. */
   | { kind: "beat"; timeSec: Seconds }
   | { kind: "caret"; caret: Caret }
+  /** Events of the part, and between which corners they were chosen; the caret's moves on with Shift. */
+  | { kind: "events"; ids: readonly string[]; anchor: Caret; caret: Caret }
   | { kind: "span"; startSec: Seconds; endSec: Seconds }
   | null;
 
@@ -76,6 +79,13 @@ export function selectedEvent(song: SongSnapshot, selection: Selection): ShownPa
   return selection?.kind === "caret" ? eventBeginningAt(song.part, selection.caret) : null;
 }
 
+/** The events of the part that are chosen: several, or the one at the caret. In order of time. */
+export function chosenEvents(song: SongSnapshot, selection: Selection): ShownPart[] {
+  if (selection?.kind === "events") return standing(song.part, selection.ids);
+  const event = selectedEvent(song, selection);
+  return event ? [event] : [];
+}
+
 /** The stretch of time that the selection stands for: what "Loop it" loops. */
 export function selectedSpan(
   song: SongSnapshot,
@@ -102,13 +112,19 @@ export function selectedSpan(
       return homeSpan(song, selectedHome(song, selection));
     case "beat":
       return barOf(selection.timeSec, grid);
+    case "events":
+      return spanOf(standing(song.part, selection.ids)) ?? caretSpan(selection.caret.timeSec, grid);
     case "caret": {
       const event = selectedEvent(song, selection);
       if (event) return event;
-      const { timeSec } = selection.caret;
-      return { startSec: timeSec, endSec: grid ? stepBeat(grid, timeSec, 1) : timeSec + 0.5 };
+      return caretSpan(selection.caret.timeSec, grid);
     }
   }
+}
+
+/** A beat from the caret on. */
+function caretSpan(timeSec: Seconds, grid: SongGrid | null) {
+  return { startSec: timeSec, endSec: grid ? stepBeat(grid, timeSec, 1) : timeSec + 0.5 };
 }
 
 /** The bar in which a beat lies: what one listens to while bars are put right. */

@@ -1,4 +1,4 @@
-import { stepBeat } from "@/lib/client/axis/songGrid";
+import { stepSnap } from "@/lib/client/axis/snap";
 import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
 import type { StretchKind } from "@/lib/document/read/SongSnapshot";
 import type { Seconds } from "@/lib/units/quantities";
@@ -28,7 +28,7 @@ export function stretchActs<S extends { id: string; startSec: Seconds; endSec: S
   list: readonly S[],
   commands: { ink: OnIds; rubOut: OnId; moveEdge: OnEdge },
 ) {
-  const { opened, selection, grid } = desk;
+  const { opened, selection, grid, snap } = desk;
   const chosen = selectedStretch(list, kind, selection);
   const select = ({ id, stretch }: S) => desk.select({ kind, id, stretch });
   const along = alongActs(desk, { list, chosen, select }, commands);
@@ -44,11 +44,11 @@ export function stretchActs<S extends { id: string; startSec: Seconds; endSec: S
       choose(one);
       return one !== null;
     },
-    /** Moves an edge by a beat; the neighbour's edge goes with it where the two touch. */
+    /** Moves an edge to the next place that times snap to; the neighbour's edge goes with it where the two touch. */
     moveEdge(edge: "start" | "end", direction: -1 | 1) {
       if (!chosen) return;
       const edgeSec = edge === "start" ? chosen.startSec : chosen.endSec;
-      const toSec = grid ? stepBeat(grid, edgeSec, direction) : Math.max(0, edgeSec + direction * 0.25);
+      const toSec = stepSnap(grid, snap.now().snap, edgeSec, direction);
       const left = edge === "end" ? chosen : before && touches(before, chosen) ? before : null;
       const right = edge === "start" ? chosen : next && touches(chosen, next) ? next : null;
       run((ctx) => commands.moveEdge(ctx, left?.id ?? null, right?.id ?? null, toSec));

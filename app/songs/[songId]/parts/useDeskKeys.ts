@@ -2,14 +2,17 @@ import { useEffect, useRef } from "react";
 import { keepInView, scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import type { Desk } from "./DeskContext";
+import { eventsActs } from "./eventsActs";
 import { fitActs } from "./fitActs";
 import { hearAtOnce } from "./hearAtOnce";
 import { isHeldOn } from "./heldKeys";
 import { isOnButton, isTyping } from "./keyTarget";
 import { onLane } from "./laneKeys";
+import { onListeningKey } from "./listeningActs";
 import type { PartTyping } from "./partKeys";
 import { togglePlayIn } from "./playInActs";
 import { selectedSpan } from "./selection";
+import { snapWhat } from "./snapWords";
 import { soundActs } from "./soundActs";
 import { studyActs } from "./studyActs";
 import { loopAtHand, loopSelection } from "./transportActs";
@@ -37,6 +40,11 @@ export function useDeskKeys(desk: Desk | null, openKeys: () => void): void {
         if (event.code === taken.current || isButtons) event.preventDefault();
         return;
       }
+      if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "a") {
+        event.preventDefault();
+        eventsActs(desk).all();
+        return;
+      }
       if (event.ctrlKey || event.metaKey) {
         if (event.key.toLowerCase() !== "z" && event.key.toLowerCase() !== "y") return;
         const again = event.shiftKey || event.key.toLowerCase() === "y";
@@ -54,6 +62,12 @@ export function useDeskKeys(desk: Desk | null, openKeys: () => void): void {
   }, []);
 }
 
+/** All lanes snap to the next kind of times. */
+function nextSnap({ snap, say }: Desk): void {
+  const next = snap.next();
+  say(next === "off" ? "Nothing snaps now." : `All lanes snap to ${snapWhat(next)} now.`);
+}
+
 /** @returns whether a chord was being tried */
 function dropTriedChord({ triedChord, setTriedChord, say }: Desk): boolean {
   setTriedChord(null);
@@ -63,6 +77,7 @@ function dropTriedChord({ triedChord, setTriedChord, say }: Desk): boolean {
 
 function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): boolean {
   const { player, axis, select } = desk;
+  if (onListeningKey(desk, event)) return true;
   const zoom = (factor: number) => axis.change((now) => zoomAxis(now, factor, now.widthPx / 2));
   switch (event.key) {
     case " ":
@@ -130,6 +145,9 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "I":
       desk.openTable(!desk.isTableOpen);
       return true;
+    case "|":
+      nextSnap(desk);
+      return true;
     case "Home":
       player.seek(selectedSpan(desk.opened.song, desk.selection, desk.grid)?.startSec ?? 0);
       axis.change((now) => keepInView(now, player.timeSec, 60));
@@ -150,8 +168,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
         !desk.fit?.check.cancel() &&
         !placeFinder().cancel() &&
         !desk.trial.drop()
-      )
-        select(null);
+      ) {
+        if (desk.selection?.kind === "events") eventsActs(desk).leave();
+        else select(null);
+      }
       return true;
     default:
       return false;

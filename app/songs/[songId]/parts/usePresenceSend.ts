@@ -2,7 +2,7 @@ import { useEffect } from "react";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import type { Presence } from "@/lib/contracts/sync";
 import type { Desk } from "./DeskContext";
-import { selectedChange, selectedEvent, selectedHeard, selectedNote, selectedSection } from "./selection";
+import { chosenEvents, selectedChange, selectedHeard, selectedNote, selectedSection } from "./selection";
 
 /** Shows the others where one is and what one has selected. */
 export function usePresenceSend(desk: Desk): void {
@@ -32,11 +32,11 @@ export function usePresenceSend(desk: Desk): void {
       return { timeSec: selection.note.startSec, lane: "notes", recordId: null };
     const section = selectedSection(song, selection);
     if (section) return { timeSec: section.startSec, lane: "sections", recordId: section.id };
-    if (selection?.kind === "caret")
+    if (selection?.kind === "caret" || selection?.kind === "events")
       return {
         timeSec: selection.caret.timeSec,
         lane: "part",
-        recordId: selectedEvent(song, selection)?.id ?? null,
+        recordId: chosenEvents(song, selection)[0]?.id ?? null,
       };
     if (selection?.kind === "span") return { timeSec: selection.startSec, lane: "record", recordId: null };
     return null;

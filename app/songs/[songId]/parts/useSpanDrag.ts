@@ -1,5 +1,5 @@
 import { type PointerEvent, useEffect, useRef } from "react";
-import { snapToBeat, stepBeat } from "@/lib/client/axis/songGrid";
+import { snapSec, stepSnap } from "@/lib/client/axis/snap";
 import { pxToSec, scrollAxis } from "@/lib/client/axis/timeAxis";
 import { useDesk } from "./DeskContext";
 
@@ -23,10 +23,10 @@ interface Press {
 
 /**
  * Pointer acts of a lane: a click goes there, or does what the lane says instead; a mouse drag selects a span,
- * snapped to beats unless Alt is held; a finger drags the lanes along, or, after it has stayed for a moment, selects.
+ * snapped as the page has it unless Alt is held; a finger drags the lanes along, or, after it has stayed for a moment, selects.
  */
 export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) {
-  const { axis, grid, player, select } = useDesk();
+  const { axis, snap, grid, player, select } = useDesk();
   const press = useRef<Press | null>(null);
   const staying = useRef<ReturnType<typeof setTimeout>>(undefined);
   useEffect(() => () => clearTimeout(staying.current), []);
@@ -35,7 +35,7 @@ export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) 
     event.clientX - event.currentTarget.getBoundingClientRect().left;
   const secAt = (px: number, isFree: boolean) => {
     const sec = pxToSec(axis.now(), px);
-    return grid && !isFree ? Math.min(snapToBeat(grid, sec), axis.now().durationSec) : sec;
+    return Math.min(snapSec(grid, isFree ? "off" : snap.now().snap, sec), axis.now().durationSec);
   };
   const selectBetween = (fromPx: number, toPx: number, isFree: boolean) => {
     const [startSec = 0, endSec = 0] = [secAt(fromPx, isFree), secAt(toPx, isFree)].sort((a, b) => a - b);
@@ -48,7 +48,7 @@ export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) 
     const startSec = secAt(begun.px, false);
     const endSec = Math.min(
       axis.now().durationSec,
-      grid ? stepBeat(grid, startSec, 1) : startSec + PRESSED_SEC,
+      grid ? stepSnap(grid, snap.now().snap, startSec, 1) : startSec + PRESSED_SEC,
     );
     navigator.vibrate?.(10);
     select({ kind: "span", startSec, endSec });

@@ -1,0 +1,33 @@
+"use client";
+
+import { capital, stretchWords } from "./changeWords";
+import styles from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { countWords } from "./eventsWords";
+import { LoopIt } from "./LoopIt";
+import { chosenEvents, selectedSpan } from "./selection";
+
+/** Several chosen events of the part: how many, in which mark, from where to where. Acts on them stand under the lanes. */
+export function EventsDetails() {
+  const { opened, selection, grid } = useDesk();
+  const events = chosenEvents(opened.song, selection);
+  const span = selectedSpan(opened.song, selection, grid);
+  const pencilCount = events.filter(({ mark }) => mark === "pencil").length;
+  return (
+    <>
+      <h2>{countWords(events.length)}</h2>
+      {span && events.length > 0 ? <p>{capital(stretchWords(grid, span.startSec, span.endSec))}</p> : null}
+      <p className={styles.marks}>
+        {events.length === 0
+          ? "None begins between the two corners."
+          : `${events.length - pencilCount} in ink, ${pencilCount} in pencil; each keeps its mark in what is done here.`}
+      </p>
+      <p className={styles.marks}>
+        Draw them along to move them, at an end to stretch them. Every act on them stands under the lanes.
+      </p>
+      <div className={styles.acts}>
+        <LoopIt />
+      </div>
+    </>
+  );
+}

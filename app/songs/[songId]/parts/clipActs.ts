@@ -1,0 +1,138 @@
+import { snapSec } from "@/lib/client/axis/snap";
+import { copiesOnGuitar } from "@/lib/client/song/copiesOnGuitar";
+import { type KeptClip, keepClip, keptClip } from "@/lib/client/song/keptClip";
+import { CLIP_TYPE, clipOf, placedInTime, readClip } from "@/lib/client/song/PartClip";
+import { standing } from "@/lib/client/song/partSelection";
+import { copyPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
+import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import { textTab } from "@/lib/notation/textTab";
+import type { Desk } from "./DeskContext";
+import { eventsActs } from "./eventsActs";
+import { countWords } from "./eventsWords";
+import { keyAt, selectedSpan } from "./selection";
+
+/** Copying, cutting and pasting of events, within a song and from one to another. */
+export function clipActs(desk: Desk) {
+  const { opened, written, guitar, copedent, grid, page, say, select, selection } = desk;
+  const { song } = opened;
+  const acts = eventsActs(desk);
+  const { events } = acts;
+
+  /** The chosen events as they are written; on another guitar, those that can be played there, as they are read. */
+  function copied(): ShownPart[] {
+    const ids = events.map(({ id }) => id);
+    if (!guitar.shownOn) return standing(written.part, ids);
+    return events.filter(({ id }) => !guitar.read.flags.has(id));
+  }
+
+  /** Text tab for any program, and our own form. Null where nothing is chosen. */
+  function clip(): KeptClip | null {
+    const part = copied();
+    const [first] = part;
+    if (!first) return null;
+    const text = textTab({
+      title: page.title,
+      copedent,
+      key: keyAt(song, first.startSec),
+      grid: song.grid,
+      changes: song.changes,
+      part,
+      ...(song.tuning ? { tuningCents: song.tuning.tuningCents } : {}),
+    });
+    const kept = { text, json: JSON.stringify(clipOf(part, copedent, grid)) };
+    keepClip(kept);
+    return kept;
+  }
+
+  /** @returns whether anything was taken away */
+  function rubOutCopied(): boolean {
+    const ids = copied().map(({ id }) => id);
+    return desk.writePart((ctx) => rubOutPartEvents(ctx, ids)) !== null;
+  }
+
+  function paste(json: string) {
+    const read = readClip(json);
+    if (!read) {
+      say("There are no events of a part on the clipboard. Copy some first, in this song or another.");
+      return;
+    }
+    const span = selectedSpan(song, selection, grid);
+    const atSec =
+      acts.caret?.timeSec ?? span?.startSec ?? snapSec(grid, desk.snap.now().snap, desk.player.timeSec);
+    const inTime = placedInTime(read.clip, atSec, grid, page.durationSec);
+    const around = { key: keyAt(song, atSec), changes: song.changes };
+    const { copies, leftOutCount } = copiesOnGuitar(inTime, read.copedent, copedent, around);
+    const pastEndCount = read.clip.events.length - inTime.length;
+    const [first] = copies;
+    const ids = first ? desk.writePart((ctx) => copyPartEvents(ctx, copies)) : [];
+    if (!ids) return;
+    if (first) {
+      const string = acts.caret?.string ?? first.event.strings[0] ?? 1;
+      const endSec = Math.max(...copies.map(({ event }) => event.endSec));
+      const [anchor, caret] = [atSec, endSec].map((timeSec) => ({ string, timeSec }));
+      select({ kind: "events", ids, anchor: anchor!, caret: caret! });
+    }
+    say(
+      [
+        copies.length > 0 ? `${countWords(copies.length)} pasted.` : "Nothing was pasted.",
+        leftOutCount > 0 ? `${countWords(leftOutCount)} left out, which ${copedent.name} cannot play.` : "",
+        pastEndCount > 0 ? `${countWords(pastEndCount)} left out past the end of the record.` : "",
+      ]
+        .filter((words) => words !== "")
+        .join(" "),
+    );
+  }
+
+  return {
+    /** Into the clipboard of a copy or a cut. @returns whether anything was chosen */
+    toClipboard(data: DataTransfer | null, isCut: boolean): boolean {
+      const kept = data && clip();
+      if (!kept) return false;
+      data.setData("text/plain", kept.text);
+      data.setData(CLIP_TYPE, kept.json);
+      if (isCut) rubOutAndSay();
+      else say(`${countWords(events.length)} copied, as text tab too.`);
+      return true;
+    },
+    fromClipboard(data: DataTransfer | null) {
+      const own = data?.getData(CLIP_TYPE);
+      const kept = keptClip();
+      // What was copied by its button stands on the clipboard as text alone.
+      const isKept = kept !== null && data?.getData("text/plain").trim() === kept.text.trim();
+      paste(own || (isKept ? kept.json : ""));
+    },
+    /** By their buttons. A browser may refuse the clipboard; within Liftbook it can be pasted all the same. */
+    async copy() {
+      const kept = clip();
+      if (!kept) return;
+      const isOnClipboard = await writeText(kept.text);
+      say(
+        `${countWords(events.length)} copied${isOnClipboard ? ", as text tab too" : "; paste in this browser"}.`,
+      );
+    },
+    async cut() {
+      const kept = clip();
+      if (!kept) return;
+      await writeText(kept.text);
+      rubOutAndSay();
+    },
+    paste() {
+      paste(keptClip()?.json ?? "");
+    },
+  };
+
+  function rubOutAndSay() {
+    if (!rubOutCopied()) return;
+    if (acts.caret) select({ kind: "caret", caret: acts.caret });
+    say(`${countWords(events.length)} cut.`);
+  }
+}
+
+async function writeText(text: string): Promise<boolean> {
+  try {
+    await navigator.clipboard.writeText(text);
+    return true;
+  } catch {
+    return false;
+  }
+}

@@ -1,5 +1,5 @@
 import { PASSWORD_LENGTH } from "@/lib/contracts/accounts";
-import { keptSongsHere } from "../kept/KeptSongs";
+import { forgetOthers } from "../kept/forgetOthers";
 import { UNREACHED } from "../requests/request";
 
 /** Signing in or up did not work; the message is in words for people. */
@@ -31,13 +31,13 @@ export async function signUp(name: string, email: string, password: string): Pro
 /** Signs out and gives up the songs that were kept in this browser, recordings and all. */
 export async function signOut(): Promise<void> {
   await post("/api/auth/sign-out", {});
-  await keptSongsHere()?.forgetAllBut(null);
+  await forgetOthers(null);
 }
 
 /** @param answer of better-auth; where it does not say who that is now, nothing stays */
 async function keepOnlyFor(answer: unknown): Promise<void> {
   const { user } = (answer ?? {}) as { user?: { id?: unknown } };
-  await keptSongsHere()?.forgetAllBut(typeof user?.id === "string" ? user.id : null);
+  await forgetOthers(typeof user?.id === "string" ? user.id : null);
 }
 
 async function post(url: string, body: unknown): Promise<unknown> {

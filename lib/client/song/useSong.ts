@@ -3,6 +3,8 @@ import type { HearingStatus } from "@/lib/contracts/books";
 import { SYNC_PATH } from "@/lib/contracts/sync";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { watchSong } from "@/lib/document/read/watchSong";
+import { UnsentSongs } from "../kept/UnsentSongs";
+import { browserStore } from "../page/browserStore";
 import { type ConnectionStatus, openSong, type SongConnection } from "../sync/songProvider";
 import { type Other, readOthers } from "./presence";
 import { SongActs } from "./SongActs";
@@ -50,7 +52,15 @@ export function useSong(
         song,
       })),
     );
-    const stopLine = connection.subscribe(() => setOpened((before) => before && { ...before, ...line() }));
+    const unsent = new UnsentSongs(userId, browserStore);
+    const markUnsent = () => mayWrite && unsent.mark(songId, !connection.saved);
+    markUnsent();
+    let wasSaved = connection.saved;
+    const stopLine = connection.subscribe(() => {
+      if (connection.saved !== wasSaved) markUnsent();
+      wasSaved = connection.saved;
+      setOpened((before) => before && { ...before, ...line() });
+    });
     const onOthers = () =>
       setOpened((before) => before && { ...before, others: readOthers(awareness, userId) });
     awareness.on("change", onOthers);

@@ -5,6 +5,7 @@ import { messageSync, WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
 import type { HearingStatus } from "@/lib/contracts/books";
 import { MESSAGE_HEARING, MESSAGE_SAVED } from "@/lib/contracts/sync";
+import { documentStoreName } from "./documentStore";
 import { readSaved, SavedMark } from "./savedMark";
 
 /** How the page stands with the server. `offline` is tried again by itself; `refused` is not. */
@@ -117,7 +118,7 @@ export function openSong({ songId, userId, serverUrl, WebSocketPolyfill }: OpenS
 
   let store: IndexeddbPersistence | null = null;
   if (typeof indexedDB !== "undefined") {
-    store = new IndexeddbPersistence(`liftbook/${userId}/${songId}`, doc);
+    store = new IndexeddbPersistence(documentStoreName(userId, songId), doc);
     store.on("synced", () => {
       loaded = true;
       tell();

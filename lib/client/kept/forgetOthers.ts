@@ -1,0 +1,14 @@
+import { browserStore } from "../page/browserStore";
+import { forgetDocuments } from "./forgetDocuments";
+import { keptSongsHere } from "./KeptSongs";
+
+/**
+ * Gives up all that this browser keeps of songs but for one person; with null for nobody. What the server may not have yet of anyone's
+ * writing stays, under that person's own name.
+ */
+export async function forgetOthers(userId: string | null): Promise<void> {
+  await keptSongsHere()?.forgetAllBut(userId);
+  if (typeof indexedDB === "undefined") return;
+  // Where the browser does not say what is unsent, or which songs it stores, all stay.
+  await forgetDocuments(userId, indexedDB, browserStore).catch(() => []);
+}

@@ -2,7 +2,8 @@ import { equalityDeep } from "lib0/function";
 import type { ListeningSettings } from "@/lib/document/records/ListeningSettings";
 import type { StudyListening, ThroughCount } from "@/lib/document/records/records";
 import type { Seconds } from "@/lib/units/quantities";
-import type { Loop, PlayerState } from "../player/Player";
+import type { Loop } from "../playback/playbackMessages";
+import type { PlayerState } from "../player/PlayerState";
 import { Watched } from "../watched/Watched";
 import { LoopCounter } from "./LoopCounter";
 

@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, useEffect, useRef } from "react";
+import { type ReactNode, Suspense, useEffect, useRef } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { zoomAxis } from "@/lib/client/axis/timeAxis";
@@ -8,14 +8,16 @@ import { clockText, percentText } from "@/lib/client/format/format";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { LISTENING_RANGES } from "@/lib/document/records/ListeningSettings";
 import { useDesk } from "./DeskContext";
+import { Listening } from "./laterParts";
+import { AGAIN_SEC, listeningActs } from "./listeningActs";
+import { listeningPanel, useListeningPanel } from "./listeningPanel";
+import { listeningWords } from "./listeningWords";
 import { selectedSpan } from "./selection";
 import styles from "./transport.module.css";
 import { loopSelection } from "./transportActs";
 import { UndoButtons } from "./UndoButtons";
 
-const BACK_SEC = 2;
-
-/** The foot: play, where one is, loop, speed with the pitch kept, level, zoom, undo, tab. */
+/** The foot: play, where one is, loop, speed with the pitch kept, level, listening, zoom, undo, tab. */
 export function Transport({
   folds,
   onTab,
@@ -30,8 +32,14 @@ export function Transport({
   const { player, axis, opened, selection, grid } = desk;
   const state = usePlayerState(player);
   const span = selectedSpan(opened.song, selection, grid);
+  const { isOpen } = useListeningPanel();
+  const words = listeningWords(state.listening, state.isMuted, state.isClicking);
+  // By the beats that the song has now is counted in and clicked.
+  useEffect(() => player.setBeats(grid), [player, grid]);
+  useEffect(() => () => listeningPanel.open(false), []);
   return (
     <section className={styles.transport} aria-label="Transport">
+      <Suspense>{isOpen ? <Listening /> : null}</Suspense>
       <button
         type="button"
         className={styles.play}
@@ -69,9 +77,10 @@ export function Transport({
       <button
         type="button"
         className={controls.button}
-        onClick={() => player.seek(player.timeSec - BACK_SEC)}
+        title="The last seconds again (F6)"
+        onClick={() => listeningActs(desk).again()}
       >
-        −{BACK_SEC} s
+        −{AGAIN_SEC} s
       </button>
       <label className={styles.slider}>
         <span>speed, pitch kept</span>
@@ -102,6 +111,16 @@ export function Transport({
           />
         </span>
       </label>
+      <button
+        type="button"
+        className={`${controls.button} ${styles.listening}`}
+        aria-expanded={isOpen}
+        title={words === "" ? "Listening (F8)" : `Listening (F8): ${words}`}
+        onClick={() => listeningPanel.open(!isOpen)}
+      >
+        Listening
+        {words === "" ? null : <span className={styles.differs}>{words}</span>}
+      </button>
       {state.isCautioned ? (
         <p className={styles.caution} role="status">
           Loud for a long while: rest your ears or turn it down.

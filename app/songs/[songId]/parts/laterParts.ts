@@ -9,6 +9,7 @@ const PARTS = {
   search: () => import("./DeskSearch").then(({ DeskSearch }) => ({ default: DeskSearch })),
   guitar: () => import("./GuitarSheet").then(({ GuitarSheet }) => ({ default: GuitarSheet })),
   keys: () => import("./KeysDialog").then(({ KeysDialog }) => ({ default: KeysDialog })),
+  listening: () => import("./Listening").then(({ Listening }) => ({ default: Listening })),
   notes: () => import("./NotesTable").then(({ NotesTable }) => ({ default: NotesTable })),
   pedals: () => import("./PedalsSheet").then(({ PedalsSheet }) => ({ default: PedalsSheet })),
   tab: () => import("./TabDialog").then(({ TabDialog }) => ({ default: TabDialog })),
@@ -18,6 +19,7 @@ export const CheckPanel = lazy(PARTS.check);
 export const DeskSearch = lazy(PARTS.search);
 export const GuitarSheet = lazy(PARTS.guitar);
 export const KeysDialog = lazy(PARTS.keys);
+export const Listening = lazy(PARTS.listening);
 export const NotesTable = lazy(PARTS.notes);
 export const PedalsSheet = lazy(PARTS.pedals);
 export const TabDialog = lazy(PARTS.tab);

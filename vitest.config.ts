@@ -24,7 +24,6 @@ export default defineConfig({
           include: ["tests/integration/**/*.test.ts"],
           testTimeout: 60_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
         },
       },
     ],

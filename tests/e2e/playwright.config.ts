@@ -1,16 +1,19 @@
+import { availableParallelism } from "node:os";
 import { defineConfig } from "@playwright/test";
 
 export default defineConfig({
   testDir: ".",
   outputDir: "../.output/e2e",
-  timeout: 180_000,
-  expect: { timeout: 20_000 },
+  globalSetup: "./buildOnce.ts",
+  timeout: 240_000,
+  expect: { timeout: 30_000 },
   fullyParallel: false,
-  workers: 1,
+  // Each with a server of its own; much of a test is waiting, for records to be heard and played.
+  workers: Math.min(2, availableParallelism()),
   retries: 0,
   reporter: [["list"], ["json"]],
   use: {
-    actionTimeout: 20_000,
+    actionTimeout: 30_000,
     navigationTimeout: 40_000,
     trace: "retain-on-failure",
     locale: "en-GB",

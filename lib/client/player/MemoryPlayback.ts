@@ -138,6 +138,8 @@ export class MemoryPlayback implements Playback {
     this.events.passed();
     if (report.isEnded && this.isPlaying) {
       this.isPlaying = false;
+      // It stands at its end, however long the last of it takes to the ears.
+      this.reports = [report];
       this.events.ended();
     }
   }

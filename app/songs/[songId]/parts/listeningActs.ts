@@ -1,6 +1,7 @@
 import { centsText, percentText } from "@/lib/client/format/format";
 import type { ListeningSettings } from "@/lib/document/records/ListeningSettings";
 import type { Desk } from "./DeskContext";
+import { isOnButton } from "./keyTarget";
 import { listeningPanel } from "./listeningPanel";
 import { memoryWords, retuneText, semitonesText } from "./listeningWords";
 import { selectedSpan } from "./selection";
@@ -92,7 +93,7 @@ export function onListeningKey(desk: Desk, event: KeyboardEvent): boolean {
     acts.move(isLower ? -1 : 1);
     return true;
   }
-  if (event.shiftKey && event.key === " ") {
+  if (event.shiftKey && event.key === " " && !isOnButton(event)) {
     acts.playFromSelection();
     return true;
   }

@@ -3,6 +3,7 @@ import { parseArgs } from "node:util";
 import { z } from "zod";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
+import { TECHNIQUES } from "@/lib/notation/Technique";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { level } from "@/lib/synth/mix";
 import { type PlayedEvent, playPart } from "@/lib/synth/playPart";
@@ -36,12 +37,18 @@ const Event = z
         .default([]),
       articulation: z
         .enum(
-          ["pick", "slide", "press", "release", "slidePress"],
-          'must be one of "pick", "slide", "press", "release", "slidePress"',
+          ["pick", "slide", "press", "release", "slidePress", "tie"],
+          'must be one of "pick", "slide", "press", "release", "slidePress", "tie"',
         )
         .default("pick"),
+      techniques: z
+        .array(
+          z.enum(TECHNIQUES, 'must be one of "harmonic", "vibrato", "block"'),
+          "must be a list of techniques",
+        )
+        .default([]),
     },
-    "must be an event with start, end, strings, fret and, where there are any, frets, changes, articulation",
+    "must be an event with start, end, strings, fret and, where there are any, frets, changes, articulation, techniques",
   )
   .refine(({ start, end }) => end > start, "must end after it starts")
   .refine(({ strings }) => new Set(strings).size === strings.length, "must name each string once")
@@ -69,8 +76,9 @@ const Request = z.strictObject(
  * Renders a part as the steel plays it.
  *
  * In: `{"copedent": "e9" or a chart as for place, "events": [{"start": s, "end": s, "strings": [3, 5], "fret": 5, "frets":
- * [5, 6], "changes": ["A"], "articulation": "pick"}], "tuningCents": 0}` from a file, or from standard input for `-`.
- * `frets` (one for each string, where they differ), `changes`, `articulation` and `tuningCents` may be left out. Out: a WAVE
+ * [5, 6], "changes": ["A"], "articulation": "pick", "techniques": ["vibrato"]}], "tuningCents": 0}` from a file, or from
+ * standard input for `-`. `frets` (one for each string, where they differ), `changes`, `articulation`, `techniques` and
+ * `tuningCents` may be left out. Out: a WAVE
  * file of 16 bits, 44.1 kHz, mono, dry, from second 0 to the end of the last event and 0.2 s more, its highest sample just
  * below full scale; nothing on stdout. Strings whose pedals give no dependable pitch stay silent, and a line on stderr
  * names them.
@@ -86,8 +94,17 @@ export async function runRender(args: readonly string[], streams: CommandStreams
     } = checkRequest(await readJson(path, streams), Request, "render this");
     const copedent = namedCopedent(named, "render this");
     const part = events.map(
-      ({ start, end, strings, fret, frets, changes, articulation }): PlayedEvent => ({
-        ...{ startSec: start, endSec: end, strings, fret, frets: frets ?? null, changes, articulation },
+      ({ start, end, strings, fret, frets, changes, articulation, techniques }): PlayedEvent => ({
+        ...{
+          startSec: start,
+          endSec: end,
+          strings,
+          fret,
+          frets: frets ?? null,
+          changes,
+          articulation,
+          techniques,
+        },
       }),
     );
     for (const [at, event] of part.entries()) {

@@ -8,7 +8,8 @@ import type { CostedPlace } from "@/lib/places/PlacedSequence";
 import { placeSequence } from "@/lib/places/placeSequence";
 import type { Key } from "@/lib/theory/key";
 import type { Midi, Semitones } from "@/lib/units/quantities";
-import { eventBefore, soundingArticulation } from "./partTyping";
+import { laidArticulation } from "./laidArticulation";
+import { eventBefore } from "./partTyping";
 import { SAME_MOMENT_SEC } from "./sameMoment";
 import { waysThrough } from "./waysThrough";
 
@@ -147,15 +148,6 @@ function begun(event: ShownPart, part: readonly ShownPart[], way: ReadonlyMap<st
   const { strings, fret, frets = null, changes } = event;
   const now = part.map((each) => way.get(each.id) ?? each);
   const before = eventBefore(now, event.startSec, strings);
-  const sounds = before !== null && strings.every((string) => before.strings.includes(string));
-  const goesOn = event.articulation !== "pick" && sounds;
-  const isTied = goesOn && event.articulation === "tie" && isSamePlace(before, event);
-  const articulation = isTied ? "tie" : goesOn ? soundingArticulation(before, event) : "pick";
+  const articulation = laidArticulation(event, before);
   return { strings, fret, frets, changes, articulation } as const;
-}
-
-function isSamePlace(one: ShownPart, other: ShownPart): boolean {
-  return (
-    one.fret === other.fret && !one.frets && !other.frets && one.changes.join("+") === other.changes.join("+")
-  );
 }

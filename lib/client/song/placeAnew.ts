@@ -4,8 +4,9 @@ import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import type { HeardEvent } from "@/lib/places/HeardEvent";
 import { placeSequence } from "@/lib/places/placeSequence";
 import type { Key } from "@/lib/theory/key";
+import { laidArticulation } from "./laidArticulation";
 import type { PartOnGuitar, PlacesInstead } from "./partOnGuitar";
-import { eventBefore, soundingArticulation } from "./partTyping";
+import { eventBefore } from "./partTyping";
 
 /** What stands beside the part, and who is told how far it is, 0 to 1. */
 interface Beside {
@@ -63,7 +64,6 @@ export function placeAnew(
   );
 }
 
-/** A string that did not sound before cannot sound on: it is picked. What sounds on may come there another way than it was written. */
 function begins(
   event: ShownPart,
   { part }: PartOnGuitar,
@@ -71,8 +71,7 @@ function begins(
 ): ShownPart["articulation"] {
   const now = part.map((each) => placed.get(each.id) ?? each);
   const before = eventBefore(now, event.startSec, event.strings);
-  const sounds = before !== null && event.strings.every((string) => before.strings.includes(string));
-  return sounds && event.articulation !== "pick" ? soundingArticulation(before, event) : "pick";
+  return laidArticulation(event, before);
 }
 
 /** Null where not every string gives a pitch. */

@@ -71,7 +71,7 @@ export function nextWords(before: HeldEvent, now: HeldEvent & Pick<PartEventFiel
   );
   const bar = movesBetween(before, now) ? [`slid to ${fretWords(now)}`] : [];
   if (now.articulation === "pick") return "then picked anew";
-  return `then ${[...bar, ...feet].join(", ")}`;
+  return `then ${[...bar, ...feet].join(", ") || "rings on"}`;
 }
 
 /** Where strings are held: `3`, or each string's own fret in the strings' order, `5·4`. */

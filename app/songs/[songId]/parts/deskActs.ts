@@ -10,8 +10,8 @@ export function placesNow({ selection, taps }: Pick<Desk, "selection" | "taps">)
 }
 
 /** What has to be done before a group's keys mean this; null where they do already. */
-export function lackOf({ places, first = null }: KeyGroup, now: readonly KeyPlace[]): string | null {
-  return !places || places.some((place) => now.includes(place)) ? null : first;
+export function lackOf({ places, first }: KeyGroup, now: readonly KeyPlace[]): string | null {
+  return !places || places.some((place) => now.includes(place)) ? null : (first ?? null);
 }
 
 /**

@@ -5,6 +5,7 @@ import browserTests from "../e2e/playwright.config";
 export default defineConfig({
   ...browserTests,
   testDir: ".",
+  globalSetup: "../e2e/buildOnce.ts",
   outputDir: "../.output/pictures-run",
   reporter: [["list"]],
 });

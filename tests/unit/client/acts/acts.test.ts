@@ -50,6 +50,9 @@ describe("the acts of the song page", () => {
   });
   it("have one meaning for a key in each place", () => {
     const places = [...new Set(KEY_TABLE.flatMap((group) => group.places ?? []))];
+    const everywhere = KEY_TABLE.filter((group) => group.places === undefined);
+    const anywhere = everywhere.flatMap((group) => group.keys.flatMap(actsOfRow)).map(({ label }) => label);
+    expect(anywhere.filter((label, index) => anywhere.indexOf(label) !== index)).toEqual([]);
     // In a stretch the keys of changes hold where its own do not; taps go before all.
     for (const place of places.filter((each) => each !== "span" && each !== "section")) {
       const here = KEY_TABLE.filter((group) => group.places?.includes(place));

@@ -5,7 +5,6 @@ import { Autocomplete } from "react-aria-components/Autocomplete";
 import { Input } from "react-aria-components/Input";
 import { ListBox, ListBoxItem } from "react-aria-components/ListBox";
 import { SearchField } from "react-aria-components/SearchField";
-import { Text } from "react-aria-components/Text";
 import { flushSync } from "react-dom";
 import { type Findable, findActs } from "@/lib/client/acts/findActs";
 import styles from "./actSearch.module.css";
@@ -18,6 +17,9 @@ export interface FoundAct extends Findable {
   /** Called once the search is gone and the focus is back where it was. */
   run(): void;
 }
+
+/** So many are shown: what is wanted stands among the first after a word or two, and the list never scrolls. */
+const SHOWN = 8;
 
 /** Finds an act by words and does it: typing narrows the list, arrows walk it, Enter does what is marked. */
 export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClose: () => void }) {
@@ -38,7 +40,7 @@ export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClos
           <ListBox
             className={styles.list}
             aria-label="Acts"
-            items={found}
+            items={found.slice(0, SHOWN)}
             onAction={run}
             selectionMode="none"
             renderEmptyState={() => (
@@ -50,21 +52,24 @@ export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClos
           >
             {(act) => (
               <ListBoxItem id={act.id} className={styles.act} textValue={act.name}>
-                <Text slot="label" className={act.lack === null ? styles.name : styles.lacking}>
-                  {act.name}
-                </Text>
-                <Text slot="description" className={styles.place}>
+                <span className={act.lack === null ? styles.name : styles.lacking}>{act.name}</span>{" "}
+                <span className={styles.place}>
                   {act.lack === null ? act.place : `${act.place}. ${act.lack}`}
-                </Text>
+                </span>{" "}
                 {act.label === null ? null : <kbd className={controls.key}>{act.label}</kbd>}
               </ListBoxItem>
             )}
           </ListBox>
         </Autocomplete>
         <p className={styles.count} role="status">
-          {found.length === 1 ? "1 act" : `${found.length} acts`}
+          {countWords(found.length)}
         </p>
       </div>
     </Sheet>
   );
+}
+
+function countWords(count: number): string {
+  if (count > SHOWN) return `The first ${SHOWN} of ${count}. Type on to come nearer.`;
+  return count === 1 ? "1 act" : `${count} acts`;
 }

@@ -53,7 +53,7 @@ test("acts are found by words and done by Enter, and the first walk is left for 
   await test.step("what cannot be done yet says what comes first; sheets without a key and other pages are found too", async () => {
     await page.keyboard.press("Control+k");
     await page.keyboard.type("bass octave up");
-    await expect(acts.first()).toHaveAccessibleDescription(/Select a note of the bass line first/);
+    await expect(acts.first()).toHaveAccessibleName(/Select a note of the bass line first/);
     await page.keyboard.press("Enter");
     await expect(page.getByText(/Select a note of the bass line first. Then Alt Shift ↑/)).toBeVisible();
     await page.getByRole("button", { name: "Do something" }).click();

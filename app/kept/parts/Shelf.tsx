@@ -61,13 +61,8 @@ export function Shelf({ isAsked }: { isAsked: boolean }) {
                 {page.bookTitle}; opened {momentText(visitedAtMs)};{" "}
                 {hasRecord ? `${bytesText(byteCount)} with its recording` : "without its recording"}
               </span>
-              <button
-                type="button"
-                className={controls.button}
-                aria-label={`Give up ${page.title}`}
-                onClick={() => forget(songId)}
-              >
-                Give it up
+              <button type="button" className={controls.button} onClick={() => forget(songId)}>
+                Give it up<span className="unseen">: {page.title}</span>
               </button>
             </li>
           ))}

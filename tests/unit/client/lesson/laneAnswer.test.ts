@@ -1,0 +1,117 @@
+import { describe, expect, it } from "vitest";
+import * as Y from "yjs";
+import { guessDays, guessesOf } from "@/lib/client/lesson/guessHistory";
+import { laneAnswer } from "@/lib/client/lesson/laneAnswer";
+import { setChangeLabel } from "@/lib/document/commands/changes";
+import { look, setCovers } from "@/lib/document/commands/covers";
+import { addGuess } from "@/lib/document/commands/guesses";
+import { addPartEvent } from "@/lib/document/commands/part";
+import { coverSong } from "@/lib/document/read/coverSong";
+import { readSong } from "@/lib/document/read/readSong";
+import { WHOLE_SONG } from "@/lib/document/records/covers";
+import { E9 } from "@/lib/instrument/copedents/e9";
+import { GUESS_LANES, type GuessLane, type LaneValue } from "@/lib/lesson/GuessValue";
+import { done, hear, replica } from "../../../document/replicas";
+
+/** G C D7 G, two seconds each, with a pair that is heard at 1 s and an event of the part at 2 s; all is covered. */
+function lesson() {
+  const ann = replica("ann", 1);
+  hear(ann);
+  const place = { strings: [5, 6], fret: 3, changes: ["A"], articulation: "pick" as const };
+  done(addPartEvent(ann.ctx, { ...place, startSec: 2, endSec: 3 }));
+  done(setCovers(ann.ctx, { target: WHOLE_SONG, lanes: GUESS_LANES }, "students", true));
+  const whole = readSong(ann.doc);
+  const seen = coverSong(whole, { id: "ben", isStudent: true }).song;
+  const at = (lane: GuessLane, startSec: number, endSec: number) =>
+    laneAnswer(whole, seen, { lane, startSec, endSec }, E9);
+  return { ann, at };
+}
+
+describe("the answer at a place", () => {
+  it("is what takes most of it, in the lane's own form", () => {
+    const { at } = lesson();
+    expect(at("home", 2, 4).said).toEqual({ lane: "home", value: { tonic: "G", mode: "major" } });
+    expect(at("changes", 1.5, 3.9).said?.value).toEqual({ label: "C:maj" });
+    expect(at("heard", 0.5, 1.5).said?.value).toEqual({ midis: [59, 64] });
+    expect(at("places", 2, 2.5).said?.value).toEqual({ strings: [5, 6], fret: 3, changes: ["A"] });
+  });
+
+  it("is ink before pencil", () => {
+    const { ann } = lesson();
+    done(setChangeLabel(ann.ctx, readSong(ann.doc).changes[1]!.id, "A:min"));
+    const song = readSong(ann.doc);
+    expect(laneAnswer(song, song, { lane: "changes", startSec: 2, endSec: 4 }, E9).said?.value).toEqual({
+      label: "A:min",
+    });
+  });
+
+  it("compares and hints in each lane", () => {
+    const { at } = lesson();
+    const chord: LaneValue = { lane: "changes", value: { label: "G:maj" } };
+    expect(at("changes", 4, 6).compare(chord)).toBe("fifth");
+    const hints = at("changes", 4, 6).hints(chord);
+    expect(hints[0]).toMatch(/^The bass /);
+    // Home is covered too.
+    expect(hints.join()).not.toMatch(/home/);
+    expect(at("heard", 0.5, 1.5).hints(null)).toContain("It moves up while it rings; name where it begins.");
+    expect(
+      at("places", 2, 2.5).compare({ lane: "places", value: { strings: [5, 6], fret: 3, changes: [] } }),
+    ).toBe("pedals");
+  });
+
+  it("is none where nothing is written", () => {
+    const { at } = lesson();
+    const { said, hints, compare } = at("places", 6, 7);
+    expect(said).toBeNull();
+    expect(compare({ lane: "places", value: { strings: [4], fret: 3, changes: [] } })).toBe("none");
+    expect(hints(null)).toHaveLength(1);
+    const empty = readSong(new Y.Doc());
+    expect(laneAnswer(empty, empty, { lane: "home", startSec: 0, endSec: 1 }, E9).said).toBeNull();
+  });
+});
+
+describe("how guesses went", () => {
+  it("by day and person, the latest first, found by ear counted whatever it was called", () => {
+    const { ann } = lesson();
+    let nowMs = 0;
+    const on = (atMs: number) => {
+      nowMs = atMs;
+      return { ...ann.ctx, nowMs, newId: ann.ctx.newId };
+    };
+    const guess = (atMs: number, label: string) =>
+      done(
+        addGuess(on(atMs), {
+          lane: "changes",
+          value: { label },
+          target: WHOLE_SONG,
+          startSec: 2,
+          endSec: 4,
+          fit: null,
+          hintCount: 1,
+        }),
+      )[0]!;
+    const first = guess(1_000, "F:maj");
+    const second = guess(2_000, "C:maj");
+    guess(90_000_000, "D:7");
+    const answer = { label: "C:maj" };
+    done(
+      look(
+        on(3_000),
+        "changes",
+        [{ target: WHOLE_SONG, stretch: null }],
+        [
+          { id: first, comparison: "fifth", answer },
+          { id: second, comparison: "same", answer },
+        ],
+      ),
+    );
+    const { guesses } = readSong(ann.doc);
+    expect(guessesOf(guesses, WHOLE_SONG, "home")).toEqual([]);
+    expect(guessesOf(guesses, WHOLE_SONG, null).map(({ atMs }) => atMs)).toEqual([90_000_000, 2_000, 1_000]);
+    const days = guessDays(guesses, (atMs) => `day ${Math.floor(atMs / 86_400_000)}`);
+    expect(days.map(({ day, made, told, found, hints }) => [day, made, told, found, hints])).toEqual([
+      ["day 1", 1, 0, 0, 1],
+      ["day 0", 2, 2, 1, 2],
+    ]);
+  });
+});

@@ -67,8 +67,8 @@ export function Lanes() {
         <div className={styles.stack}>
           <div className={styles.overlay} ref={track} />
           <BeatLines />
-          <Rulers />
           <SnapChoice />
+          <Rulers />
           {opened.song.sections.length > 0 ? (
             <LaneFold lane="sections" name="Sections">
               <SectionsLane />

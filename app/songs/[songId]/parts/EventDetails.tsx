@@ -99,7 +99,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
             </label>
             <div className={styles.wide}>
               <span className={styles.legend}>Played</span>
-              <div className={styles.pedals}>
+              <div className={`${styles.pedals} ${styles.played}`}>
                 <TechniqueToggles events={event ? [event] : []} toggle={several.technique} />
               </div>
             </div>

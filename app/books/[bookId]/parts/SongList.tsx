@@ -29,7 +29,7 @@ export function SongList({
   const [labelled, setLabelled] = useState<SongRow | null>(null);
   if (songs.length === 0)
     return (
-      <p className={controls.note}>
+      <p className={styles.none}>
         {me.mayWrite
           ? "No songs yet. Drag a recording onto this page, or choose one above: its beats, home, changes and the steel's notes then come in pencil, within moments."
           : "No songs yet. The book's teachers and students add them."}

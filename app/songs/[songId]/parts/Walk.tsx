@@ -16,6 +16,7 @@ export function Walk({ walk }: { walk: KeptWalk }) {
     if (!about) return;
     const place = document.querySelector(`section[aria-label="${about}"]`);
     place?.setAttribute("data-walk", "");
+    place?.scrollIntoView({ block: "nearest" });
     return () => place?.removeAttribute("data-walk");
   }, [about]);
   if (at === null || !step) return null;

@@ -20,7 +20,10 @@ export function lackOf({ places, first }: KeyGroup, now: readonly KeyPlace[]): s
  */
 export function deskActs(desk: Desk): FoundAct[] {
   const now = placesNow(desk);
-  return KEY_TABLE.flatMap((group) => {
+  // What is for the selection comes before what can always be done.
+  const isForIt = (group: KeyGroup) => group.places !== undefined && lackOf(group, now) === null;
+  const groups = [...KEY_TABLE.filter(isForIt), ...KEY_TABLE.filter((group) => !isForIt(group))];
+  return groups.flatMap((group) => {
     const lack = lackOf(group, now);
     return group.keys.flatMap(actsOfRow).map(({ name, label, press }) => ({
       id: `${group.name}: ${label} ${name}`,

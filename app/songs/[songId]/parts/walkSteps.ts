@@ -11,31 +11,31 @@ export const WALK_STEPS: readonly WalkStep[] = [
   {
     title: "Listen",
     words:
-      "Space plays the record. Drag over a few bars and press L to go round them; the comma slows them down, the pitch stays.",
+      "The round button (Space) plays the record. Drag over a few bars, then Loop it (L) goes round them; slow them down with the pitch kept (comma).",
     about: "Record",
   },
   {
     title: "Pencil and ink",
     words:
-      "The changes are in pencil: what the machine takes them for. Click one. Enter inks it, a number or a letter puts another in its place. What you ink, the machine never touches.",
+      "The changes are in pencil: what the machine takes them for. Choose one and ink it (Enter), or type another in its place. What you ink, the machine never touches.",
     about: "Changes",
   },
   {
     title: "Hear the steel",
     words:
-      "Each note that the steel plays stands at its height and bends where it glides. Click one: S sounds it alone, R picks it out of the record, W takes it to the part.",
+      "Each note that the steel plays stands at its height and bends where it glides. Choose one to sound it alone (S), to pick it out of the record (R) or to take it to the part (W).",
     about: "Heard",
   },
   {
     title: "Find where it lies",
     words:
-      "The part is tab, one line a string. Below it stand the places where its notes lie, easiest first and why. N tries the next by ear, Enter inks the one you want.",
+      "The part is tab, one line a string. Under Where it lies stand the places of its notes, easiest first and why. Try one after the other by ear (N), and ink the one you want (Enter).",
     about: "Part",
   },
   {
     title: "What comes next",
     words:
-      "The steps say what is done and what comes next. Ctrl K finds any act by words, ? lists all keys, and Ctrl Z takes back your last act.",
+      "The steps say what is done and what comes next. The glass in the head (Ctrl K) finds any act by words, ? lists all keys, and Undo (Ctrl Z) takes back your last act.",
     about: "Passage",
   },
 ];

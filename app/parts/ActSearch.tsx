@@ -1,6 +1,6 @@
 "use client";
 
-import { useMemo, useState } from "react";
+import { type KeyboardEvent, useMemo, useState } from "react";
 import { Autocomplete } from "react-aria-components/Autocomplete";
 import { Input } from "react-aria-components/Input";
 import { ListBox, ListBoxItem } from "react-aria-components/ListBox";
@@ -30,12 +30,23 @@ export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClos
     flushSync(onClose);
     act?.run();
   }
+  /** Esc leaves the search, as any sheet; the field would take the first one to empty itself. */
+  function leave(event: KeyboardEvent) {
+    if (event.key !== "Escape") return;
+    event.preventDefault();
+    event.stopPropagation();
+    onClose();
+  }
   return (
     <Sheet title="Do something" onClose={onClose}>
       <div className={styles.search}>
         <Autocomplete inputValue={typed} onInputChange={setTyped}>
           <SearchField aria-label="What do you want to do?" autoFocus>
-            <Input className={`${controls.input} ${styles.field}`} placeholder="ink, loop, home, slower …" />
+            <Input
+              onKeyDownCapture={leave}
+              className={`${controls.input} ${styles.field}`}
+              placeholder="ink, loop, home, slower …"
+            />
           </SearchField>
           <ListBox
             className={styles.list}

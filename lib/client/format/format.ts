@@ -43,6 +43,13 @@ export function printed(text: string): string {
 
 const MOMENT = new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short" });
 
+const DAY = new Intl.DateTimeFormat("en-GB", { dateStyle: "medium" });
+
+/** The day in the reader's zone. */
+export function dayText(epochMs: number): string {
+  return DAY.format(epochMs);
+}
+
 /** Day and time in the reader's zone. */
 export function momentText(epochMs: number): string {
   return MOMENT.format(epochMs);

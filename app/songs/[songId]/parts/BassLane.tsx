@@ -7,6 +7,7 @@ import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { BassInHand, BassNotes } from "./BassNotes";
 import { BASS_PX, bassY } from "./bassLayout";
 import { useDesk } from "./DeskContext";
+import { LaneCover } from "./LaneCover";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
@@ -20,7 +21,7 @@ const REACH_PX = 12;
 
 /** The bass line: numbers of home at their heights, so that a walk-up is seen to climb. */
 export function BassLane() {
-  const { axis, opened, selection, select, player } = useDesk();
+  const { axis, opened, selection, select, player, covered } = useDesk();
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
@@ -49,9 +50,12 @@ export function BassLane() {
             yOf={yOf}
             drawing={drawing}
           />
+          <LaneCover lane="changes" />
           <LaneFlags lane="bass" />
         </LaneLayer>
-        {bass.length === 0 ? <p className={styles.empty}>No bass line yet</p> : null}
+        {bass.length === 0 && covered.stretches.changes.length === 0 ? (
+          <p className={styles.empty}>No bass line yet</p>
+        ) : null}
       </div>
     </section>
   );

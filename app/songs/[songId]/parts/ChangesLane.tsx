@@ -11,6 +11,7 @@ import { ChangeBox } from "./ChangeBox";
 import changeStyles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
 import { HomeFlags } from "./HomeFlags";
+import { LaneCover } from "./LaneCover";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
@@ -27,7 +28,8 @@ const EDGE_FROM_PX = 14;
 
 /** The chord changes: the number of the key first, the letter second; pencil dashed, ink solid. */
 export function ChangesLane() {
-  const { axis, opened, selection, mayWrite } = useDesk();
+  const desk = useDesk();
+  const { axis, opened, selection, mayWrite } = desk;
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const { changes, homes } = opened.song;
@@ -40,7 +42,11 @@ export function ChangesLane() {
   }, [changes, fromSec, toSec, pxPerSec]);
   const before = useMemo(() => new Map(changes.map((each, index) => [each, changes[index - 1]])), [changes]);
   const home =
-    homes.length > 0 ? `home ${printed(keyToWords(keyAt(opened.song, fromSec)))}` : "home not known";
+    homes.length > 0
+      ? `home ${printed(keyToWords(keyAt(opened.song, fromSec)))}`
+      : desk.covered.stretches.home.length > 0
+        ? "home covered"
+        : "home not known";
 
   function handOn(event: UIEvent<HTMLElement>) {
     const px = event.currentTarget.scrollLeft;
@@ -71,9 +77,10 @@ export function ChangesLane() {
           ))}
           <HomeFlags />
           <RunGhosts />
+          <LaneCover lane="changes" />
           <LaneFlags lane="changes" />
         </LaneLayer>
-        {changes.length === 0 ? (
+        {changes.length === 0 && desk.covered.stretches.changes.length === 0 ? (
           <p className={styles.empty}>No changes yet{mayWrite ? ". Shift F2 types them in a run" : ""}</p>
         ) : null}
       </div>

@@ -18,8 +18,11 @@ import type { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
 import type { SteelPlayer } from "@/lib/client/sound/SteelPlayer";
 import type { SongPage } from "@/lib/contracts/books";
 import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
+import type { CoveredSong } from "@/lib/document/read/coverSong";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { HeardStretch } from "@/lib/hearing/Hearing";
 import type { Copedent } from "@/lib/instrument/Copedent";
+import type { GuessLane } from "@/lib/lesson/GuessValue";
 import type { Seconds } from "@/lib/units/quantities";
 import type { Selection } from "./selection";
 import type { Guitar } from "./useGuitar";
@@ -42,6 +45,17 @@ export interface LaidOut {
   ids: readonly (readonly string[])[];
   /** Notes that are in no way of them. */
   leftOutCount: number;
+}
+
+/** A guess that is being made at something covered. */
+export interface Guessing extends HeardStretch {
+  /** What is covered there: the id of a study, or `WHOLE_SONG`. */
+  target: string;
+  lane: GuessLane;
+  /** As it is typed. */
+  text: string;
+  /** Hints that were asked for, in that order. */
+  hints: readonly string[];
 }
 
 /** What every part of the song page stands on. */
@@ -76,6 +90,12 @@ export interface Desk {
   heardList: readonly ListedNote[];
   /** The song as it is written; in `opened.song` its part lies as it is seen, on another guitar maybe. */
   written: SongSnapshot;
+  /** The song with what is covered too: guesses are compared with it, and nothing else is shown of it. */
+  whole: SongSnapshot;
+  /** What is kept from this person until a guess was made. */
+  covered: CoveredSong;
+  guessing: Guessing | null;
+  setGuessing(guessing: Guessing | null): void;
   /** On which guitar the part is seen. */
   guitar: Guitar;
   /** Of the guitar on which the part is seen. */

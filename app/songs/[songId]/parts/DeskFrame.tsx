@@ -19,6 +19,7 @@ import {
   CheckPanel,
   DeskSearch,
   fetchLaterParts,
+  GuessPanel,
   GuitarSheet,
   KeysDialog,
   NotesTable,
@@ -70,6 +71,11 @@ export function DeskFrame({ word }: { word: string | null }) {
     else if (wasHanded.current && onBench.text === "") setSheet(null);
     wasHanded.current = isHanded;
   }, [onBench, laidOut]);
+  // A guess is made with the lanes in view.
+  const isGuessing = desk.guessing !== null;
+  useEffect(() => {
+    if (isGuessing) setSheet(null);
+  }, [isGuessing]);
   useEffect(() => whenIdle(fetchLaterParts, LATER_AFTER_MS), []);
   // The name of a passage is written among what is selected, which is folded away on a narrow screen.
   const isNamingStudy = desk.typing !== null && desk.selection?.kind === "study";
@@ -110,6 +116,7 @@ export function DeskFrame({ word }: { word: string | null }) {
       <Suspense>
         {isTableOpen ? <NotesTable /> : null}
         {isCheckOpen ? <CheckPanel isCovered={sheet !== null} /> : null}
+        {desk.guessing ? <GuessPanel guessing={desk.guessing} /> : null}
       </Suspense>
       {sheet === null ? <InHand /> : null}
       <div className={styles.lower}>
@@ -142,11 +149,7 @@ export function DeskFrame({ word }: { word: string | null }) {
       <Suspense>
         {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
         {dialog === "search" ? (
-          <DeskSearch
-            onClose={() => setDialog(null)}
-            onTab={() => setDialog("tab")}
-            onWalk={walk.again}
-          />
+          <DeskSearch onClose={() => setDialog(null)} onTab={() => setDialog("tab")} onWalk={walk.again} />
         ) : null}
         {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
         {desk.isEngaging && desk.selection?.kind === "caret" ? (

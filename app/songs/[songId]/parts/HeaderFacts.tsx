@@ -11,6 +11,7 @@ import { beatActs } from "./beatActs";
 import { capital, markWords } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { gridMarkWords } from "./gridMarkWords";
+import { guessActs } from "./guessActs";
 import styles from "./header.module.css";
 import { homeAt } from "./selection";
 
@@ -23,7 +24,9 @@ export function HeaderFacts() {
   const { song } = opened;
   const meter = grid ? usualMeter(grid) : 0;
   const { tuning, grid: gridRecord } = song;
-  const home = homeAt(song, 0);
+  const isHomeCovered = desk.covered.stretches.home.length > 0;
+  // Where home is covered, a later one is not that of the song.
+  const home = isHomeCovered && (song.homes[0]?.startSec ?? 0) > 0.5 ? null : homeAt(song, 0);
   const markOf = (record: RecordBase) => (record.mark === "pencil" ? styles.pencil : "");
   const sureOf = (record: RecordBase) =>
     record.mark === "pencil" && record.confidence !== null ? (
@@ -55,6 +58,10 @@ export function HeaderFacts() {
               onClick={() => select({ kind: "home", id: home.id })}
             >
               {printed(keyToWords(home))}
+            </button>
+          ) : isHomeCovered ? (
+            <button type="button" className={styles.home} onClick={() => guessActs(desk).open("home")}>
+              covered: make your guess
             </button>
           ) : (
             "not known"

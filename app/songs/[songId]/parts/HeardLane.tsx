@@ -7,6 +7,7 @@ import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { isOfRecord, isOfSteel } from "@/lib/client/song/heardList";
 import { useDesk } from "./DeskContext";
 import { HeardInHand, HeardNotes } from "./HeardNotes";
+import { LaneCover } from "./LaneCover";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
@@ -18,8 +19,19 @@ import { useSpanDrag } from "./useSpanDrag";
 
 /** The notes of the steel as they were heard, each at its height and with its glides; the band's on request. */
 export function HeardLane() {
-  const { axis, opened, selection, select, player, band, heardList, isTableOpen, openTable, mayWrite } =
-    useDesk();
+  const {
+    axis,
+    opened,
+    selection,
+    select,
+    player,
+    band,
+    heardList,
+    isTableOpen,
+    openTable,
+    mayWrite,
+    covered,
+  } = useDesk();
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
@@ -66,9 +78,10 @@ export function HeardLane() {
             heightPx={heightPx}
           />
           <HeardInHand notes={steel} selected={selected} yOf={yOf} drawing={drawing} heightPx={heightPx} />
+          <LaneCover lane="heard" />
           <LaneFlags lane="notes" />
         </LaneLayer>
-        {notes.length === 0 && !band.shown ? (
+        {notes.length === 0 && !band.shown && covered.stretches.heard.length === 0 ? (
           <p className={styles.empty}>
             No notes of the steel heard so far
             {mayWrite ? ". Select a few bars and press Q to have them heard" : ""}

@@ -5,6 +5,7 @@ import controls from "@/app/parts/controls.module.css";
 import { printed, sureText } from "@/lib/client/format/format";
 import { inkHome } from "@/lib/document/commands/homes";
 import { keyToWords } from "@/lib/theory/key";
+import { CoverNote } from "./CoverNote";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HomeFields } from "./HomeFields";
@@ -12,16 +13,20 @@ import { HomeGuesses } from "./HomeGuesses";
 
 /** Home as it stands, and another home where the ear was wrong. */
 export function HomeStep() {
-  const { opened, mayWrite, nameOf } = useDesk();
+  const { opened, mayWrite, nameOf, covered } = useDesk();
   const [isOpen, setIsOpen] = useState(false);
   const home = opened.song.homes[0] ?? null;
   const { run } = opened.acts;
+  const isCovered = covered.stretches.home.length > 0;
 
   return (
     <>
       {home
         ? `${printed(keyToWords(home))}, ${home.mark === "ink" ? `inked by ${nameOf(home.editedBy)}` : `in pencil, ${sureText(home.confidence ?? 0)}`}.`
-        : "Not known yet."}
+        : isCovered
+          ? null
+          : "Not known yet."}
+      <CoverNote lane="home" within={null} />
       <div className={styles.stepActs}>
         {mayWrite && home?.mark === "pencil" ? (
           <button
@@ -32,7 +37,7 @@ export function HomeStep() {
             Ink home
           </button>
         ) : null}
-        {mayWrite ? (
+        {mayWrite && !isCovered ? (
           <button
             type="button"
             className={controls.button}

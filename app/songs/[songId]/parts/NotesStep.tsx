@@ -3,22 +3,26 @@
 import controls from "@/app/parts/controls.module.css";
 import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import { inkNotes } from "@/lib/document/commands/notes";
+import { CoverNote } from "./CoverNote";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { Step, stateOfInk } from "./Step";
 
 /** How far the heard notes are settled; and the way to see the band's beside them. */
 export function NotesStep() {
-  const { opened, mayWrite, band, isTableOpen, openTable } = useDesk();
+  const { opened, mayWrite, band, isTableOpen, openTable, covered } = useDesk();
   const { notes, bandNotes, heard, passages } = opened.song;
   const pencilled = pencilledIds(notes);
   const inked = notes.length - pencilled.length;
   return (
     <Step name="Notes" state={stateOfInk(inked, notes.length)}>
       {notes.length === 0
-        ? "None of the steel's heard so far."
+        ? covered.stretches.heard.length > 0
+          ? ""
+          : "None of the steel's heard so far."
         : `${inked} of the steel's ${notes.length} in ink.`}
       {bandNotes.length > 0 ? ` ${bandNotes.length} given to the band.` : ""}
+      <CoverNote lane="heard" within={null} />
       <div className={styles.stepActs}>
         {mayWrite && pencilled.length > 0 ? (
           <button

@@ -9,6 +9,7 @@ import { shortName } from "@/lib/client/copedents/copedentWords";
 import { CheckMarks } from "./CheckMarks";
 import { useDesk } from "./DeskContext";
 import guitarStyles from "./guitar.module.css";
+import { LaneCover } from "./LaneCover";
 import { LaneFlags } from "./LaneFlags";
 import { LaneHeading } from "./LaneHeading";
 import { LaneLayer } from "./LaneLayer";
@@ -123,6 +124,7 @@ export function PartLane() {
               />
             ) : null}
           </svg>
+          <LaneCover lane="places" />
           <LaneFlags lane="part" topOf={topOf} />
         </LaneLayer>
         {opened.song.part.length === 0 ? (

@@ -8,6 +8,8 @@ import { isLoopOf } from "@/lib/client/practice/PracticeKeeper";
 import { barsWords, sectionName } from "@/lib/client/song/sectionWords";
 import { studyName } from "@/lib/client/song/studyWords";
 import type { ShownStudy } from "@/lib/document/read/SongSnapshot";
+import { WHOLE_SONG } from "@/lib/document/records/covers";
+import { CoverShelf } from "./CoverShelf";
 import { capital } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
@@ -32,6 +34,7 @@ export function PassageColumn() {
         <>
           <StudyHead study={study} />
           <StudySteps study={study} />
+          <CoverShelf target={study.id} />
           <StudyShelf />
         </>
       ) : (
@@ -44,6 +47,7 @@ export function PassageColumn() {
           </p>
           <StudyShelf />
           <Steps />
+          <CoverShelf target={WHOLE_SONG} />
         </>
       )}
       <HearAgain />

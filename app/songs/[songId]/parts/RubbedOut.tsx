@@ -6,7 +6,8 @@ import { clockText, printed } from "@/lib/client/format/format";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { studyName } from "@/lib/client/song/studyWords";
 import { restore } from "@/lib/document/commands/restore";
-import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
+import type { CoveredSong } from "@/lib/document/read/coverSong";
+import { type RubbedOut as RubbedOutRecord, readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { keyToWords } from "@/lib/theory/key";
 import { midiToDegree } from "@/lib/theory/scaleDegree";
@@ -26,9 +27,12 @@ interface Row {
 
 /** What was rubbed out, by whomever: nothing is lost, anything can be put back. */
 export function RubbedOut() {
-  const { opened, grid, nameOf, mayWrite } = useDesk();
+  const { opened, grid, nameOf, mayWrite, covered } = useDesk();
   const { song, connection, acts } = opened;
-  const rows = useMemo(() => readRows(connection.doc, song, grid), [connection.doc, song, grid]);
+  const rows = useMemo(
+    () => readRows(connection.doc, { song, grid, covered }),
+    [connection.doc, song, grid, covered],
+  );
   if (rows.length === 0) return null;
   return (
     <FoldedList summary={`Rubbed out (${rows.length})`}>
@@ -63,17 +67,19 @@ export function RubbedOut() {
   );
 }
 
+/** Rows of all that is rubbed out and not covered for who looks. */
 function readRows(
   doc: Parameters<typeof readRubbedOut>[0],
-  song: SongSnapshot,
-  grid: SongGrid | null,
+  { song, grid, covered }: { song: SongSnapshot; grid: SongGrid | null; covered: CoveredSong },
 ): Row[] {
-  const changes = readRubbedOut(doc, "change").map(({ record, rubbedBy }): Row => {
+  const read = <K extends Row["kind"]>(kind: K): RubbedOutRecord<K>[] =>
+    readRubbedOut(doc, kind).filter(({ record }) => !covered.hides(kind, record));
+  const changes = read("change").map(({ record, rubbedBy }): Row => {
     const { degree, rest, letters } = changeText(record.label, keyAt(song, record.startSec));
     const { id, startSec } = record;
     return { kind: "change", id, startSec, text: `${degree}${rest} ${letters}`.trim(), rubbedBy };
   });
-  const events = readRubbedOut(doc, "part").map(({ record, rubbedBy }): Row => {
+  const events = read("part").map(({ record, rubbedBy }): Row => {
     const { id, startSec, strings, fret, changes: engaged } = record;
     return {
       kind: "part",
@@ -83,25 +89,25 @@ function readRows(
       rubbedBy,
     };
   });
-  const notes = readRubbedOut(doc, "bass").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
+  const notes = read("bass").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
     const key = keyAt(song, startSec);
     const text = `bass ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`;
     return { kind: "bass", id, startSec, text, rubbedBy };
   });
-  const heard = readRubbedOut(doc, "note").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
+  const heard = read("note").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
     const key = keyAt(song, startSec);
     const text = `note ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`;
     return { kind: "note", id, startSec, text, rubbedBy };
   });
-  const sections = readRubbedOut(doc, "section").map(({ record, rubbedBy }): Row => {
+  const sections = read("section").map(({ record, rubbedBy }): Row => {
     const { id, startSec } = record;
     return { kind: "section", id, startSec, text: `section ${sectionName(record)}`, rubbedBy };
   });
-  const homes = readRubbedOut(doc, "home").map(({ record, rubbedBy }): Row => {
+  const homes = read("home").map(({ record, rubbedBy }): Row => {
     const { id, startSec } = record;
     return { kind: "home", id, startSec, text: `home ${printed(keyToWords(record))}`, rubbedBy };
   });
-  const studies = readRubbedOut(doc, "study").map(({ record, rubbedBy }): Row => {
+  const studies = read("study").map(({ record, rubbedBy }): Row => {
     const { id, startSec } = record;
     return { kind: "study", id, startSec, text: `passage ${studyName(record, grid)}`, rubbedBy };
   });

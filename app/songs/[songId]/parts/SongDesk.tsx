@@ -9,7 +9,7 @@ import { TapSession } from "@/lib/client/beats/TapSession";
 import { useNoteEntry } from "@/lib/client/entry/useNoteEntry";
 import { useSongFit } from "@/lib/client/fit/useFit";
 import { usePassageHearer } from "@/lib/client/hearing/passage/usePassageHearer";
-import { useBandNotes } from "@/lib/client/hearing/useBandNotes";
+import { type BandNotes, useBandNotes } from "@/lib/client/hearing/useBandNotes";
 import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import type { Player } from "@/lib/client/player/Player";
 import { NoteSounder } from "@/lib/client/player/soundNotes";
@@ -22,9 +22,12 @@ import { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
 import { useSteel } from "@/lib/client/sound/useSteel";
 import type { HearingStatus, SongPage } from "@/lib/contracts/books";
 import { WRITING_ROLES } from "@/lib/contracts/roles";
+import { coverSong } from "@/lib/document/read/coverSong";
 import { MACHINE } from "@/lib/document/records/Stamp";
-import { type Desk, DeskContext, type LaidOut, type OnBench } from "./DeskContext";
+import type { HeardStretch } from "@/lib/hearing/Hearing";
+import { type Desk, DeskContext, type Guessing, type LaidOut, type OnBench } from "./DeskContext";
 import { DeskFrame } from "./DeskFrame";
+import { guessActs } from "./guessActs";
 import { SongSkeleton } from "./SongSkeleton";
 import { homeAt, type Selection, selectedSpan } from "./selection";
 import { useGuitar } from "./useGuitar";
@@ -51,6 +54,14 @@ export function SongDesk({ page }: { page: SongPage }) {
 /** Changes whenever the machine goes on to something else. */
 function stageOf(hearing: HearingStatus | null): string {
   return hearing ? `${hearing.runId} ${hearing.state} ${hearing.step}` : "";
+}
+
+/** The band's notes but for those that are covered. */
+function bandSeen(band: BandNotes["shown"], covered: readonly HeardStretch[]): BandNotes["shown"] {
+  if (covered.length === 0 || band === null) return band;
+  const isCovered = (note: HeardStretch) =>
+    covered.some(({ startSec, endSec }) => note.endSec > startSec && note.startSec < endSec);
+  return band.filter((note) => !isCovered(note));
 }
 
 function OpenDesk({
@@ -88,12 +99,24 @@ function OpenDesk({
     { player, acts: openedAsWritten.acts, studies: openedAsWritten.song.studies },
   );
   const entry = useNoteEntry();
-  const written = openedAsWritten.song;
+  const [guessing, setGuessing] = useState<Guessing | null>(null);
+  const whole = openedAsWritten.song;
+  // Everything below this line knows nothing of what is covered.
+  const covered = useMemo(
+    () => coverSong(whole, { id: page.me.id, isStudent: page.role === "student" }),
+    [whole, page.me.id, page.role],
+  );
+  const written = covered.song;
   const guitar = useGuitar(written);
   const { read, shownOn, copedent } = guitar;
   const song = useMemo(() => ({ ...written, part: read.part }), [written, read]);
   const opened = useMemo(() => ({ ...openedAsWritten, song }), [openedAsWritten, song]);
-  const band = useBandNotes(page.id, song);
+  const heardBand = useBandNotes(page.id, song);
+  const shownBand = useMemo(
+    () => bandSeen(heardBand.shown, covered.stretches.heard),
+    [heardBand.shown, covered],
+  );
+  const band = { ...heardBand, shown: shownBand };
   const heardList = useMemo(
     () => (band.isWanted ? inTime(inTime(song.notes, song.bandNotes), band.shown ?? []) : song.notes),
     [band.isWanted, band.shown, song.notes, song.bandNotes],
@@ -141,12 +164,22 @@ function OpenDesk({
     snap,
     player,
     written,
+    whole,
+    covered,
+    guessing,
+    setGuessing,
     guitar,
     copedent,
     grid,
     mayWrite,
     mayWritePart: mayWrite && shownOn === null,
     writePart(command) {
+      const { selection } = desk;
+      const isAtCaret = selection?.kind === "caret";
+      const at = isAtCaret
+        ? { startSec: selection.caret.timeSec, endSec: selection.caret.timeSec + 0.2 }
+        : null;
+      if (guessActs(desk).keepsFrom("places", at)) return null;
       if (shownOn === null) return opened.acts.run(command);
       say(
         `You see the part on ${shownOn.copedent.name}, so nothing was written. Go back to its own guitar, or carry the part over.`,

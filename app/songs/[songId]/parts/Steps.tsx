@@ -9,6 +9,7 @@ import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkGrid, inkTuning } from "@/lib/document/commands/whole";
 import type { RecordBase } from "@/lib/document/records/records";
+import { CoverNote } from "./CoverNote";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { HomeStep } from "./HomeStep";
@@ -17,7 +18,9 @@ import { Step, stateOf, stateOfInk } from "./Step";
 
 /** The steps of the work, in the order a teacher gives them, each with what is so now. */
 export function Steps() {
-  const { opened, player, mayWrite, grid, isCheckOpen, openCheck } = useDesk();
+  const desk = useDesk();
+  const { opened, player, mayWrite, grid, isCheckOpen, openCheck } = desk;
+  const covered = desk.covered.stretches;
   const { timesThrough, loop } = usePlayerState(player);
   const { tuning, grid: gridRecord, homes, changes, bass, part } = opened.song;
   const { run } = opened.acts;
@@ -70,7 +73,12 @@ export function Steps() {
         <HomeStep />
       </Step>
       <Step name="Changes" state={stateOfInk(inked, changes.length)}>
-        {changes.length === 0 ? "None yet." : `${inked} of ${changes.length} in ink.`}
+        {changes.length === 0
+          ? covered.changes.length > 0
+            ? ""
+            : "None yet."
+          : `${inked} of ${changes.length} in ink.`}
+        <CoverNote lane="changes" within={null} />
         {bass.length > 0 ? ` Of the bass line ${bass.length - pencilledBass.length} of ${bass.length}.` : ""}
         <div className={styles.stepActs}>
           {mayWrite && pencilled.length > 0 ? (
@@ -95,9 +103,12 @@ export function Steps() {
       </Step>
       <NotesStep />
       <Step name="Part" state={part.length > 0 ? "begun" : "open"}>
-        {part.length === 0
-          ? "Click a string in the part and type a fret."
-          : `${part.length} ${part.length === 1 ? "event" : "events"} written.`}
+        <CoverNote lane="places" within={null} />
+        {part.length === 0 && covered.places.length > 0
+          ? ""
+          : part.length === 0
+            ? "Click a string in the part and type a fret."
+            : `${part.length} ${part.length === 1 ? "event" : "events"} written.`}
         {part.length > 0 ? (
           <div className={styles.stepActs}>
             <button

@@ -12,10 +12,13 @@ import { inkChanges } from "@/lib/document/commands/changes";
 import { inkHome } from "@/lib/document/commands/homes";
 import { inkNotes } from "@/lib/document/commands/notes";
 import type { ShownStudy } from "@/lib/document/read/SongSnapshot";
+import type { GuessLane } from "@/lib/lesson/GuessValue";
 import { keyToWords } from "@/lib/theory/key";
+import { CoverNote } from "./CoverNote";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { fitActs } from "./fitActs";
+import { guessActs } from "./guessActs";
 import { Step } from "./Step";
 
 /** The six steps of the passage at hand, in the order a teacher gives them: what is done, and what is next. */
@@ -38,6 +41,7 @@ export function StudySteps({ study }: { study: ShownStudy }) {
     [song, study, page.me.id, strokes],
   );
   const { home, changes, notes, check } = steps;
+  const isCovered = (lane: GuessLane) => guessActs(desk).isCovered(lane, study);
   const { counted } = atHand;
   const ownTimes = steps.listen.ownTimes + counted.times;
   const fullSpeedTimes = steps.listen.fullSpeedTimes + counted.fullSpeedTimes;
@@ -56,15 +60,18 @@ export function StudySteps({ study }: { study: ShownStudy }) {
         {othersWords(study, page.me.id, nameOf)}
       </Step>
       <Step name="Find home" state={home.state}>
-        {home.homes.length === 0
-          ? "Not known yet. H takes it in hand."
+        <CoverNote lane="home" within={study} />
+        {home.homes.length === 0 || isCovered("home")
+          ? isCovered("home")
+            ? ""
+            : "Not known yet. H takes it in hand."
           : home.homes
               .map(
                 (each) =>
                   `${printed(keyToWords(each))}, ${each.mark === "ink" ? `inked by ${nameOf(each.editedBy)}` : "in pencil"}.`,
               )
               .join(" ")}
-        {mayWrite
+        {mayWrite && !isCovered("home")
           ? home.homes
               .filter(({ mark }) => mark === "pencil")
               .map((each) => (
@@ -75,7 +82,12 @@ export function StudySteps({ study }: { study: ShownStudy }) {
           : null}
       </Step>
       <Step name="Changes" state={changes.state}>
-        {changes.count === 0 ? "None here yet." : `${changes.inked} of ${changes.count} in ink.`}
+        <CoverNote lane="changes" within={study} />
+        {changes.count === 0
+          ? isCovered("changes")
+            ? ""
+            : "None here yet."
+          : `${changes.inked} of ${changes.count} in ink.`}
         {mayWrite && changes.pencilledIds.length > 0 ? (
           <Act onClick={() => run((ctx) => inkChanges(ctx, changes.pencilledIds))}>
             Ink the other {changes.count - changes.inked}
@@ -83,8 +95,11 @@ export function StudySteps({ study }: { study: ShownStudy }) {
         ) : null}
       </Step>
       <Step name="Notes" state={notes.state}>
+        <CoverNote lane="heard" within={study} />
         {notes.heard === 0
-          ? "None of the steel's heard here; Q has them heard."
+          ? isCovered("heard")
+            ? ""
+            : "None of the steel's heard here; Q has them heard."
           : `${notes.inked} of ${notes.heard} heard in ink, ${notes.placed} placed.`}
         {notes.events > 0 ? ` ${notes.events} ${notes.events === 1 ? "event" : "events"} in the part.` : ""}
         {mayWrite && notes.pencilledIds.length > 0 ? (
@@ -94,7 +109,8 @@ export function StudySteps({ study }: { study: ShownStudy }) {
         ) : null}
       </Step>
       <Step name="Check" state={check.state}>
-        {checkWords(check)}
+        <CoverNote lane="places" within={study} />
+        {check.strokes === 0 && isCovered("places") ? "" : checkWords(check)}
         {check.strokes > 0 ? (
           <Act isOff={underWay !== null} onClick={() => void fitActs(desk).check(study)}>
             {underWay ? `Checking, ${underWay.done} of ${underWay.of}` : "Check it"}

@@ -12,6 +12,7 @@ import {
 import { changeText } from "./changeWords";
 import type { Desk } from "./DeskContext";
 import { fitActs } from "./fitActs";
+import { guessActs } from "./guessActs";
 import { keyAt, selectedSpan } from "./selection";
 import { stretchActs } from "./stretchActs";
 
@@ -84,7 +85,7 @@ export function changeActs(desk: Desk) {
     /** Writes a change over the selected span, to be named at once. */
     add() {
       const span = selectedSpan(opened.song, selection, grid);
-      if (!span) return;
+      if (!span || guessActs(desk).keepsFrom("changes", span)) return;
       const ids = run((ctx) => addChange(ctx, { startSec: span.startSec, endSec: span.endSec, label: "N" }));
       if (!ids?.[0]) return;
       select({ kind: "change", id: ids[0], stretch: 0 });

@@ -32,6 +32,11 @@ export function guitarActs(desk: Desk) {
     /** The part is played on it from now on, and sounds as before wherever it can. */
     async carryOver(choice: GuitarChoice): Promise<void> {
       if (isBusy()) return;
+      // What is not seen would stay as it is written, and sound otherwise.
+      if (written.part.length < desk.whole.part.length) {
+        say("Places of this part are covered for you, so it was not carried over. Uncover them first.");
+        return;
+      }
       const { part, head, changes } = written;
       const to = choice.copedent;
       const asked = { part, from: head.copedent, to, key: keyAt(written, 0), changes };

@@ -1,6 +1,7 @@
 import { heardWords, whyNotHeard } from "@/lib/client/hearing/passage/passageWords";
 import { writePassage } from "@/lib/document/commands/writePassage";
 import type { Desk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import { selectedSpan } from "./selection";
 
 /** Has the notes of the selection heard in this browser and pencils the steel's, in one act. */
@@ -20,5 +21,8 @@ export async function hearAtOnce(desk: Desk): Promise<void> {
   const ids = acts.run((ctx) => writePassage(ctx, heard));
   if (ids === null) return;
   band.takeIn(heard);
-  say(heardWords(heard.notes, ids.length > 0));
+  // How many there are would be told of what is covered.
+  if (guessActs(desk).isCovered("heard", span))
+    say("The notes here are heard, and covered: make your guess.");
+  else say(heardWords(heard.notes, ids.length > 0));
 }

@@ -3,6 +3,7 @@ import { nextGuess } from "@/lib/client/song/guesses";
 import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
 import { isSameKey, type Key } from "@/lib/theory/key";
 import type { Desk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import { homeAt, keyAt, selectedHome, selectedSpan } from "./selection";
 
 /** The acts on the selected home; each does nothing where none is selected. */
@@ -25,6 +26,7 @@ export function homeActs(desk: Desk) {
       const span = selectedSpan(song, selection, grid);
       const there = homeAt(song, span?.startSec ?? player.timeSec);
       if (there) select({ kind: "home", id: there.id });
+      else if (desk.covered.stretches.home.length > 0) guessActs(desk).open("home");
       else say("Home is not known yet.");
     },
     /** Says that home changes at the bar of the selection, or of the playhead: the same at first, to be changed at once. */
@@ -33,6 +35,7 @@ export function homeActs(desk: Desk) {
       const span = selectedSpan(song, selection, grid);
       const timeSec = span?.startSec ?? player.timeSec;
       const startSec = grid ? (barFor(grid, timeSec)?.startSec ?? 0) : timeSec;
+      if (guessActs(desk).keepsFrom("home", { startSec, endSec: startSec + 0.5 })) return;
       const { tonic, mode } = keyAt(song, startSec);
       const there = song.homes.find((each) => Math.abs(each.startSec - startSec) < 0.02);
       const id = there?.id ?? run((ctx) => setHome(ctx, { startSec, tonic, mode }))?.[0];

@@ -1,7 +1,7 @@
 import type { Selection } from "./selection";
 
-/** What the keys of a group are for: what is selected, nothing, or beats being tapped. */
-export type KeyPlace = NonNullable<Selection>["kind"] | "nothing" | "tapping";
+/** What the keys of a group are for: what is selected, nothing, beats being tapped, or the field of a guess, where alone they work. */
+export type KeyPlace = NonNullable<Selection>["kind"] | "nothing" | "tapping" | "guessing";
 
 export interface KeyGroup {
   name: string;
@@ -43,6 +43,7 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["K", "play notes in by a MIDI keyboard, or stop"],
       ["Shift K", "play notes in by the microphone, or stop"],
       ["I", "open or close the list of heard notes"],
+      ["F4", "make a guess at what is covered here, or close it"],
       ["!", "check the selected passage of the part, or the whole part, against the record; Esc stops that"],
       ["; :", "the {next|one before} of what the check marks"],
       ["|", "snap to beats, halves, thirds, quarters of a beat, or to nothing: all clicks, drags and steps"],
@@ -182,6 +183,19 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["[ ] { }", "move {its start back|its start on|its end back|its end on} by a beat"],
       ["Backspace", "rub out"],
       ["↓", "to the sections or changes below"],
+    ],
+  },
+  {
+    name: "A guess, in its field",
+    places: ["guessing"],
+    first: "Open a guess first (F4) and go to its field.",
+    keys: [
+      ["Enter", "keep the guess"],
+      ["↑ ↓", "hear {the guess|the record there over and over}"],
+      ["?", "one hint; the next is plainer"],
+      ["Alt ← →", "the place {before|after}"],
+      ["Tab", "on to the ways to uncover it"],
+      ["Esc", "close it"],
     ],
   },
   {

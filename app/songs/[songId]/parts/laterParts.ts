@@ -7,6 +7,7 @@ import { lazy } from "react";
 const PARTS = {
   check: () => import("./CheckPanel").then(({ CheckPanel }) => ({ default: CheckPanel })),
   search: () => import("./DeskSearch").then(({ DeskSearch }) => ({ default: DeskSearch })),
+  guess: () => import("./GuessPanel").then(({ GuessPanel }) => ({ default: GuessPanel })),
   guitar: () => import("./GuitarSheet").then(({ GuitarSheet }) => ({ default: GuitarSheet })),
   keys: () => import("./KeysDialog").then(({ KeysDialog }) => ({ default: KeysDialog })),
   listening: () => import("./Listening").then(({ Listening }) => ({ default: Listening })),
@@ -17,6 +18,7 @@ const PARTS = {
 
 export const CheckPanel = lazy(PARTS.check);
 export const DeskSearch = lazy(PARTS.search);
+export const GuessPanel = lazy(PARTS.guess);
 export const GuitarSheet = lazy(PARTS.guitar);
 export const KeysDialog = lazy(PARTS.keys);
 export const Listening = lazy(PARTS.listening);

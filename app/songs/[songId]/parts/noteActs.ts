@@ -11,6 +11,7 @@ import { midiToPitchClass, nearestPitch } from "@/lib/units/pitch";
 import type { Seconds, Semitones } from "@/lib/units/quantities";
 import { alongActs } from "./alongActs";
 import type { Desk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import { hearAlone, hearInRecord } from "./hearNotes";
 import { chordAt, keyAt, selectedHeard, selectedSpan } from "./selection";
 
@@ -130,7 +131,7 @@ export function noteActs(desk: Desk) {
     /** Writes a note over the selected span: the root of the chord there, near the note before. */
     add() {
       const span = selectedSpan(song, selection, grid);
-      if (!span) return;
+      if (!span || guessActs(desk).keepsFrom("heard", span)) return;
       const near = Math.round(notes.findLast((each) => each.startSec < span.startSec)?.midi ?? USUAL_MIDI);
       const midi = nearestPitch(chordAt(song, span.startSec)?.rootPitchClass ?? midiToPitchClass(near), near);
       const { startSec, endSec } = span;

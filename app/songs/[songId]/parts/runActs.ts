@@ -5,6 +5,7 @@ import { type TypedRun, typedRun } from "@/lib/client/song/typedRun";
 import { writeChanges } from "@/lib/document/commands/runs";
 import type { Seconds } from "@/lib/units/quantities";
 import type { Desk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import { keyAt, selectedSpan } from "./selection";
 
 /** What a typed run would write, or why it would not. */
@@ -42,6 +43,7 @@ export function runActs(desk: Desk) {
       if (!grid) return say("The beats are not known, so a run has no bars to fall on. Tap them first: T.");
       const startSec = selectedSpan(opened.song, selection, grid)?.startSec ?? player.timeSec;
       const fromSec = barFor(grid, startSec)?.startSec ?? grid.bars[0]?.startSec ?? 0;
+      if (guessActs(desk).keepsFrom("changes", { startSec: fromSec, endSec: fromSec + 0.5 })) return;
       setTyping(null);
       setRun({ text, fromSec });
     },

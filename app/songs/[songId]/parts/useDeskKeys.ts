@@ -4,6 +4,7 @@ import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import type { Desk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
 import { fitActs } from "./fitActs";
+import { guessActs } from "./guessActs";
 import { hearAtOnce } from "./hearAtOnce";
 import { isHeldOn } from "./heldKeys";
 import { isOnButton, isTyping } from "./keyTarget";
@@ -114,6 +115,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       if (!desk.mayWrite) return false;
       void hearAtOnce(desk);
       return true;
+    case "F4":
+      if (desk.guessing) guessActs(desk).close();
+      else guessActs(desk).open();
+      return true;
     case "k":
     case "K":
       togglePlayIn(desk, event.shiftKey ? "microphone" : "keyboards");
@@ -161,6 +166,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":
+      if (desk.guessing) {
+        guessActs(desk).close();
+        return true;
+      }
       if (
         !desk.taps.drop() &&
         !dropTriedChord(desk) &&

@@ -3,6 +3,7 @@ import type { PlayedIn } from "@/lib/client/entry/NoteEntry";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import type { Desk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import { keyAt } from "./selection";
 
 /** Keys struck together sound together: the sound waits this long for the rest of them. */
@@ -22,7 +23,7 @@ export function usePlayedIn(desk: Desk): void {
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
     entry.onPlayed = (played: PlayedIn) => {
-      nameOnBench(now.current, played.midis);
+      if (!guessActs(now.current).takePlayed(played.midis)) nameOnBench(now.current, played.midis);
       // The microphone hears an instrument that sounds by itself, and would hear this too.
       if (!played.isStruck || played.by === "microphone") return;
       clearTimeout(timer);

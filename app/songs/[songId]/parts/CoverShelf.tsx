@@ -1,0 +1,166 @@
+"use client";
+
+import { useMemo } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { dayText, printed } from "@/lib/client/format/format";
+import { guessDays, guessesOf } from "@/lib/client/lesson/guessHistory";
+import { guessText } from "@/lib/client/lesson/guessText";
+import type { ShownGuess } from "@/lib/document/records/guesses";
+import { fitText } from "@/lib/fit/fitWords";
+import { comparisonWords, LANE_WORDS } from "@/lib/lesson/comparisonWords";
+import { GUESS_LANES, type GuessLane } from "@/lib/lesson/GuessValue";
+import { capital } from "./changeWords";
+import columns from "./columns.module.css";
+import { useDesk } from "./DeskContext";
+import { FoldedList } from "./FoldedList";
+import { answerText } from "./GuessTable";
+import styles from "./guess.module.css";
+import { guessActs } from "./guessActs";
+
+/** Days of guesses that are told of at once. */
+const DAYS = 4;
+
+/**
+ * Which lanes of a passage, or of the whole song, are kept covered and for whom; the way to a guess; and how guesses
+ * went, day by day.
+ */
+export function CoverShelf({ target }: { target: string }) {
+  const desk = useDesk();
+  const { whole, page, mayWrite, nameOf } = desk;
+  const acts = guessActs(desk);
+  const covers = whole.covers.filter((cover) => cover.target === target);
+  const ofTeacher = covers.filter(({ coveredFor }) => coveredFor === "students");
+  const own = covers.filter((cover) => cover.coveredFor === "self" && cover.by === page.me.id);
+  const isTeacher = page.role === "teacher";
+  const mine = isTeacher
+    ? own
+    : covers.filter((cover) => cover.coveredFor === "students" || own.includes(cover));
+  const looked = whole.looks.filter((look) => look.target === target && look.by === page.me.id);
+  const mayCoverAgain = mine.filter(({ lane, stamp }) =>
+    looked.some((look) => look.lane === lane && look.seen.includes(stamp)),
+  );
+  const again = [...new Set(mayCoverAgain.map(({ lane }) => lane))];
+  const guesses = useMemo(() => guessesOf(whole.guesses, target, null), [whole.guesses, target]);
+  const days = useMemo(() => guessDays(guesses, dayText).slice(0, DAYS), [guesses]);
+
+  return (
+    <section className={styles.shelf} aria-label="Guess first">
+      <h3>Guess first</h3>
+      {isTeacher && mayWrite ? (
+        <Toggles
+          words="Covered for students"
+          lanes={ofTeacher.map(({ lane }) => lane)}
+          set={(lane, isOn) => acts.cover(target, [lane], "students", isOn)}
+        />
+      ) : null}
+      {!isTeacher && ofTeacher.length > 0 ? (
+        <p>
+          {nameOf(ofTeacher[0]!.by)} keeps {ofTeacher.map(({ lane }) => LANE_WORDS[lane]).join(", ")} covered.
+        </p>
+      ) : null}
+      {mayWrite ? (
+        <Toggles
+          words="Covered for me"
+          lanes={own.map(({ lane }) => lane)}
+          set={(lane, isOn) => acts.cover(target, [lane], "self", isOn)}
+        />
+      ) : null}
+      <div className={styles.shelfActs}>
+        {mayWrite && acts.lanes.length > 0 ? (
+          <button type="button" className={controls.act} onClick={() => acts.open()}>
+            Make a guess
+          </button>
+        ) : null}
+        {mayWrite && again.length > 0 ? (
+          <button
+            type="button"
+            className={controls.button}
+            onClick={() => acts.cover(target, again, "self", true)}
+          >
+            Cover again
+          </button>
+        ) : null}
+      </div>
+      {days.map(({ day, by, made, told, found, hints }) => (
+        <p key={`${day} ${by}`} className={styles.day}>
+          {day}, {nameOf(by)}: {made === 1 ? "one guess" : `${made} guesses`}
+          {told > 0 ? `, ${found} of ${told} found` : ""}
+          {hints > 0 ? `, ${hints === 1 ? "one hint" : `${hints} hints`}` : ""}.
+        </p>
+      ))}
+      {guesses.length > 0 ? (
+        <FoldedList summary={`Guesses (${guesses.length})`}>
+          {() => (
+            <ul className={styles.history}>
+              {guesses.map((guess) => (
+                <Kept key={guess.id} guess={guess} />
+              ))}
+            </ul>
+          )}
+        </FoldedList>
+      ) : null}
+    </section>
+  );
+}
+
+function Toggles({
+  words,
+  lanes,
+  set,
+}: {
+  words: string;
+  lanes: readonly GuessLane[];
+  set: (lane: GuessLane, isOn: boolean) => void;
+}) {
+  return (
+    <fieldset className={styles.toggles}>
+      <legend>{words}</legend>
+      <div className={styles.lanes}>
+        {GUESS_LANES.map((lane) => {
+          const isOn = lanes.includes(lane);
+          return (
+            <button
+              key={lane}
+              type="button"
+              className={controls.toggle}
+              aria-pressed={isOn}
+              onClick={() => set(lane, !isOn)}
+            >
+              {lane}
+            </button>
+          );
+        })}
+      </div>
+    </fieldset>
+  );
+}
+
+/** One guess as it was made, and, once its maker uncovered it, what stood there. A guess of another is not told before. */
+function Kept({ guess }: { guess: ShownGuess }) {
+  const desk = useDesk();
+  const { nameOf } = desk;
+  const { by, lane, fit, hintCount, outcome, atMs } = guess;
+  const acts = guessActs(desk);
+  const isOthers = by !== desk.page.me.id;
+  // Another's guess, or what stood under it, may be the answer.
+  const isKept = isOthers && acts.isCovered(lane, guess);
+  return (
+    <li>
+      <span className={columns.marks}>
+        {dayText(atMs)}, {nameOf(by)}, {LANE_WORDS[lane]}, {acts.placeText(guess)}
+      </span>
+      {isKept ? (
+        <span>covered for you</span>
+      ) : (
+        <span>
+          <b>{printed(guessText(guess, null))}</b>
+          {fit === null ? "" : `, fit ${fitText(fit)}`}
+          {hintCount > 0 ? `, ${hintCount === 1 ? "one hint" : `${hintCount} hints`}` : ""}
+          {outcome
+            ? `. ${capital(comparisonWords(outcome.comparison))}: ${answerText(guess)}.`
+            : ". Not uncovered."}
+        </span>
+      )}
+    </li>
+  );
+}

@@ -27,6 +27,14 @@ test("a song that was open opens again offline with its recording, and what is w
   await waitForPencil(page);
   await waitForSaved(page);
   const recordPath = `${new URL(songUrl).pathname.replace("/songs/", "/api/songs/")}/record`;
+  const app = await page.request.get("/manifest.webmanifest");
+  const { icons, start_url }: { icons: { src: string; type: string }[]; start_url: string } =
+    await app.json();
+  expect(start_url).toBe("/books");
+  for (const { src, type } of icons) {
+    const icon = await page.request.get(src);
+    expect([icon.status(), icon.headers()["content-type"]], src).toEqual([200, type]);
+  }
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   await page.waitForFunction(async (path) => (await caches.match(path)) !== undefined, recordPath);
 

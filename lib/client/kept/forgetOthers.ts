@@ -7,7 +7,12 @@ import { keptSongsHere } from "./KeptSongs";
  * writing stays, under that person's own name.
  */
 export async function forgetOthers(userId: string | null): Promise<void> {
-  await keptSongsHere()?.forgetAllBut(userId);
+  try {
+    await keptSongsHere()?.forgetAllBut(userId);
+  } catch (fault) {
+    // A private window may refuse to keep anything: then there is nothing to give up.
+    if (!(fault instanceof DOMException && fault.name === "SecurityError")) throw fault;
+  }
   if (typeof indexedDB === "undefined") return;
   // Where the browser does not say what is unsent, or which songs it stores, all stay.
   await forgetDocuments(userId, indexedDB, browserStore).catch(() => []);

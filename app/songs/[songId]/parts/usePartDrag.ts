@@ -1,7 +1,7 @@
 import { type PointerEvent, useEffect, useRef, useState } from "react";
 import { snapSec } from "@/lib/client/axis/snap";
 import { pxToSec, scrollAxis } from "@/lib/client/axis/timeAxis";
-import { movedEvents, shiftBetween, stretchedEvents } from "@/lib/client/song/movedEvents";
+import { movedEvents, type Shift, shiftBetween, stretchedEvents } from "@/lib/client/song/movedEvents";
 import { eventsInBox } from "@/lib/client/song/partSelection";
 import type { Caret } from "@/lib/client/song/partTyping";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
@@ -32,10 +32,12 @@ interface Press {
 export interface PartDraft {
   /** New times of what is moved or stretched. */
   edits: EventEdits | null;
+  /** By what they are moved; null where only ends are. */
+  moved: Shift | null;
   box: { from: Caret; to: Caret } | null;
 }
 
-const NOTHING: PartDraft = { edits: null, box: null };
+const NOTHING: PartDraft = { edits: null, moved: null, box: null };
 
 /**
  * Pointer acts of the part: a click sets the caret; a drag from an event moves it with all that are chosen, from its end
@@ -88,7 +90,7 @@ export function usePartDrag(
 
   function draftOf(begun: Press, to: Caret, isFree: boolean): PartDraft {
     const { as, hit, dragged, from } = begun;
-    if (as === "box") return { edits: null, box: { from, to } };
+    if (as === "box") return { ...NOTHING, box: { from, to } };
     if (!hit) return NOTHING;
     const { grid } = desk;
     const snap = isFree ? "off" : desk.snap.now().snap;
@@ -99,7 +101,7 @@ export function usePartDrag(
       as === "stretch"
         ? stretchedEvents(dragged, shift)
         : movedEvents(dragged, shift, axis.now().durationSec);
-    return { edits, box: null };
+    return { edits, moved: as === "move" ? shift : null, box: null };
   }
 
   function stay(begun: Press) {
@@ -108,7 +110,7 @@ export function usePartDrag(
     const { hit, from } = begun;
     if (!hit) {
       begun.as = "box";
-      setDraft({ edits: null, box: { from, to: from } });
+      setDraft({ ...NOTHING, box: { from, to: from } });
       return;
     }
     const acts = eventsActs(desk.now());
@@ -121,7 +123,7 @@ export function usePartDrag(
     begun.dragged = acts.isMany ? [...new Set([...acts.events, hit.event])] : [hit.event];
   }
 
-  function finish(begun: Press, { edits, box }: PartDraft) {
+  function finish(begun: Press, { edits, moved, box }: PartDraft) {
     if (box) {
       const { grid } = desk;
       const corner = (at: Caret) => ({ ...at, timeSec: snapSec(grid, desk.snap.now().snap, at.timeSec) });
@@ -131,7 +133,10 @@ export function usePartDrag(
     if (!edits || !begun.hit) return;
     const now = desk.now();
     const isChosen = chosenEvents(now.opened.song, now.selection).some(({ id }) => edits.has(id));
-    eventsActs(isChosen ? now : withCaretOn(now, begun.hit.event, begun.from.string)).write(edits);
+    eventsActs(isChosen ? now : withCaretOn(now, begun.hit.event, begun.from.string)).write(
+      edits,
+      moved ?? undefined,
+    );
   }
 
   function click(event: PointerEvent<HTMLElement>, { hit, from }: Press) {

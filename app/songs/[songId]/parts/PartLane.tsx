@@ -26,7 +26,8 @@ import { usePartDrag } from "./usePartDrag";
 
 /** The part: one line a string, string 1 on top. Click to set the caret, then type. */
 export function PartLane() {
-  const { axis, snap, grid, opened, copedent, guitar, selection, select, laidOut, mayWrite } = useDesk();
+  const { axis, snap, grid, opened, copedent, guitar, selection, select, laidOut, mayWrite, covered } =
+    useDesk();
   const drawing = useDrawing(axis);
   const { anchorSec, fromSec, toSec, pxPerSec } = drawing;
   const strings = useMemo(() => copedent.strings.map((each) => each.number), [copedent]);
@@ -127,7 +128,7 @@ export function PartLane() {
           <LaneCover lane="places" />
           <LaneFlags lane="part" topOf={topOf} />
         </LaneLayer>
-        {opened.song.part.length === 0 ? (
+        {opened.song.part.length === 0 && covered.stretches.places.length === 0 ? (
           <p className={styles.empty}>
             Nothing written yet
             {mayWrite ? ". Click a string and type a fret, or take a heard note here (W)" : ""}

@@ -1,4 +1,4 @@
-import { barAt, placeWords, stepBeat } from "@/lib/client/axis/songGrid";
+import { barAt, placeWords } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { clockText } from "@/lib/client/format/format";
 import { askedGuess } from "@/lib/client/lesson/askedGuess";
@@ -20,6 +20,7 @@ import type { Midi, Seconds } from "@/lib/units/quantities";
 import { capital } from "./changeWords";
 import type { Desk } from "./DeskContext";
 import { fitActs } from "./fitActs";
+import { guessPlaces, laneOf } from "./guessPlaces";
 import { heardTuning } from "./heardTuning";
 import { hearAlone } from "./hearNotes";
 import { homeAt, selectedSpan } from "./selection";
@@ -28,9 +29,6 @@ import { homeAt, selectedSpan } from "./selection";
 const NEAR_MIDI: Midi = 64;
 /** A guess is sounded no longer than this. */
 const LONGEST_SEC: Seconds = 2;
-/** Where no beats are known, a place is so long. */
-const BAR_SEC: Seconds = 2;
-const BEAT_SEC: Seconds = 0.5;
 /** A guess is kept without its fit where that takes longer. */
 const FIT_WITHIN_MS = 4000;
 
@@ -60,34 +58,7 @@ export function guessActs(desk: Desk) {
       : homeAt(opened.song, timeSec);
   }
 
-  /** Whatever is covered there for this person, the passages before the whole song. */
-  function targetsAt(lane: GuessLane, { startSec, endSec }: HeardStretch): string[] {
-    const isStudent = page.role === "student";
-    const lying = whole.covers.filter((cover) => {
-      if (cover.lane !== lane) return false;
-      if (cover.coveredFor === "students" ? !isStudent : cover.by !== page.me.id) return false;
-      const stretch = targetStretch(whole.studies, cover.target);
-      return stretch !== null && stretch.endSec > startSec + 0.02 && stretch.startSec < endSec - 0.02;
-    });
-    return [...new Set(lying.map(({ target }) => target))].sort(
-      (a, b) => Number(a === WHOLE_SONG) - Number(b === WHOLE_SONG),
-    );
-  }
-
-  /** Where a guess is made: home for all that is covered together, a change for a bar, notes and places for a beat. */
-  function placeFor(lane: GuessLane, timeSec: Seconds): HeardStretch {
-    if (lane === "home") {
-      const here = { startSec: timeSec, endSec: timeSec + 0.1 };
-      const stretch = targetStretch(whole.studies, targetsAt("home", here)[0] ?? WHOLE_SONG);
-      return { startSec: stretch?.startSec ?? 0, endSec: Math.min(stretch?.endSec ?? 0, player.durationSec) };
-    }
-    if (lane === "changes") {
-      const bar = grid && barAt(grid, timeSec + 0.02);
-      return bar ?? { startSec: timeSec, endSec: timeSec + BAR_SEC };
-    }
-    const startSec = grid ? stepBeat(grid, timeSec + 0.04, -1) : timeSec;
-    return { startSec, endSec: grid ? stepBeat(grid, startSec + 0.04, 1) : startSec + BEAT_SEC };
-  }
+  const { targetsAt, placeFor } = guessPlaces(desk);
 
   function openAt(lane: GuessLane, place: HeardStretch) {
     const target = targetsAt(lane, place)[0] ?? WHOLE_SONG;
@@ -326,22 +297,4 @@ export function guessActs(desk: Desk) {
     },
   };
   return acts;
-}
-
-/** In which lane the selection lies. */
-function laneOf({ selection }: Desk): GuessLane | null {
-  switch (selection?.kind) {
-    case "change":
-    case "bass":
-      return "changes";
-    case "note":
-    case "band":
-      return "heard";
-    case "caret":
-      return "places";
-    case "home":
-      return "home";
-    default:
-      return null;
-  }
 }

@@ -12,6 +12,8 @@ export interface TimingOrder {
   speed: number;
   loop: { startSec: number; endSec: number } | null;
   lengthSec: number;
+  /** Whether the record is in memory before it plays; otherwise the media element plays it. */
+  isFromMemory: boolean;
 }
 
 /** When clicks and picks went out to the ears, in seconds from the start. */
@@ -46,6 +48,13 @@ function onsets(blocks: readonly Float32Array[], above: number, rateHz: number):
   return found;
 }
 
+/** A stretched click begins faintly before its time: it is there once it reaches this share of its height. */
+const CLICK_SHARE = 0.3;
+
+function highest(blocks: readonly Float32Array[]): number {
+  return blocks.reduce((most, block) => block.reduce((high, x) => Math.max(high, Math.abs(x)), most), 0);
+}
+
 async function hearTogether(order: TimingOrder): Promise<Heard> {
   const player = new Player(order.recordUrl, order.durationSec);
   const steel = new SteelPlayer(player);
@@ -70,7 +79,9 @@ async function hearTogether(order: TimingOrder): Promise<Heard> {
   steel.setScore({ part: () => part, band: () => [], droneAt: () => [] });
   player.setSpeed(order.speed);
   await steel.setListen("both");
-  // The stretching of a slowed record is measured first, while nothing is heard.
+  while (order.isFromMemory && player.now().memory.kind !== "ready")
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  // How the browser stretches a slowed record is measured first, while nothing is heard.
   await new Promise((resolve) => setTimeout(resolve, order.speed === 1 ? 200 : 2_500 + 1_300 / order.speed));
   if (order.loop) player.setLoop(order.loop);
   left.length = 0;
@@ -79,7 +90,7 @@ async function hearTogether(order: TimingOrder): Promise<Heard> {
   await new Promise((resolve) => setTimeout(resolve, 1_000 * order.lengthSec));
   player.pause();
   const heard = {
-    clicksSec: onsets(left, 0.05, context.sampleRate),
+    clicksSec: onsets(left, CLICK_SHARE * highest(left), context.sampleRate),
     picksSec: onsets(right, 0.02, context.sampleRate),
   };
   detach();

@@ -1,6 +1,7 @@
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
 import { chromium } from "@playwright/test";
+import { RECORD_URL } from "@/lib/client/playback/workletNames";
 import { STRINGS_URL } from "@/lib/client/sound/soundMessages";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { BROWSER_SWITCHES, findBrowser } from "../e2e/browser";
@@ -23,6 +24,14 @@ const ORDERS = [
   { what: "in a loop of 1.9 s", speed: 1, loop: { startSec: 2.2, endSec: 4.1 }, lengthSec: 9 },
   { what: "in a loop at 50 %", speed: 0.5, loop: { startSec: 2.2, endSec: 4.1 }, lengthSec: 12 },
 ] as const;
+
+/** Each by the media element, which plays until the record is in memory, and from there. */
+function fromBoth(order: (typeof ORDERS)[number]) {
+  return [
+    { ...order, what: `${order.what}, by the media element`, isFromMemory: false },
+    { ...order, what: `${order.what}, from memory`, isFromMemory: true },
+  ];
+}
 
 function tell(where: string, { stringSec, neckSec, slowestBlockSec, referenceSec }: VoiceTimes): void {
   const ms = (sec: number) => `${(1_000 * sec).toFixed(2)} ms`;
@@ -54,7 +63,9 @@ async function serve(files: Readonly<Record<string, { body: Buffer | string; con
     if (!file) return answer.writeHead(404).end();
     const body = Buffer.from(file.body as string);
     const range = /bytes=(\d+)-(\d*)/.exec(request.headers.range ?? "");
-    const headers = { "content-type": file.contentType, "accept-ranges": "bytes" };
+    const headers = {
+      ...{ "content-type": file.contentType, "accept-ranges": "bytes", "cache-control": "no-store" },
+    };
     if (!range) return answer.writeHead(200, headers).end(body);
     const [first, last] = [Number(range[1]), range[2] ? Number(range[2]) : body.length - 1];
     answer.writeHead(206, { ...headers, "content-range": `bytes ${first}-${last}/${body.length}` });
@@ -68,12 +79,14 @@ async function serve(files: Readonly<Record<string, { body: Buffer | string; con
 export async function tellVoices(): Promise<void> {
   tell("Node", timeVoices(cpuSec));
   const script = async (file: string) => ({ body: await bundled(file), contentType: "text/javascript" });
-  const served = await serve({
+  const recordPlayer = await script("lib/client/playback/recordProcessor.ts");
+  const files: Record<string, { body: Buffer | string; contentType: string }> = {
     "/": { body: PAGE, contentType: "text/html" },
     "/page.js": await script("tests/bench/voicePage.ts"),
     [STRINGS_URL]: await script("lib/client/sound/stringsProcessor.ts"),
     "/clicks.wav": { body: clickRecord(), contentType: "audio/wav" },
-  });
+  };
+  const served = await serve(files);
   const browser = await chromium.launch({ executablePath: await findBrowser(), args: BROWSER_SWITCHES });
   try {
     const page = await browser.newPage();
@@ -81,8 +94,11 @@ export async function tellVoices(): Promise<void> {
     await page.waitForFunction(() => "timeVoices" in window);
     const times = await page.evaluate(() => (window as unknown as { timeVoices(): VoiceTimes }).timeVoices());
     tell("Chromium", times);
-    for (const { what, ...how } of ORDERS) {
+    for (const { what, ...how } of ORDERS.flatMap(fromBoth)) {
       const order = { recordUrl: "/clicks.wav", durationSec: DURATION_SEC, clicksSec: CLICKS_SEC, ...how };
+      // Without its player the record stays with the media element.
+      if (order.isFromMemory) files[RECORD_URL] = recordPlayer;
+      else delete files[RECORD_URL];
       const heard = await page.evaluate(
         (given) =>
           (window as unknown as { hearTogether(order: TimingOrder): Promise<Heard> }).hearTogether(given),

@@ -38,10 +38,12 @@ export function ListeningBeside() {
           aria-valuetext={percentText(clickLevel)}
           onChange={({ target }) => player.setClickLevel(Number(target.value) / 100)}
         />
-        <output className={styles.figure}>{percentText(clickLevel)}</output>
+        <span className={styles.figure} aria-hidden="true">
+          {percentText(clickLevel)}
+        </span>
       </label>
       <label className={styles.slider}>
-        <span>all</span>
+        <span>level</span>
         <input
           type="range"
           min={0}
@@ -50,7 +52,9 @@ export function ListeningBeside() {
           aria-valuetext={percentText(level)}
           onChange={({ target }) => player.setLevel(Number(target.value) / 100)}
         />
-        <output className={styles.figure}>{percentText(level)}</output>
+        <span className={styles.figure} aria-hidden="true">
+          {percentText(level)}
+        </span>
       </label>
       {grid ? null : <p className={styles.note}>The beats are not known yet: nothing clicks.</p>}
     </fieldset>

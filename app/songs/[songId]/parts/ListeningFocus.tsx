@@ -43,7 +43,9 @@ export function ListeningFocus() {
           aria-valuetext={sideWords(balance)}
           onChange={({ target }) => set({ balance: Number(target.value) / 100 })}
         />
-        <output className={styles.figure}>{sideWords(balance)}</output>
+        <span className={styles.figure} aria-hidden="true">
+          {sideWords(balance)}
+        </span>
       </label>
       <div className={controls.toggles}>
         {BAND_CHOICES.map((choice) => (

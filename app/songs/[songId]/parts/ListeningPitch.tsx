@@ -38,7 +38,7 @@ export function ListeningPitch() {
             +
           </button>
         </div>
-        <output className={styles.figure}>{semitonesText(semitones)}</output>
+        <span className={styles.figure}>{semitonesText(semitones)}</span>
       </div>
       <label className={styles.slider}>
         <span>retune</span>
@@ -51,7 +51,9 @@ export function ListeningPitch() {
           aria-valuetext={retuneText(cents)}
           onChange={({ target }) => acts.set({ cents: Number(target.value) })}
         />
-        <output className={styles.figure}>{retuneText(cents)}</output>
+        <span className={styles.figure} aria-hidden="true">
+          {retuneText(cents)}
+        </span>
       </label>
       <div className={styles.row}>
         <button type="button" className={controls.button} disabled={!tuning} onClick={acts.toA440}>

@@ -30,12 +30,17 @@ export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClos
     flushSync(onClose);
     act?.run();
   }
-  /** Esc leaves the search, as any sheet; the field would take the first one to empty itself. */
-  function leave(event: KeyboardEvent) {
-    if (event.key !== "Escape") return;
+  function onKey(event: KeyboardEvent) {
+    const [first] = found;
+    // Acts that came only after the words were typed are not marked yet: then Enter does the first.
+    const isEnter = event.key === "Enter" && typed !== "" && first !== undefined;
+    const isUnmarked = isEnter && !event.currentTarget.hasAttribute("aria-activedescendant");
+    // Esc leaves the search, as any sheet; the field would take the first one to empty itself.
+    if (event.key !== "Escape" && !isUnmarked) return;
     event.preventDefault();
     event.stopPropagation();
-    onClose();
+    if (isUnmarked) run(first?.id);
+    else onClose();
   }
   return (
     <Sheet title="Do something" onClose={onClose}>
@@ -43,7 +48,7 @@ export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClos
         <Autocomplete inputValue={typed} onInputChange={setTyped}>
           <SearchField aria-label="What do you want to do?" autoFocus>
             <Input
-              onKeyDownCapture={leave}
+              onKeyDownCapture={onKey}
               className={`${controls.input} ${styles.field}`}
               placeholder="ink, loop, home, slower …"
             />

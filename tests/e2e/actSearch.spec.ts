@@ -45,6 +45,7 @@ test("acts are found by words and done by Enter, and the first walk is left for 
     await expect(search).toHaveCount(0);
     await expect(changesOf(page).nth(1)).toHaveAttribute("aria-pressed", "true");
     await page.keyboard.press("Control+k");
+    await expect(search).toBeVisible();
     await page.keyboard.type("ink it changes");
     await page.keyboard.press("Enter");
     await expect(changesOf(page).nth(1)).toHaveAccessibleName(/inked by/);
@@ -52,6 +53,7 @@ test("acts are found by words and done by Enter, and the first walk is left for 
 
   await test.step("what cannot be done yet says what comes first; sheets without a key and other pages are found too", async () => {
     await page.keyboard.press("Control+k");
+    await expect(search).toBeVisible();
     await page.keyboard.type("bass octave up");
     await expect(acts.first()).toHaveAccessibleName(/Select a note of the bass line first/);
     await page.keyboard.press("Enter");
@@ -62,6 +64,7 @@ test("acts are found by words and done by Enter, and the first walk is left for 
     await page.keyboard.press("Escape");
     await expect(search).toHaveCount(0);
     await page.keyboard.press("Control+k");
+    await expect(search).toBeVisible();
     await page.keyboard.type("all books");
     await page.keyboard.press("Enter");
     await page.waitForURL("**/books");
@@ -69,8 +72,9 @@ test("acts are found by words and done by Enter, and the first walk is left for 
 
   await test.step("other pages have a short one", async () => {
     await page.keyboard.press("Control+k");
+    await expect(search).toBeVisible();
     await page.keyboard.type("found by words");
-    await expect(acts.first()).toBeVisible();
+    await expect(acts.first()).toHaveAccessibleName(/^open Found by words/);
     await page.keyboard.press("Enter");
     await page.waitForURL("**/books/*");
   });

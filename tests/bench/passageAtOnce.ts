@@ -1,8 +1,8 @@
 import { chromium, type Route } from "@playwright/test";
 import { api } from "@/lib/contracts/api";
+import { parseRange } from "@/lib/contracts/byteRange";
 import { openEarFiles } from "@/lib/server/hearing/earFiles";
 import { EarCopyMaker } from "@/lib/server/media/EarCopyMaker";
-import { parseRange } from "@/lib/contracts/byteRange";
 import { BROWSER_SWITCHES, findBrowser } from "../e2e/browser";
 import { bundled } from "./bundled";
 import type { PassageOrder, PassageTimes } from "./passagePage";

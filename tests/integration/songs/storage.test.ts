@@ -3,8 +3,8 @@ import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type BlobStore, TooManyBytes } from "@/lib/server/storage/BlobStore";
 import { matchesNone, parseRange, rangeHolds } from "@/lib/contracts/byteRange";
+import { type BlobStore, TooManyBytes } from "@/lib/server/storage/BlobStore";
 import { openDiskBlobs } from "@/lib/server/storage/diskBlobs";
 
 let folder: string;

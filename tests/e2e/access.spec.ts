@@ -44,6 +44,8 @@ function lostAtThisSize(page: Page): Promise<string[]> {
     const lost = [...document.querySelectorAll<HTMLElement>("button, h1, h2, label, nav a")].filter(
       (element) => {
         if (!element.checkVisibility() || element.closest(".unseen, [aria-hidden]")) return false;
+        // How wide a change is drawn says how long it lasts; what has no room in it stands in the list of changes.
+        if (element.matches("[data-change]")) return false;
         const { overflowX, textOverflow } = getComputedStyle(element);
         const isCut =
           overflowX !== "visible" &&

@@ -15,7 +15,9 @@ export default defineConfig({
   use: {
     actionTimeout: 30_000,
     navigationTimeout: 40_000,
-    trace: "retain-on-failure",
+    // A trace copies the whole page at every act, which takes longer than the acts: only where somebody looks for a fault.
+    trace: process.env.LIFTBOOK_TRACE ? "retain-on-failure" : "off",
+    screenshot: "only-on-failure",
     locale: "en-GB",
     timezoneId: "UTC",
     serviceWorkers: "block",

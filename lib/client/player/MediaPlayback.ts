@@ -34,7 +34,7 @@ export class MediaPlayback implements Playback {
       media.addEventListener(name, act, { signal: this.scope.signal });
     on("play", () => events.began());
     on("pause", () => events.stopped());
-    on("ended", () => events.ended());
+    on("ended", () => this.endOrTurn());
     on("seeked", () => events.moved());
     on("timeupdate", () => {
       this.look();
@@ -69,6 +69,10 @@ export class MediaPlayback implements Playback {
 
   async play(): Promise<void> {
     if (this.media.ended) this.seek(0);
+    await this.start();
+  }
+
+  private async start(): Promise<void> {
     try {
       await this.media.play();
     } catch (cause) {
@@ -106,8 +110,22 @@ export class MediaPlayback implements Playback {
 
   /** At the end of the loop back to its start. */
   look(): void {
-    const { loop, media, manner } = this;
-    if (!loop || media.paused || media.seeking || media.currentTime < loop.endSec) return;
+    const { loop, media } = this;
+    if (loop && !media.paused && !media.seeking && media.currentTime >= loop.endSec) this.turn(loop);
+  }
+
+  /** A loop that ends just before the record does may be looked at too late, when the element has stopped by itself. */
+  private endOrTurn(): void {
+    if (this.loop === null) {
+      this.events.ended();
+      return;
+    }
+    this.turn(this.loop);
+    void this.start();
+  }
+
+  private turn(loop: Loop): void {
+    const { media, manner } = this;
     this.timesThrough += 1;
     if (manner?.ladder.isOn)
       this.setPace({ speed: ladderSpeed(manner.ladder, this.timesThrough), shiftCents: 0 });

@@ -1,6 +1,9 @@
 import { availableParallelism } from "node:os";
 import { defineConfig } from "@playwright/test";
 
+/** Tests of what is heard: where a machine is short of time, sound breaks off. */
+const SOUND = /(listening|transport|hearInRecord|tryPlaces|playIn)\.spec\.ts$/;
+
 export default defineConfig({
   testDir: ".",
   outputDir: "../.output/e2e",
@@ -8,8 +11,12 @@ export default defineConfig({
   timeout: 240_000,
   expect: { timeout: 30_000 },
   fullyParallel: false,
-  // Each with a server of its own; much of a test is waiting, for records to be heard and played.
   workers: Math.min(2, availableParallelism()),
+  projects: [
+    // Two at a time, each with a server of its own: much of a test is waiting.
+    { name: "pages", testIgnore: SOUND },
+    { name: "sound", testMatch: SOUND, workers: 1, dependencies: ["pages"] },
+  ],
   retries: 0,
   reporter: [["list"], ["json"]],
   use: {

@@ -33,25 +33,38 @@ export class KeptSongs {
     private readonly limitBytes = KEPT_LIMIT_BYTES,
   ) {}
 
-  /** Keeps what a song's page begins with, as it was opened at a moment. */
-  async keepPage(page: SongPage, visitedAtMs: number): Promise<void> {
-    await this.forgetAllBut(page.me.id);
+  /**
+   * Keeps what a song's page begins with, as the server gives it now: a page may stand open while somebody else signs in, or
+   * while its person leaves the book.
+   * @param page as it was opened, by whom
+   * @param visitedAtMs when, in milliseconds since 1970
+   * @returns whether it is kept
+   */
+  async keepPage({ id, me }: SongPage, visitedAtMs: number, signal: AbortSignal): Promise<boolean> {
+    const answer = await this.fetchIt(api.song(id), { signal });
+    if (answer.status === 404) await this.forgetSong(id);
+    if (answer.status !== 200) return false;
+    const page = (await answer.json()) as SongPage;
+    if (signal.aborted || page.me.id !== me.id) return false;
+    await this.forgetAllBut(me.id);
     const headers = { "content-type": "application/json", [VISITED_HEADER]: String(visitedAtMs) };
-    const cache = await this.of(page.me.id);
-    await cache.put(api.song(page.id), new Response(JSON.stringify(page), { headers }));
+    const cache = await this.caches.open(nameOf(me.id));
+    await cache.put(api.song(id), new Response(JSON.stringify(page), { headers }));
+    return true;
   }
 
-  /** Keeps the peaks, where they are made. */
+  /** Keeps the peaks, where they are made and the page is kept. */
   async keepPeaks({ id, me }: SongPage, signal: AbortSignal): Promise<void> {
     const cache = await this.of(me.id);
-    if (await cache.match(api.peaks(id), AS_KEPT)) return;
+    if (!cache || (await cache.match(api.peaks(id), AS_KEPT))) return;
     const answer = await this.fetchIt(api.peaks(id), { signal });
     if (answer.status === 200) await cache.put(api.peaks(id), await whole(answer));
   }
 
-  /** Keeps the recording; where room is wanting, songs that were not opened for the longest go. */
+  /** Keeps the recording, where the page is kept; where room is wanting, songs that were not opened for the longest go. */
   async keepRecord({ id, me }: SongPage, signal: AbortSignal): Promise<RecordKept> {
     const cache = await this.of(me.id);
+    if (!cache) return "not-reached";
     const address = api.record(id);
     if (await cache.match(address, AS_KEPT)) return "kept";
     const asked = await this.fetchIt(address, { method: "HEAD", signal });
@@ -77,9 +90,8 @@ export class KeptSongs {
 
   /** All that is kept, what was opened last first; empty where two persons' songs lie side by side. */
   async shelf(): Promise<KeptSong[]> {
-    const [name, second] = await this.names();
-    if (name === undefined || second !== undefined) return [];
-    const cache = await this.caches.open(name);
+    const cache = await this.onlyOne();
+    if (!cache) return [];
     const songs: KeptSong[] = [];
     for (const { url } of await cache.keys()) {
       const { pathname } = new URL(url);
@@ -104,6 +116,11 @@ export class KeptSongs {
     return (await this.shelf()).find((song) => song.songId === songId) ?? null;
   }
 
+  /** What is kept under an address of a song; whatever cookie it came by, it lies in the cache of its person. */
+  async match(address: string): Promise<Response | undefined> {
+    return (await this.onlyOne())?.match(address, AS_KEPT);
+  }
+
   async forgetSong(songId: string): Promise<void> {
     for (const name of await this.names()) {
       const cache = await this.caches.open(name);
@@ -118,8 +135,16 @@ export class KeptSongs {
     for (const name of await this.names()) if (name !== own) await this.caches.delete(name);
   }
 
-  private of(userId: string): Promise<Cache> {
-    return this.caches.open(nameOf(userId));
+  /** Null where it was given up, or never was: to open it would make it. */
+  private async of(userId: string): Promise<Cache | null> {
+    const name = nameOf(userId);
+    return (await this.caches.has(name)) ? this.caches.open(name) : null;
+  }
+
+  /** The cache of the one person whose songs are kept; null where there is none, or where two persons' lie side by side. */
+  private async onlyOne(): Promise<Cache | null> {
+    const [name, second] = await this.names();
+    return name === undefined || second !== undefined ? null : this.caches.open(name);
   }
 
   private async names(): Promise<string[]> {

@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from "react";
 import type { SongPage } from "@/lib/contracts/books";
+import { CLOSE } from "@/lib/contracts/sync";
 import { registerWorker } from "../offline/registerWorker";
 import { keptSongsHere, type RecordKept } from "./KeptSongs";
 
@@ -9,12 +10,21 @@ export type SongKept = "unknown" | "nothing" | "page" | "whole";
 /** Listening comes first: what is kept is fetched once the page has been open for so long. */
 const AFTER_MS = 3000;
 
+/** Refusals (lib/contracts/sync.ts) that say that the song is not this person's to have any more. */
+const GONE: readonly (number | null)[] = [CLOSE.notFound, CLOSE.leavingBook];
+
 /**
  * Keeps the open song in this browser while the server is reached: its page, its peaks, and the recording where there is
- * room.
+ * room. Gives it up where the person is no longer in its book.
+ * @param refusal the close code where the server refuses the connection for good, else null
  * @param stage how far the machine is with it; peaks are looked for anew whenever it changes
  */
-export function useKeepSong(page: SongPage, isConnected: boolean, stage: string): SongKept {
+export function useKeepSong(
+  page: SongPage,
+  isConnected: boolean,
+  refusal: number | null,
+  stage: string,
+): SongKept {
   const [kept, setKept] = useState<SongKept>("unknown");
   const opened = useRef(page);
 
@@ -33,6 +43,14 @@ export function useKeepSong(page: SongPage, isConnected: boolean, stage: string)
       isLeft = true;
     };
   }, []);
+
+  const isGone = GONE.includes(refusal);
+  useEffect(() => {
+    if (!isGone) return;
+    keptSongsHere()
+      ?.forgetSong(opened.current.id)
+      .catch((fault: unknown) => console.warn("the song could not be given up", fault));
+  }, [isGone]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the stage says that there may be peaks now.
   useEffect(() => {
@@ -54,7 +72,7 @@ export function useKeepSong(page: SongPage, isConnected: boolean, stage: string)
       const { signal } = leaving;
       await registerWorker();
       if (!songs) return;
-      await songs.keepPage(opened.current, Date.now());
+      if (!(await songs.keepPage(opened.current, Date.now(), signal))) return;
       setKept((before) => (before === "whole" ? before : "page"));
       await songs.keepPeaks(opened.current, signal);
       if (savesData()) return;

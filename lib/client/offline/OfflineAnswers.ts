@@ -1,17 +1,19 @@
-import { api, pages } from "@/lib/contracts/api";
-import { BUILD_CACHES, type BuildFiles, KEPT_CACHES } from "@/lib/contracts/offline";
+import { pages } from "@/lib/contracts/api";
+import { BUILD_CACHES, type BuildFiles } from "@/lib/contracts/offline";
+import { KeptSongs } from "../kept/KeptSongs";
 import { answerKept } from "./answerKept";
 import { songOfPage, wayOf } from "./wayOf";
 
 /** What stands in for a server that does not answer: a gateway's own words that it is not reached. */
 const UNREACHED = new Set([502, 503, 504]);
 
-/** Whatever cookie it came by, it lies in the cache of its person. */
+/** The files of a build are everyone's, whatever cookie they came by. */
 const AS_KEPT = { ignoreVary: true } as const;
 
 /** What the service worker does; the surroundings are handed in. */
 export class OfflineAnswers {
   private readonly buildCache: string;
+  private readonly songs: KeptSongs;
 
   constructor(
     private readonly build: BuildFiles,
@@ -20,6 +22,7 @@ export class OfflineAnswers {
     private readonly fetchIt: (request: RequestInfo, init?: RequestInit) => Promise<Response>,
   ) {
     this.buildCache = BUILD_CACHES + build.id;
+    this.songs = new KeptSongs(caches, fetchIt);
   }
 
   /**
@@ -94,8 +97,8 @@ export class OfflineAnswers {
     }
     const songId = songOfPage(new URL(request.url).pathname);
     // A song's page leads on only to signing in: nobody is signed in any more, so nobody's songs are kept.
-    if (songId !== null && answer.type === "opaqueredirect") await this.forgetSongs();
-    if (songId !== null && answer.status === 404) await this.forgetSong(songId);
+    if (songId !== null && answer.type === "opaqueredirect") await this.songs.forgetAllBut(null);
+    if (songId !== null && answer.status === 404) await this.songs.forgetSong(songId);
     return UNREACHED.has(answer.status) ? ((await this.keptPage()) ?? answer) : answer;
   }
 
@@ -107,27 +110,9 @@ export class OfflineAnswers {
     try {
       return await this.fetchIt(request);
     } catch (unreached) {
-      const names = await this.personsCaches();
-      // Two persons' caches stand side by side only while one is being given up: then neither is given out.
-      const [name] = names.length === 1 ? names : [];
-      const kept = name && (await (await this.caches.open(name)).match(request.url, AS_KEPT));
+      const kept = await this.songs.match(request.url);
       if (!kept) throw unreached;
       return answerKept(kept, request.headers.get("range"));
     }
-  }
-
-  private async forgetSongs(): Promise<void> {
-    for (const name of await this.personsCaches()) await this.caches.delete(name);
-  }
-
-  private async forgetSong(songId: string): Promise<void> {
-    for (const name of await this.personsCaches()) {
-      const cache = await this.caches.open(name);
-      for (const path of [api.song(songId), api.record(songId), api.peaks(songId)]) await cache.delete(path);
-    }
-  }
-
-  private async personsCaches(): Promise<string[]> {
-    return (await this.caches.keys()).filter((name) => name.startsWith(KEPT_CACHES));
   }
 }

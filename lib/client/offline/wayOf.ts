@@ -18,7 +18,7 @@ export function wayOf({ method, mode, url }: Pick<Request, "method" | "mode" | "
   return SONG.test(pathname) ? "song" : "server";
 }
 
-/** The song whose page stands at a path; null at others. */
+/** The song whose page stands at a path; null at others, with a slash behind it too, from which the server leads on. */
 export function songOfPage(pathname: string): string | null {
-  return /^\/songs\/([\w-]+)\/?$/.exec(pathname)?.[1] ?? null;
+  return /^\/songs\/([\w-]+)$/.exec(pathname)?.[1] ?? null;
 }

@@ -8,8 +8,9 @@ import styles from "./offlineBar.module.css";
 /** Keeps the song in this browser while the server is reached; says what is kept while it is not. */
 export function OfflineBar() {
   const { page, opened, mayWrite } = useDesk();
-  const { status, hearing } = opened;
-  const kept = useKeepSong(page, status === "connected", hearing?.state ?? page.hearing?.state ?? "");
+  const { status, hearing, connection } = opened;
+  const stage = hearing?.state ?? page.hearing?.state ?? "";
+  const kept = useKeepSong(page, status === "connected", connection.refusal, stage);
   return (
     <p className={styles.bar} role="status">
       {status === "offline" && kept !== "unknown" ? offlineWords(kept, mayWrite) : ""}

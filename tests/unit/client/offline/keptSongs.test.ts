@@ -28,19 +28,25 @@ function songPage(id: string, userId = "ada"): SongPage {
 function shelfOf(limitBytes: number) {
   const caches = memoryCaches();
   const asked: string[] = [];
+  /** Who is signed in, as the server sees it. */
+  const server = { userId: "ada", status: 200 };
   const fetchIt = async (url: string, init: RequestInit = {}) => {
     asked.push(`${init.method ?? "GET"} ${url}`);
+    if (server.status !== 200) return new Response(null, { status: server.status });
+    const songId = /^\/api\/songs\/(\w+)$/.exec(url)?.[1];
+    if (songId) return Response.json(songPage(songId, server.userId));
     const size = url.endsWith("/record") ? RECORD_BYTES : 10;
     const body = init.method === "HEAD" ? null : new Uint8Array(size);
     return new Response(body, { headers: { "content-length": String(size), "content-type": "audio/ogg" } });
   };
   const songs = new KeptSongs(caches, fetchIt, limitBytes);
   const visit = async (page: SongPage, atMs: number) => {
-    await songs.keepPage(page, atMs);
+    server.userId = page.me.id;
+    await songs.keepPage(page, atMs, signal);
     await songs.keepPeaks(page, signal);
     return songs.keepRecord(page, signal);
   };
-  return { caches, songs, visit, asked };
+  return { caches, songs, visit, asked, server };
 }
 
 describe("songs that open without the server", () => {
@@ -63,7 +69,7 @@ describe("songs that open without the server", () => {
     const { songs, visit } = shelfOf(2 * RECORD_BYTES + 100);
     await visit(songPage("a"), 1);
     await visit(songPage("b"), 2);
-    await songs.keepPage(songPage("a"), 3);
+    await songs.keepPage(songPage("a"), 3, signal);
     await visit(songPage("c"), 4);
     expect((await songs.shelf()).map(({ songId }) => songId)).toEqual(["c", "a"]);
 
@@ -92,15 +98,38 @@ describe("songs that open without the server", () => {
     expect(await songs.shelf()).toEqual([]);
   });
 
+  it("of a page that stays open while someone else signs in, or after signing out, take nobody's place", async () => {
+    const { songs, visit, caches, server } = shelfOf(5000);
+    await visit(songPage("b", "ben"), 1);
+    expect(await songs.keepPage(songPage("a", "ada"), 2, signal)).toBe(false);
+    await songs.keepPeaks(songPage("a", "ada"), signal);
+    expect(await songs.keepRecord(songPage("a", "ada"), signal)).toBe("not-reached");
+    expect((await songs.shelf()).map(({ songId }) => songId)).toEqual(["b"]);
+    await songs.forgetAllBut(null);
+    server.status = 401;
+    expect(await songs.keepPage(songPage("b", "ben"), 3, signal)).toBe(false);
+    expect(await caches.keys()).toEqual([]);
+  });
+
+  it("that are no longer to be had are given up", async () => {
+    const { songs, visit, server } = shelfOf(5000);
+    await visit(songPage("a"), 1);
+    await visit(songPage("b"), 2);
+    server.status = 404;
+    expect(await songs.keepPage(songPage("a"), 3, signal)).toBe(false);
+    expect((await songs.shelf()).map(({ songId }) => songId)).toEqual(["b"]);
+  });
+
   it("whose person signed out while the recording came keep nothing of it", async () => {
     const caches = memoryCaches();
-    const songs: KeptSongs = new KeptSongs(caches, async (_url, init = {}) => {
+    const songs: KeptSongs = new KeptSongs(caches, async (url, init = {}) => {
+      if (url === "/api/songs/a") return Response.json(songPage("a"));
       if (init.method !== "HEAD") await songs.forgetAllBut(null);
       return new Response(init.method === "HEAD" ? null : new Uint8Array(5), {
         headers: { "content-length": "5" },
       });
     });
-    await songs.keepPage(songPage("a"), 1);
+    await songs.keepPage(songPage("a"), 1, signal);
     expect(await songs.keepRecord(songPage("a"), signal)).toBe("not-reached");
     expect(await caches.keys()).toEqual([]);
   });

@@ -55,6 +55,8 @@ describe("which way a request is answered", () => {
     expect(way("/api/songs/a-1/peaks")).toBe("song");
     expect(songOfPage("/songs/a-1")).toBe("a-1");
     expect(songOfPage("/songs/a-1/more")).toBeNull();
+    // Led on to the address without the slash, not to signing in.
+    expect(songOfPage("/songs/a-1/")).toBeNull();
   });
 });
 

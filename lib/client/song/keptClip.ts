@@ -28,6 +28,16 @@ export function keptClip(): KeptClip | null {
   return latest;
 }
 
+/** Whoever uses this browser next is not to find it. */
+export function forgetClip(): void {
+  latest = null;
+  try {
+    localStorage.removeItem(KEY);
+  } catch {
+    // A browser that keeps nothing has nothing to give up.
+  }
+}
+
 function isKept(value: unknown): value is KeptClip {
   return (
     typeof value === "object" &&

@@ -36,7 +36,7 @@ export async function bundleOffline(folder: string): Promise<void> {
 }
 
 /** The files of the pages' build, by the addresses they are handed out under. */
-export async function buildFiles(folder: string): Promise<BuildFiles> {
+async function buildFiles(folder: string): Promise<BuildFiles> {
   const id = (await readFile(path.join(folder, ".next/BUILD_ID"), "utf8")).trim();
   const [made, sound] = await Promise.all([
     readdir(path.join(folder, ".next/static"), { recursive: true }),

@@ -6,7 +6,7 @@ export interface BeatGrid {
   beatsSec: readonly Seconds[];
   /** Place in the bar of each beat, 1 = downbeat; as long as `beatsSec`. The metre may change from bar to bar. */
   inBar: readonly number[];
-  /** Beats of the longest bar. Past its ends the grid goes on with the bars that it begins or ends with, see {@link beatToInBar}. */
+  /** No bar has more beats. Past its ends the grid goes on with the bars that it begins or ends with, see {@link beatToInBar}. */
   beatsPerBar: number;
 }
 

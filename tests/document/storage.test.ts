@@ -258,6 +258,21 @@ describe("versions", () => {
     expect(ann.doc.getMap("song").get("schema")).toBe(3);
   });
 
+  it.each([undefined, 1, 2])(
+    "D18: with schema %j reads all, and the first command brings it up",
+    (schema) => {
+      const ann = replica("ann", 1);
+      hear(ann);
+      const song = readSong(ann.doc);
+      if (schema === undefined) ann.doc.getMap("song").delete("schema");
+      else ann.doc.getMap("song").set("schema", schema);
+      expect(readSong(ann.doc)).toEqual(song);
+      expect(song.readOnlyBecause).toBeNull();
+      done(addChange(ann.ctx, { startSec: 0, endSec: 1, label: "G" }));
+      expect(ann.doc.getMap("song").get("schema")).toBe(3);
+    },
+  );
+
   it.each([4, "1", null, Number.NaN])(
     "D18: with schema %j reads what it can, says so, and writes nothing",
     (schema) => {

@@ -3,6 +3,7 @@ import { chordToLetters, chordToNumberText } from "@/lib/theory/numberChart";
 import type { Beats, Cents, Seconds } from "@/lib/units/quantities";
 import { toAscii, wrapWords } from "./asciiText";
 import { type Bar, type BeatGrid, gridBars, secondsToBeat } from "./barGrid";
+import { usualMeter } from "./beats/meter";
 import { homeToWords, tuningToWords } from "./headWords";
 import { homeInForce, type LaterHome, laterHomesToWords } from "./laterHomes";
 
@@ -50,7 +51,7 @@ export function numberChart(input: ChartInput): string {
   const facts = [
     homeToWords(key),
     ...laterHomesToWords(laterHomes, grid),
-    ...(grid === null ? [] : [`${grid.beatsPerBar} beats to the bar`]),
+    ...(grid === null ? [] : [`${usualMeter(grid)} beats to the bar`]),
     ...(tempoBpm === undefined ? [] : [`${Math.round(tempoBpm)} beats a minute`]),
     ...tuningToWords(tuningCents),
   ];
@@ -71,7 +72,8 @@ export function numberChart(input: ChartInput): string {
     text: text(change.label, change.startSec),
   }));
   const bars = gridBars(grid, Math.max(firstSec, grid.beatsSec[0] ?? 0), lastSec);
-  const cells = bars.map((bar) => ({ bar, text: writeBar(bar, grid.beatsPerBar, held) }));
+  const meter = usualMeter(grid);
+  const cells = bars.map((bar) => ({ bar, text: writeBar(bar, meter, held) }));
   while (cells.at(-1)?.text.replaceAll(/\[.*: |\]/g, "") === BLANK) cells.pop();
   const rows = inRows(cells);
   const drawn = rows.join("\n");

@@ -53,6 +53,18 @@ describe("a number chart", () => {
     expect(rows(uneven, gridOf(4, 4))).toEqual(["bar 1: (1... 5/7.) 1"]);
   });
 
+  it("takes the length of most bars for the usual one, not that of the longest", () => {
+    const changes: [string, number][] = [
+      ["G:maj", 4],
+      ["C:maj", 6],
+      ["G:maj", 8],
+    ];
+    const grid = { ...gridOf(4, 6, 4, 4), beatsPerBar: 6 };
+    expect(rows(changes, grid)).toEqual(["bar 1: 1 [6/4: 4] 1 1"]);
+    const chart = numberChart({ title: "Chart", key: G, grid, changes: inTurn(changes) });
+    expect(chart).toContain("4 beats to the bar");
+  });
+
   it("marks a change that comes an eighth early", () => {
     const changes: [string, number][] = [
       ["G:maj", 3.5],

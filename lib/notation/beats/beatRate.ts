@@ -6,25 +6,21 @@ import { barOpenings, LONGEST_BAR, withOpenings } from "./barPlaces";
  * of more than 8 are parted into two bars. {@link halveBeats} undoes it where none was parted.
  */
 export function doubleBeats<G extends BeatGrid>(grid: G): G {
-  const { beatsSec, inBar, beatsPerBar } = grid;
-  const isParted = beatsPerBar * 2 > LONGEST_BAR;
+  const { beatsSec, beatsPerBar } = grid;
   const between = beatsSec.slice(1).map((sec, index) => (sec + (beatsSec[index] ?? sec)) / 2);
   const doubled = beatsSec.flatMap((sec, index) => {
     const middle = between[index];
     return middle === undefined ? [sec] : [sec, middle];
   });
-  const all = { ...grid, beatsSec: doubled };
-  if (isParted) {
-    const openings = barOpenings(grid).flatMap((opening, index, list) => {
-      const length = (list[index + 1] ?? opening + beatsPerBar) - opening;
-      return [opening * 2, opening * 2 + length];
-    });
-    return withOpenings(all, within(openings, doubled.length), beatsPerBar);
-  }
-  const places = inBar.flatMap((place, index) =>
-    index < inBar.length - 1 ? [place * 2 - 1, place * 2] : [place * 2 - 1],
-  );
-  return { ...all, inBar: places, beatsPerBar: beatsPerBar * 2 };
+  const isParted = (length: number) => length * 2 > LONGEST_BAR;
+  let longest = isParted(beatsPerBar) ? beatsPerBar : beatsPerBar * 2;
+  const openings = barOpenings(grid).flatMap((opening, index, list) => {
+    const length = (list[index + 1] ?? opening + beatsPerBar) - opening;
+    if (isParted(length)) return [opening * 2, opening * 2 + length];
+    longest = Math.max(longest, length * 2);
+    return [opening * 2];
+  });
+  return withOpenings({ ...grid, beatsSec: doubled }, within(openings, doubled.length), longest);
 }
 
 /**

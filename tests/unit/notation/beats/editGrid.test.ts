@@ -79,6 +79,12 @@ describe("beats", () => {
     expect(twice.beatsPerBar).toBe(6);
   });
 
+  it("twice as many part the bars that would grow too long, and no others", () => {
+    const twice = doubleBeats(gridOf(4, 9, 4));
+    expect(barLengths(twice)).toEqual([8, 9, 9, 7]);
+    expect(twice.beatsPerBar).toBe(9);
+  });
+
   it("half as many: bars of four become bars of two, three bars of three bars of three", () => {
     expect(placesOf(halveBeats(gridOf(4, 4)))).toBe("1212");
     const waltz = halveBeats(gridOf(3, 3, 3, 3));

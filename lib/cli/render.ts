@@ -3,6 +3,7 @@ import { parseArgs } from "node:util";
 import { z } from "zod";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
+import { ARTICULATIONS } from "@/lib/notation/PartEvent";
 import { TECHNIQUES } from "@/lib/notation/Technique";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import { level } from "@/lib/synth/mix";
@@ -22,6 +23,7 @@ const LONGEST_SEC = 20 * 60;
 
 const seconds = z.number("must be a number of seconds").min(0, "must not be before 0 s");
 const fret = z.int("must be a whole fret number").min(0, "must not be below fret 0");
+const oneOf = (words: readonly string[]) => `must be one of ${words.map((each) => `"${each}"`).join(", ")}`;
 const Event = z
   .strictObject(
     {
@@ -35,18 +37,8 @@ const Event = z
       changes: z
         .array(z.string("must be the name of a pedal or lever"), "must be a list of pedals and levers")
         .default([]),
-      articulation: z
-        .enum(
-          ["pick", "slide", "press", "release", "slidePress", "tie"],
-          'must be one of "pick", "slide", "press", "release", "slidePress", "tie"',
-        )
-        .default("pick"),
-      techniques: z
-        .array(
-          z.enum(TECHNIQUES, 'must be one of "harmonic", "vibrato", "block"'),
-          "must be a list of techniques",
-        )
-        .default([]),
+      articulation: z.enum(ARTICULATIONS, oneOf(ARTICULATIONS)).default("pick"),
+      techniques: z.array(z.enum(TECHNIQUES, oneOf(TECHNIQUES)), "must be a list of techniques").default([]),
     },
     "must be an event with start, end, strings, fret and, where there are any, frets, changes, articulation, techniques",
   )
@@ -94,17 +86,11 @@ export async function runRender(args: readonly string[], streams: CommandStreams
     } = checkRequest(await readJson(path, streams), Request, "render this");
     const copedent = namedCopedent(named, "render this");
     const part = events.map(
-      ({ start, end, strings, fret, frets, changes, articulation, techniques }): PlayedEvent => ({
-        ...{
-          startSec: start,
-          endSec: end,
-          strings,
-          fret,
-          frets: frets ?? null,
-          changes,
-          articulation,
-          techniques,
-        },
+      ({ start, end, frets, ...rest }): PlayedEvent => ({
+        startSec: start,
+        endSec: end,
+        frets: frets ?? null,
+        ...rest,
       }),
     );
     for (const [at, event] of part.entries()) {

@@ -2,19 +2,21 @@ import type { Seconds } from "@/lib/units/quantities";
 import type { Technique } from "./Technique";
 
 /** How a part event begins, against the one before it on the same strings. */
-export type Articulation =
+export const ARTICULATIONS = [
   /** A new pick. */
-  | "pick"
+  "pick",
   /** The bar moved while the strings rang. */
-  | "slide"
+  "slide",
   /** A pedal or lever was pressed while the strings rang. */
-  | "press"
+  "press",
   /** A pedal or lever was let off while the strings rang. */
-  | "release"
+  "release",
   /** Bar and pedals moved together while the strings rang. */
-  | "slidePress"
+  "slidePress",
   /** Nothing is picked and nothing moves: what rang sounds on, over a bar line or beside other strings. */
-  | "tie";
+  "tie",
+] as const;
+export type Articulation = (typeof ARTICULATIONS)[number];
 
 /**
  * One thing the player does: strings sounding at one fret, or each at its own, with one set of changes engaged.

@@ -1,7 +1,8 @@
 import type { GlideKind, HeardGlide } from "@/lib/hearing/Hearing";
 import { CHART_LIMITS } from "@/lib/instrument/chart/chartLimits";
 import { isStageId } from "@/lib/instrument/stages";
-import type { Articulation } from "@/lib/notation/PartEvent";
+import { LONGEST_BAR } from "@/lib/notation/beats/barPlaces";
+import { ARTICULATIONS, type Articulation } from "@/lib/notation/PartEvent";
 import { TECHNIQUES, type Technique } from "@/lib/notation/Technique";
 import { parseHarte } from "@/lib/theory/harte";
 import type { RecordKind } from "./records";
@@ -14,14 +15,6 @@ const STRINGS_MAX = CHART_LIMITS.strings;
 /** Highest fret taken. */
 const FRET_MAX = CHART_LIMITS.frets;
 const GLIDE_KINDS: Readonly<Record<GlideKind, true>> = { pedal: true, bar: true, unsure: true };
-const ARTICULATIONS: Readonly<Record<Articulation, true>> = {
-  pick: true,
-  slide: true,
-  press: true,
-  release: true,
-  slidePress: true,
-  tie: true,
-};
 
 /** Seconds of a record: from its first sample, and within a day, longer than any record. */
 export function isTime(value: unknown): value is number {
@@ -53,9 +46,9 @@ export function isHomeKey(value: unknown): value is HomeKey {
   );
 }
 
-/** At least one beat, times ascending, each with its place in a bar of 1 to 16 beats. */
+/** At least one beat, times ascending, each with its place in a bar of 1 to `LONGEST_BAR` beats. */
 export function isGridBeats(value: unknown): value is GridBeats {
-  if (!isObject(value) || !isWhole(value.beatsPerBar, 1, 16)) return false;
+  if (!isObject(value) || !isWhole(value.beatsPerBar, 1, LONGEST_BAR)) return false;
   const { beatsSec, inBar, beatsPerBar } = value;
   if (!Array.isArray(beatsSec) || !Array.isArray(inBar)) return false;
   if (beatsSec.length === 0 || beatsSec.length !== inBar.length) return false;
@@ -153,7 +146,7 @@ export function isChangeIds(value: unknown): value is string[] {
 }
 
 export function isArticulation(value: unknown): value is Articulation {
-  return typeof value === "string" && Object.hasOwn(ARTICULATIONS, value);
+  return ARTICULATIONS.some((articulation) => articulation === value);
 }
 
 /** Different techniques, in any order; may be empty. */

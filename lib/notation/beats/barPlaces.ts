@@ -1,6 +1,6 @@
 import type { BeatGrid } from "../barGrid";
 
-/** Most beats that a bar may have in the shared song. */
+/** Most beats that a bar may have in the shared song (its rule D56). */
 export const LONGEST_BAR = 16;
 
 /**

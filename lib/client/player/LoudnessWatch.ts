@@ -6,20 +6,43 @@ export class LoudnessWatch {
   static readonly everyMs = 1000;
   private loud: LoudLoop = NOT_LOUD;
   private lookedAtMs = 0;
+  private timer: ReturnType<typeof setInterval> | undefined;
   private readonly samples = new Float32Array(METER_SIZE);
 
-  /** @returns whether somebody is to be cautioned; null where it is too early to look again */
-  look(chain: Pick<OutputChain, "readOutput">, isLooping: boolean): boolean | null {
+  /**
+   * @param output what is sent to the ears; null before anything is
+   * @param isLooping whether the record goes round and round now
+   * @param tell told, at each look, whether somebody is to be cautioned
+   */
+  constructor(
+    private readonly output: () => Pick<OutputChain, "readOutput"> | null,
+    private readonly isLooping: () => boolean,
+    private readonly tell: (isCautioned: boolean) => void,
+  ) {}
+
+  /** Does nothing where it is too early to look again. */
+  look(): void {
+    const output = this.output();
     const nowMs = performance.now();
     const elapsedMs = nowMs - this.lookedAtMs;
-    if (elapsedMs < LoudnessWatch.everyMs) return null;
+    if (!output || elapsedMs < LoudnessWatch.everyMs) return;
     this.lookedAtMs = nowMs;
-    chain.readOutput(this.samples);
+    output.readOutput(this.samples);
     this.loud = listenOn(this.loud, {
       elapsedSec: Math.min(elapsedMs / 1000, 5),
-      isLooping,
+      isLooping: this.timer !== undefined || this.isLooping(),
       levelDbfs: levelDbfs(this.samples),
     });
-    return this.loud.isCautioned;
+    this.tell(this.loud.isCautioned);
+  }
+
+  /** Says whether something sounds beside the record that goes on and on: it counts as a loop does, and is looked at without frames. */
+  setEndless(isSounding: boolean): void {
+    clearInterval(this.timer);
+    this.timer = isSounding ? setInterval(() => this.look(), LoudnessWatch.everyMs + 50) : undefined;
+  }
+
+  close(): void {
+    this.setEndless(false);
   }
 }

@@ -13,7 +13,7 @@ export const MEDIA_SPEEDS = { slowest: 0.25, fastest: 1 } as const;
  * nothing, loops by going back, and neither counts in nor clicks.
  */
 export class MediaPlayback implements Playback {
-  readonly media = new Audio();
+  private readonly media = new Audio();
   readonly isExact = false;
   private readonly scope = new AbortController();
   private chain: OutputChain | null = null;
@@ -78,6 +78,7 @@ export class MediaPlayback implements Playback {
     } catch (cause) {
       // A pause before playing began is no fault.
       if (cause instanceof DOMException && cause.name === "AbortError") return;
+      if (this.scope.signal.aborted) return;
       this.events.failed(faultWords(this.media.error));
     }
   }
@@ -131,6 +132,18 @@ export class MediaPlayback implements Playback {
       this.setPace({ speed: ladderSpeed(manner.ladder, this.timesThrough), shiftCents: 0 });
     this.events.turned(this.timesThrough, media.playbackRate);
     this.seek(loop.startSec - (manner?.preRollSec ?? 0));
+  }
+
+  /** Calls back when it has told that it stopped, and where it ran out, has gone round its loop: the browser tells later than it stops. */
+  onceStopped(act: () => void): void {
+    const { media, scope } = this;
+    media.addEventListener(media.ended ? "ended" : "pause", act, { once: true, signal: scope.signal });
+  }
+
+  /** Gives its place up: it tells nothing more and goes round no loop, sounds on for so long, and is closed. */
+  leave(soundsForMs: number): void {
+    this.scope.abort();
+    setTimeout(() => this.close(), soundsForMs);
   }
 
   close(): void {

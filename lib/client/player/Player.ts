@@ -1,13 +1,14 @@
 import { keptListening, type ListeningSettings, shiftCents } from "@/lib/document/records/ListeningSettings";
 import type { BeatGrid } from "@/lib/notation/barGrid";
 import type { Cents, Seconds } from "@/lib/units/quantities";
-import { openMemory } from "../playback/openMemory";
+import { openMemory, type RecordInMemory } from "../playback/openMemory";
 import type { Loop } from "../playback/playbackMessages";
 import { ladderSpeed } from "../playback/speedLadder";
 import { wordsOf } from "../requests/request";
 import type { TracedNote } from "../song/noteTrace";
 import { Watched } from "../watched/Watched";
-import { bandRange } from "./BandFocus";
+import { applyToChain } from "./applyToChain";
+import { FrameClock } from "./FrameClock";
 import { LoudnessWatch } from "./LoudnessWatch";
 import { MEDIA_SPEEDS, MediaPlayback } from "./MediaPlayback";
 import { MemoryPlayback } from "./MemoryPlayback";
@@ -18,23 +19,26 @@ import { AT_FIRST, type PlayerState } from "./PlayerState";
 
 /** How long the record still sounds by the media element while it begins to from memory. */
 const HAND_OVER_MS = 60;
-const CLICK_GAIN = 0.9;
 
 /**
  * Plays one record: by the media element at once, from memory as soon as it is decoded there. It owns both, the output
- * chain and the frame clock; {@link close} ends them all.
+ * chain, the frame clock and the loudness watch; {@link close} ends them all.
  */
 export class Player extends Watched<PlayerState> {
   private readonly byMedia: MediaPlayback;
   private playback: Playback;
   private readonly scope = new AbortController();
-  private readonly timeListeners = new Set<(timeSec: Seconds) => void>();
-  private readonly loudness = new LoudnessWatch();
+  private readonly clock = new FrameClock(
+    () => this.timeSec,
+    () => this.onFrame(),
+  );
+  private readonly loudness = new LoudnessWatch(
+    () => this.chain,
+    () => this.now().loop !== null && this.now().isPlaying,
+    (isCautioned) => isCautioned !== this.now().isCautioned && this.tell({ isCautioned }),
+  );
   private readonly inRecord: NotesInRecord;
   private chain: OutputChain | null = null;
-  private frame = 0;
-  private isEndless = false;
-  private endlessTimer: ReturnType<typeof setInterval> | undefined;
   private grid: BeatGrid | null = null;
 
   constructor(
@@ -42,18 +46,9 @@ export class Player extends Watched<PlayerState> {
     readonly durationSec: Seconds,
   ) {
     super(AT_FIRST);
-    this.byMedia = new MediaPlayback(
-      url,
-      durationSec,
-      this.eventsOf(() => this.byMedia),
-    );
+    this.byMedia = new MediaPlayback(url, durationSec, this.events);
     this.playback = this.byMedia;
     this.inRecord = new NotesInRecord(this);
-  }
-
-  /** The browser's element, which draws the waveform too. */
-  get media(): HTMLMediaElement {
-    return this.byMedia.media;
   }
 
   /** Second of the record that is heard now. */
@@ -91,16 +86,13 @@ export class Player extends Watched<PlayerState> {
     const chain = openOutputChain();
     this.chain = chain;
     this.byMedia.connect(chain);
-    this.applyToChain();
+    applyToChain(chain, this.now());
     void this.takeIntoMemory(chain);
     return chain;
   }
 
   /** Calls back with the time, every frame while playing and after each seek; returns the way to stop. */
-  readonly onTime = (listener: (timeSec: Seconds) => void): (() => void) => {
-    this.timeListeners.add(listener);
-    return () => this.timeListeners.delete(listener);
-  };
+  readonly onTime = this.clock.onTime;
 
   async play(): Promise<void> {
     const { loop } = this.now();
@@ -209,25 +201,17 @@ export class Player extends Watched<PlayerState> {
 
   /** Says whether something sounds beside the record that goes on and on: it counts as a loop does. */
   setEndless(isSounding: boolean): void {
-    clearInterval(this.endlessTimer);
-    this.isEndless = isSounding;
-    // While the record plays, every frame looks at the level.
-    if (isSounding)
-      this.endlessTimer = setInterval(
-        () => !this.now().isPlaying && this.watchLoudness(),
-        LoudnessWatch.everyMs + 50,
-      );
+    this.loudness.setEndless(isSounding);
   }
 
   close(): void {
     this.scope.abort();
-    clearInterval(this.endlessTimer);
-    cancelAnimationFrame(this.frame);
+    this.loudness.close();
+    this.clock.close();
     this.byMedia.close();
     if (this.playback !== this.byMedia) this.playback.close();
     this.chain?.close();
     this.leaveWatchers();
-    this.timeListeners.clear();
   }
 
   /** Goes elsewhere, whatever is heard. */
@@ -262,32 +246,29 @@ export class Player extends Watched<PlayerState> {
     this.playback.setLoop(isOnNotes ? null : loop, timesThrough);
   }
 
-  private eventsOf(playback: () => Playback): PlaybackEvents {
-    const ifActive = (act: () => void) => () => {
-      if (this.playback === playback()) act();
-    };
-    return {
-      began: ifActive(() => this.begin()),
-      stopped: ifActive(() => this.end()),
-      ended: ifActive(() => {
-        this.end();
-        this.inRecord.leave();
-      }),
-      moved: ifActive(() => this.tellTime()),
-      passed: ifActive(() => this.inRecord.follow()),
-      turned: (timesThrough, speed) => {
-        if (this.playback !== playback()) return;
-        this.tell({ timesThrough });
-        if (this.listening().ladder.isOn && speed !== this.now().speed)
-          this.tell({ speed, listening: { ...this.listening(), speed } });
-      },
-      failed: (fault) => {
-        if (this.playback !== playback()) return;
-        this.inRecord.fail();
-        this.tell({ isPlaying: false, fault });
-      },
-    };
-  }
+  /** What happens to the playback there is: each tells until another takes its place. */
+  private readonly events: PlaybackEvents = {
+    began: () => {
+      this.tell({ isPlaying: true, fault: null });
+      this.clock.run();
+    },
+    stopped: () => this.end(),
+    ended: () => {
+      this.end();
+      this.inRecord.leave();
+    },
+    moved: () => this.clock.tell(),
+    passed: () => this.inRecord.follow(),
+    turned: (timesThrough, speed) => {
+      this.tell({ timesThrough });
+      if (this.listening().ladder.isOn && speed !== this.now().speed)
+        this.tell({ speed, listening: { ...this.listening(), speed } });
+    },
+    failed: (fault) => {
+      this.inRecord.fail();
+      this.tell({ isPlaying: false, fault });
+    },
+  };
 
   /** Brings the playback to what is wanted, as far as it can. */
   private apply(): void {
@@ -303,14 +284,7 @@ export class Player extends Watched<PlayerState> {
   }
 
   private applyToChain(): void {
-    const { chain } = this;
-    if (!chain) return;
-    const { listening, level, isMuted, isOnNotes, clickLevel, shiftCents: cents } = this.now();
-    chain.setLevel(level);
-    chain.setMuted(isMuted && !isOnNotes);
-    chain.clicks.gain.setTargetAtTime(CLICK_GAIN * clickLevel, chain.context.currentTime, 0.01);
-    chain.channels.set(listening.channels, listening.balance);
-    chain.band.set(bandRange(listening.band, listening.ownBand, cents));
+    if (this.chain) applyToChain(this.chain, this.now());
   }
 
   private async takeIntoMemory(chain: OutputChain): Promise<void> {
@@ -321,58 +295,44 @@ export class Player extends Watched<PlayerState> {
       );
       record.node.connect(chain.record, 0);
       record.node.connect(chain.clicks, 1);
-      this.tell({ memory: { kind: "ready", channels: record.channels } });
-      this.handOver(record.node, chain);
+      this.handOver(record, chain);
     } catch (fault) {
       if (!signal.aborted) this.tell({ memory: { kind: "failed", because: wordsOf(fault) } });
     }
   }
 
   /** Goes on from memory where the media element is. */
-  private handOver(node: AudioWorkletNode, chain: OutputChain): void {
-    const events = this.eventsOf(() => fromMemory);
-    const fromMemory: MemoryPlayback = new MemoryPlayback(node.port, chain.context, this.durationSec, events);
+  private handOver(record: RecordInMemory, chain: OutputChain): void {
     const { byMedia } = this;
     const isPlaying = !byMedia.isPaused;
+    if (!isPlaying && this.now().isPlaying) {
+      // It has stopped and is about to say so, or to go round its loop.
+      byMedia.onceStopped(() => this.handOver(record, chain));
+      return;
+    }
     const { timeSec } = byMedia;
+    byMedia.leave(isPlaying ? HAND_OVER_MS : 0);
+    const fromMemory = new MemoryPlayback(record.node.port, chain.context, this.durationSec, this.events);
     this.playback = fromMemory;
+    this.tell({ memory: { kind: "ready", channels: record.channels } });
     fromMemory.setBeats(this.grid);
     this.apply();
     this.applyToChain();
     this.setPlaybackLoop();
     fromMemory.setClicking(this.now().isClicking && !this.now().isOnNotes);
     fromMemory.seek(timeSec);
-    if (!isPlaying) return;
-    void fromMemory.play(false);
-    setTimeout(() => byMedia.pause(), HAND_OVER_MS);
+    if (isPlaying) void fromMemory.play(false);
   }
 
-  private begin(): void {
-    this.tell({ isPlaying: true, fault: null });
-    cancelAnimationFrame(this.frame);
-    const onFrame = () => {
-      this.playback.look();
-      this.inRecord.follow();
-      this.tellTime();
-      this.watchLoudness();
-      this.frame = requestAnimationFrame(onFrame);
-    };
-    this.frame = requestAnimationFrame(onFrame);
+  private onFrame(): void {
+    this.playback.look();
+    this.inRecord.follow();
+    this.loudness.look();
   }
 
   private end(): void {
-    cancelAnimationFrame(this.frame);
+    this.clock.stop();
     this.tell({ isPlaying: false });
-    this.tellTime();
-  }
-
-  private watchLoudness(): void {
-    const isLooping = this.isEndless || (this.now().loop !== null && this.now().isPlaying);
-    const isCautioned = this.chain && this.loudness.look(this.chain, isLooping);
-    if (isCautioned !== null && isCautioned !== this.now().isCautioned) this.tell({ isCautioned });
-  }
-
-  private tellTime(): void {
-    for (const listener of this.timeListeners) listener(this.timeSec);
+    this.clock.tell();
   }
 }

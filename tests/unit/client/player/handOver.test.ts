@@ -1,0 +1,124 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import type { PlaybackMessage } from "@/lib/client/playback/playbackMessages";
+import { Player } from "@/lib/client/player/Player";
+
+/** What the record is taken into memory by: it is there when the test says so. */
+const memory = vi.hoisted(() => ({ told: [] as PlaybackMessage[], arrive: () => {} }));
+
+vi.mock("@/lib/client/playback/openMemory", () => ({
+  openMemory: () =>
+    new Promise((resolve) => {
+      const port = { postMessage: (message: PlaybackMessage) => void memory.told.push(message) };
+      memory.arrive = () => resolve({ node: { port, connect() {} }, channels: 2 });
+    }),
+}));
+vi.mock("@/lib/client/player/outputChain", () => ({
+  METER_SIZE: 16,
+  openOutputChain: () => ({
+    context: { currentTime: 0, createMediaElementSource: () => ({ connect() {} }) },
+    clicks: { gain: { setTargetAtTime() {} } },
+    channels: { set() {} },
+    band: { set() {} },
+    setMuted() {},
+    setLevel() {},
+    readOutput() {},
+    resume: async () => {},
+    close() {},
+  }),
+}));
+
+/** A media element that, as the browser's does, tells of a stop a little later than it stops. */
+class LateAudio extends EventTarget {
+  static made: LateAudio;
+  currentTime = 0;
+  paused = true;
+  seeking = false;
+  playbackRate = 1;
+  src = "";
+  get ended() {
+    return this.currentTime >= 10;
+  }
+  constructor() {
+    super();
+    LateAudio.made = this;
+  }
+  async play() {
+    this.paused = false;
+    this.dispatchEvent(new Event("play"));
+  }
+  pause() {
+    if (!this.paused) this.stop("pause");
+  }
+  runOut() {
+    this.currentTime = 10;
+    this.stop("pause", "ended");
+  }
+  removeAttribute(_name: "src") {
+    this.src = "";
+  }
+  load() {}
+  private stop(...events: string[]) {
+    this.paused = true;
+    for (const name of events) setTimeout(() => this.dispatchEvent(new Event(name)), 20);
+  }
+}
+
+describe("a record that goes on from memory", () => {
+  let player: Player;
+  const commands = () =>
+    memory.told.flatMap((message) => (message.kind === "command" ? message.command : []));
+  beforeEach(async () => {
+    memory.told = [];
+    vi.useFakeTimers();
+    vi.stubGlobal("Audio", LateAudio);
+    vi.stubGlobal("requestAnimationFrame", () => 0);
+    vi.stubGlobal("cancelAnimationFrame", () => {});
+    player = new Player("/record", 10);
+    await player.play();
+    LateAudio.made.currentTime = 4;
+  });
+  afterEach(() => {
+    player.close();
+    vi.useRealTimers();
+    vi.unstubAllGlobals();
+  });
+
+  it("is played there from where the element was, which stops and lets its bytes go", async () => {
+    memory.arrive();
+    await vi.advanceTimersByTimeAsync(0);
+    expect(commands().at(-1)).toEqual({ kind: "play", sec: 4, isCountedIn: false });
+    expect(LateAudio.made.paused).toBe(false);
+    await vi.advanceTimersByTimeAsync(200);
+    expect(LateAudio.made).toMatchObject({ paused: true, src: "" });
+    expect(player.now()).toMatchObject({ isPlaying: true, memory: { kind: "ready" } });
+  });
+
+  it("sounds once, though the element runs out in a loop before it is stopped", async () => {
+    player.setLoop({ startSec: 2, endSec: 10 });
+    memory.arrive();
+    await vi.advanceTimersByTimeAsync(50);
+    LateAudio.made.runOut();
+    await vi.advanceTimersByTimeAsync(200);
+    expect(LateAudio.made.paused).toBe(true);
+    expect(player.now()).toMatchObject({ isPlaying: true, timesThrough: 0 });
+  });
+
+  it("goes round its loop though the element has run out and not said so yet", async () => {
+    player.setLoop({ startSec: 2, endSec: 10 });
+    LateAudio.made.runOut();
+    memory.arrive();
+    await vi.advanceTimersByTimeAsync(200);
+    expect(LateAudio.made.paused).toBe(true);
+    expect(commands().at(-1)).toEqual({ kind: "play", sec: 2, isCountedIn: false });
+    expect(player.now()).toMatchObject({ isPlaying: true, timesThrough: 1 });
+  });
+
+  it("stands still where a pause has not been told yet", async () => {
+    player.pause();
+    memory.arrive();
+    await vi.advanceTimersByTimeAsync(200);
+    expect(commands().some(({ kind }) => kind === "play")).toBe(false);
+    expect(player.now()).toMatchObject({ isPlaying: false, memory: { kind: "ready" } });
+    expect(player.timeSec).toBe(4);
+  });
+});

@@ -59,7 +59,7 @@ describe("a number chart", () => {
       ["C:maj", 6],
       ["G:maj", 8],
     ];
-    const grid = { ...gridOf(4, 6, 4, 4), beatsPerBar: 6 };
+    const grid = { ...gridOf(4, 6, 4, 4, 4), beatsPerBar: 6 };
     expect(rows(changes, grid)).toEqual(["bar 1: 1 [6/4: 4] 1 1"]);
     const chart = numberChart({ title: "Chart", key: G, grid, changes: inTurn(changes) });
     expect(chart).toContain("4 beats to the bar");

@@ -6,7 +6,7 @@ import { divisionWords } from "@/lib/client/song/meterWords";
 import { beatToInBar } from "@/lib/notation/barGrid";
 import { freeAt } from "@/lib/notation/beats/freeTime";
 import { usualMeter } from "@/lib/notation/beats/meter";
-import { beatActs } from "./beatActs";
+import { BEAT_STEP_SEC, beatActs } from "./beatActs";
 import styles from "./beats.module.css";
 import { capital } from "./changeWords";
 import columns from "./columns.module.css";
@@ -15,9 +15,6 @@ import { gridMarkWords } from "./gridMarkWords";
 import { LoopIt } from "./LoopIt";
 import { MeterForm } from "./MeterForm";
 import { TapPanel } from "./TapPanel";
-
-/** By which one beat, or all of them, go earlier or later. */
-const STEP_SEC = 0.01;
 
 /** The beat in hand: where it lies in its bar, and all that can be done with beats and bars. */
 export function BeatDetails() {
@@ -61,8 +58,8 @@ export function BeatDetails() {
           <div className={styles.row}>
             <Act words="It is 1" act={() => acts.downbeat(beat, "song")} />
             <Act words="It is 1 from here on" act={() => acts.downbeat(beat, "onward")} />
-            <Act words="10 ms earlier" act={() => acts.move(beat, sec - STEP_SEC)} />
-            <Act words="10 ms later" act={() => acts.move(beat, sec + STEP_SEC)} />
+            <Act words="10 ms earlier" act={() => acts.move(beat, sec - BEAT_STEP_SEC)} />
+            <Act words="10 ms later" act={() => acts.move(beat, sec + BEAT_STEP_SEC)} />
             <Act words="Add one after it" act={acts.add} />
             <Act words="Take it out" act={acts.rubOut} />
           </div>
@@ -72,8 +69,12 @@ export function BeatDetails() {
           <div className={styles.row}>
             <Act words="Half as many" act={acts.halve} />
             <Act words="Twice as many" act={acts.double} />
-            <Act words="10 ms earlier" label="All beats 10 ms earlier" act={() => acts.shift(-STEP_SEC)} />
-            <Act words="10 ms later" label="All beats 10 ms later" act={() => acts.shift(STEP_SEC)} />
+            <Act
+              words="10 ms earlier"
+              label="All beats 10 ms earlier"
+              act={() => acts.shift(-BEAT_STEP_SEC)}
+            />
+            <Act words="10 ms later" label="All beats 10 ms later" act={() => acts.shift(BEAT_STEP_SEC)} />
             <span className={controls.toggles}>
               {([2, 3] as const).map((parts) => (
                 <button

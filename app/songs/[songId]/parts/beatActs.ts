@@ -13,6 +13,8 @@ import type { Seconds } from "@/lib/units/quantities";
 import type { Desk } from "./DeskContext";
 import { selectedSpan } from "./selection";
 
+/** By which one beat, or all of them, go earlier or later at once. */
+export const BEAT_STEP_SEC: Seconds = 0.01;
 /** Beats to the bar where nothing says otherwise. */
 const USUAL_METER = 4;
 
@@ -145,7 +147,9 @@ export function beatActs(desk: Desk) {
           taps.isOpen ? "The record stands still. Enter lays the beats, Esc drops them." : TAP_WHILE_PLAYING,
         );
       const outputSec = player.output?.context.outputLatency ?? 0;
-      const timeSec = heardTime({ timeSec: player.timeSec, speed, outputSec }, sinceMs);
+      // From memory the player tells what is heard, by the media element what it sends out.
+      const record = { timeSec: player.timeSec, speed, isAsHeard: player.isExact, outputSec };
+      const timeSec = heardTime(record, sinceMs);
       if (!taps.isOpen && selection?.kind !== "beat") select({ kind: "beat", timeSec });
       taps.tap({ timeSec, isDownbeat });
     },

@@ -1,9 +1,6 @@
-import { beatActs } from "./beatActs";
+import { BEAT_STEP_SEC, beatActs } from "./beatActs";
 import type { Desk } from "./DeskContext";
 import { isOnButton } from "./keyTarget";
-
-/** By which one beat, or all of them, go earlier or later with each key. */
-const STEP_SEC = 0.01;
 
 /** Keys while beats are being tapped, whatever is selected. @returns whether the key was taken */
 export function onTapping(desk: Desk, event: KeyboardEvent): boolean {
@@ -13,7 +10,8 @@ export function onTapping(desk: Desk, event: KeyboardEvent): boolean {
   if (event.repeat && desk.taps.isOpen) return /^[tT1]$/.test(event.key);
   if (!desk.taps.isOpen) {
     // In the part and among heard notes T means something else.
-    if (!isTap || !desk.mayWrite || kind === "caret" || kind === "note" || kind === "band") return false;
+    const isTaken = kind === "caret" || kind === "events" || kind === "note" || kind === "band";
+    if (!isTap || !desk.mayWrite || isTaken) return false;
     beatActs(desk).tap(false, performance.now() - event.timeStamp);
     return true;
   }
@@ -61,11 +59,11 @@ export function onBeat(desk: Desk, event: KeyboardEvent): boolean {
       return true;
     case "[":
     case "]":
-      acts.move(beat, sec + (event.key === "[" ? -STEP_SEC : STEP_SEC));
+      acts.move(beat, sec + (event.key === "[" ? -BEAT_STEP_SEC : BEAT_STEP_SEC));
       return true;
     case "{":
     case "}":
-      acts.shift(event.key === "{" ? -STEP_SEC : STEP_SEC);
+      acts.shift(event.key === "{" ? -BEAT_STEP_SEC : BEAT_STEP_SEC);
       return true;
     case "/":
       acts.halve();

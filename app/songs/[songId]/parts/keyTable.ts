@@ -88,7 +88,7 @@ export const KEY_TABLE: readonly KeyGroup[] = [
   },
   {
     name: "Beats and bars",
-    places: ["nothing", "change", "bass", "section", "home", "beat", "span"],
+    places: ["nothing", "change", "bass", "section", "study", "home", "beat", "span"],
     first: "Select nothing first (Esc).",
     keys: [
       ["T", "tap a beat while the record plays; not from heard notes or the part"],

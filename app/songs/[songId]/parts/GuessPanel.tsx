@@ -30,6 +30,11 @@ const PLACEHOLDERS: Readonly<Record<GuessLane, string>> = {
   places: "5 6 fret 3 A",
 };
 
+/** Keys of the field whose act is done once a press. */
+function isOncePressed(key: string): boolean {
+  return key === "Enter" || key === "?" || key === "ArrowUp" || key === "ArrowDown";
+}
+
 /**
  * Under the lanes, while a guess is made at something covered: the guess held against the record, a hint at a time, and
  * guess and answer side by side once it is uncovered.
@@ -58,6 +63,16 @@ export function GuessPanel({ guessing }: { guessing: Guessing }) {
     };
   }, []);
 
+  /** A guess is kept for good, so that one is kept at a time, however often it is asked for while its fit is told. */
+  const isKeeping = useRef(false);
+  async function keep() {
+    if (isKeeping.current) return;
+    isKeeping.current = true;
+    await acts.keep().finally(() => {
+      isKeeping.current = false;
+    });
+  }
+
   /** The ways to uncover go with the cover: the field keeps the keys. */
   function uncover(isAll: boolean) {
     acts.uncover(isAll);
@@ -67,7 +82,9 @@ export function GuessPanel({ guessing }: { guessing: Guessing }) {
   function onKeyDown(event: KeyboardEvent) {
     if (event.key === "Escape") acts.close();
     else if (event.target !== field.current || event.ctrlKey || event.metaKey) return;
-    else if (event.key === "Enter") void acts.keep();
+    // Held on, a key would keep guess after guess, or take all hints.
+    else if (event.repeat && isOncePressed(event.key)) return event.preventDefault();
+    else if (event.key === "Enter") void keep();
     else if (event.key === "?") acts.hint();
     else if (event.key === "ArrowUp") acts.hear();
     else if (event.key === "ArrowDown") acts.hearRecord();
@@ -168,7 +185,7 @@ export function GuessPanel({ guessing }: { guessing: Guessing }) {
             <button type="button" className={controls.button} disabled={!said} onClick={acts.hear}>
               Hear your guess
             </button>
-            <button type="button" className={controls.act} disabled={!said} onClick={() => void acts.keep()}>
+            <button type="button" className={controls.act} disabled={!said} onClick={() => void keep()}>
               Keep the guess
             </button>
             {isCovered ? (

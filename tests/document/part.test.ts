@@ -68,6 +68,19 @@ describe("part events", () => {
     expect(shown(ann)).toEqual([[3, 7, [5, 6], "ink"]]);
   });
 
+  it("D51: a string joins another event in one act, which one undo takes back", () => {
+    const ann = replica("ann", 1);
+    const [joined] = done(addPartEvent(ann.ctx, event({ strings: [5] })));
+    const [own] = done(addPartEvent(ann.ctx, event({ strings: [6] })));
+    const before = readSong(ann.doc).part;
+    done(editPartEvent(ann.ctx, joined!, { strings: [5, 6] }, [own!]));
+    expect(shown(ann)).toEqual([[1, 2, [5, 6], "ink"]]);
+    expect(ann.undo.undo()).toBe(true);
+    expect(readSong(ann.doc).part).toEqual(before);
+    expect(editPartEvent(ann.ctx, joined!, { strings: [5, 6] }, ["nobody"]).ok).toBe(false);
+    expect(readSong(ann.doc).part).toEqual(before);
+  });
+
   it("D9: rubs out; D10: puts back with its mark", () => {
     const ann = replica("ann", 1);
     const [id] = done(addPartEvent(ann.ctx, event()));

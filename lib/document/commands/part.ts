@@ -44,16 +44,19 @@ export function addPartEvents(
 /**
  * Changes some fields of an event, which makes it ink. A `fret` given alone lays all strings at it; strings given alone
  * keep the frets they have, and new ones lie at the event's (rule D37).
+ * @param instead events that go into it, as a string that joins it; they are rubbed out in the same act
  */
 export function editPartEvent(
   ctx: CommandContext,
   id: string,
   fields: Partial<PartEventFields>,
+  instead: readonly string[] = [],
 ): CommandResult {
   return act(ctx, (writes) => {
     const pen = new Pen(ctx, "part", writes);
     const event = findStanding(pen.sheet, id);
-    return pen.ink(event, editsOf(event, fields));
+    const gone = instead.map((other) => pen.rubOut(findStanding(pen.sheet, other)));
+    return [...pen.ink(event, editsOf(event, fields)), ...gone];
   });
 }
 

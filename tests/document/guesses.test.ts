@@ -107,6 +107,19 @@ describe("covers", () => {
     expect(labels(ben)).toEqual(["G:maj", "D:7", "G:maj"]);
   });
 
+  it("D44: where one of two covers is taken off, what was looked at stays lifted under the other", () => {
+    const { ann, ben } = lesson();
+    cover(ann, WHOLE_SONG, "changes");
+    send(ann, ben);
+    done(setCovers(ben.ctx, { target: WHOLE_SONG, lanes: ["changes"] }, "self", true));
+    done(look(ben.ctx, "changes", [{ target: WHOLE_SONG, stretch: { startSec: 2, endSec: 3 } }]));
+    done(setCovers(ann.ctx, { target: WHOLE_SONG, lanes: ["changes"] }, "students", false));
+    send(ann, ben);
+    expect(labels(ben)).toEqual(["C:maj"]);
+    done(look(ben.ctx, "changes", [{ target: WHOLE_SONG, stretch: { startSec: 6, endSec: 8 } }]));
+    expect(labels(ben)).toEqual(["C:maj", "G:maj"]);
+  });
+
   it("D44: undo leaves them, and they go and come with their study", () => {
     const { ann, ben, study } = lesson();
     cover(ann, study, "changes");

@@ -1,4 +1,3 @@
-import { equalityDeep } from "lib0/function";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import type { GuessLane } from "@/lib/lesson/GuessValue";
 import { readCovers } from "../read/readCovers";
@@ -87,10 +86,10 @@ export function look(
         .filter((cover) => isHere(cover) && (cover.coveredFor === "students" || cover.by === ctx.by))
         .map(({ stamp }) => stamp);
       const before = looks.find((each) => isHere(each) && each.by === ctx.by);
-      // Looks under covers that have been laid anew since say nothing any more.
-      const isSame = before !== undefined && equalityDeep([...before.seen].sort(), [...seen].sort());
+      // Looks under covers that have been laid anew since say nothing any more; those that were lifted since do not count.
+      const isLifted = before !== undefined && seen.every((stamp) => before.seen.includes(stamp));
       const now = stretch && [checkStretch(stretch)];
-      const stretches = isSame && now ? before.stretches && joined([...before.stretches, ...now]) : now;
+      const stretches = isLifted && now ? before.stretches && joined([...before.stretches, ...now]) : now;
       const kept: KeptLook = { atMs: ctx.nowMs, seen, stretches };
       writes.push({
         kind: COVERS,

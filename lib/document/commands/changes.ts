@@ -60,7 +60,8 @@ export function splitChange(ctx: CommandContext, id: string, atSec: Seconds): Co
   });
 }
 
-function checkLabel(label: string): string {
+/** @throws Refused where it is no chord label */
+export function checkLabel(label: string): string {
   const trimmed = typeof label === "string" ? label.trim() : label;
   if (!isLabel(trimmed)) throw new Refused("badLabel");
   return trimmed;

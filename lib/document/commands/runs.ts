@@ -1,9 +1,11 @@
 import type { Midi } from "@/lib/units/quantities";
 import type { Settled } from "../read/settle";
-import { isBassPitch, isLabel, SHORTEST_SEC } from "../records/guards";
+import { clipped, leftBeside } from "../read/stretches";
+import { isBassPitch, SHORTEST_SEC } from "../records/guards";
 import type { Registers } from "../records/registers";
 import type { Mark } from "../records/Stamp";
 import { act, type CommandContext, type CommandResult, type Write } from "./act";
+import { checkLabel } from "./changes";
 import { Refused } from "./refusals";
 import { StretchPen } from "./StretchPen";
 import { checkStretch, type Stretch } from "./stretch";
@@ -69,7 +71,7 @@ function copyInto<K extends CopiedKind>(
   const inked = pen.shown.filter(({ mark }) => mark === "ink");
   const written = copies.flatMap(({ mark, ...values }) => {
     checkStretch(values);
-    return leftBeside(clip(values, into), inked).map((free) =>
+    return leftBeside(clipped(values, into), inked, SHORTEST_SEC).map((free) =>
       pen.add({ ...values, ...free } as unknown as Registers[K], mark),
     );
   });
@@ -110,24 +112,4 @@ function stretchOf({ record: { startSec, endSec } }: Settled<CopiedKind>): Stret
 
 function isWithin(inner: Stretch, outer: Stretch): boolean {
   return inner.startSec >= outer.startSec - SHORTEST_SEC && inner.endSec <= outer.endSec + SHORTEST_SEC;
-}
-
-function clip({ startSec, endSec }: Stretch, into: Stretch): Stretch {
-  return { startSec: Math.max(startSec, into.startSec), endSec: Math.min(endSec, into.endSec) };
-}
-
-/** What of a stretch none of the others takes, as far as it is long enough to be shown. */
-function leftBeside(stretch: Stretch, others: readonly Stretch[]): Stretch[] {
-  let left = [stretch];
-  for (const { startSec, endSec } of others)
-    left = left.flatMap((each) => [
-      { startSec: each.startSec, endSec: Math.min(each.endSec, startSec) },
-      { startSec: Math.max(each.startSec, endSec), endSec: each.endSec },
-    ]);
-  return left.filter((each) => each.endSec - each.startSec >= SHORTEST_SEC);
-}
-
-function checkLabel(label: string): string {
-  if (!isLabel(label)) throw new Refused("badLabel");
-  return label;
 }

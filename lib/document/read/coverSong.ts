@@ -4,7 +4,7 @@ import type { Seconds } from "@/lib/units/quantities";
 import { WHOLE_SONG } from "../records/covers";
 import type { RecordBase, RecordKind } from "../records/records";
 import type { ShownStudy, SongSnapshot } from "./SongSnapshot";
-import { joined } from "./stretches";
+import { clipped, joined, leftBeside } from "./stretches";
 
 /** Who looks at the song. */
 export interface Reader {
@@ -18,7 +18,6 @@ export type CoveredStretches = { readonly [L in GuessLane]: readonly HeardStretc
 
 /** What covers one lane of a study or of the whole song for a reader, and where the reader has looked under it. */
 interface Lid {
-  stretch: HeardStretch;
   looked: readonly HeardStretch[];
   /** What was not looked at. */
   left: readonly HeardStretch[];
@@ -137,29 +136,11 @@ function lidsOf({ covers, looks, studies }: SongSnapshot, lane: GuessLane, reade
     const look = looks.find((each) => each.lane === lane && each.target === target && each.by === reader.id);
     const isLifted = mine.every((cover) => cover.target !== target || look?.seen.includes(cover.stamp));
     const where = look && isLifted ? (look.stretches ?? [stretch]) : [];
-    const looked = where.flatMap((each) => within(each, stretch));
-    return [{ stretch, looked, left: without(stretch, looked) }];
+    const looked = where
+      .map((each) => clipped(each, stretch))
+      .filter(({ startSec, endSec }) => endSec > startSec);
+    return [{ looked, left: leftBeside(stretch, looked, BESIDE_SEC) }];
   });
-}
-
-/** What is left of a stretch. */
-function without(stretch: HeardStretch, taken: readonly HeardStretch[]): HeardStretch[] {
-  let left = [stretch];
-  for (const { startSec, endSec } of taken) {
-    left = left.flatMap((each) =>
-      [
-        { startSec: each.startSec, endSec: Math.min(each.endSec, startSec) },
-        { startSec: Math.max(each.startSec, endSec), endSec: each.endSec },
-      ].filter((piece) => piece.endSec - piece.startSec > BESIDE_SEC),
-    );
-  }
-  return left;
-}
-
-function within(stretch: HeardStretch, whole: HeardStretch): HeardStretch[] {
-  const startSec = Math.max(stretch.startSec, whole.startSec);
-  const endSec = Math.min(stretch.endSec, whole.endSec);
-  return endSec > startSec ? [{ startSec, endSec }] : [];
 }
 
 /** From where to where a home holds: the first from the start of the record on, since nothing is known before it. */

@@ -1,4 +1,5 @@
 import type { HeardStretch } from "@/lib/hearing/Hearing";
+import type { Seconds } from "@/lib/units/quantities";
 
 /** Stretches in order of time, those that touch or overlap made one. */
 export function joined(stretches: readonly HeardStretch[]): HeardStretch[] {
@@ -9,4 +10,24 @@ export function joined(stretches: readonly HeardStretch[]): HeardStretch[] {
     else whole[whole.length - 1] = { ...last, endSec: Math.max(last.endSec, endSec) };
   }
   return whole;
+}
+
+/** What of a stretch none of the others takes, in order of time; pieces shorter than `shortestSec` are left out. */
+export function leftBeside(
+  stretch: HeardStretch,
+  taken: readonly HeardStretch[],
+  shortestSec: Seconds,
+): HeardStretch[] {
+  let left = [stretch];
+  for (const { startSec, endSec } of taken)
+    left = left.flatMap((each) => [
+      { startSec: each.startSec, endSec: Math.min(each.endSec, startSec) },
+      { startSec: Math.max(each.startSec, endSec), endSec: each.endSec },
+    ]);
+  return left.filter((each) => each.endSec - each.startSec >= shortestSec);
+}
+
+/** The part of a stretch that lies in another; shorter than nothing where they do not meet. */
+export function clipped({ startSec, endSec }: HeardStretch, into: HeardStretch): HeardStretch {
+  return { startSec: Math.max(startSec, into.startSec), endSec: Math.min(endSec, into.endSec) };
 }

@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from "react";
+import { storedText, storeText } from "../page/storedText";
 import type { ChartDraft } from "./ChartDraft";
 import { keptText, readKeptDraft, standingOf } from "./keptDraft";
 
@@ -42,7 +43,7 @@ export function useKeptDraft({
   useEffect(() => {
     if (key === null || atOpening.current.isDone) return;
     atOpening.current.isDone = true;
-    const kept = readKeptDraft(stored(key));
+    const kept = readKeptDraft(storedText(key));
     const standing = kept && standingOf(kept, atOpening.current.heldText);
     if (kept && standing === "on") restore(kept.draft);
     if (kept && standing === "apart") setApart(kept.draft);
@@ -52,7 +53,8 @@ export function useKeptDraft({
   useEffect(() => {
     // What stands apart is not written over before a person has said what becomes of it.
     if (key === null || !isOpen || apart) return;
-    setIsKept(store(key, isUnsaved ? keptText({ heldText, readText, draft }) : null));
+    const text = isUnsaved ? keptText({ heldText, readText, draft }) : null;
+    setIsKept(storeText(key, text) && text !== null);
   }, [key, isOpen, apart, isUnsaved, heldText, readText, draft]);
 
   return {
@@ -65,23 +67,4 @@ export function useKeptDraft({
       letGo: () => setApart(null),
     },
   };
-}
-
-function stored(key: string): string | null {
-  try {
-    return localStorage.getItem(key);
-  } catch {
-    return null;
-  }
-}
-
-/** @returns whether the browser keeps it; null takes away what it kept */
-function store(key: string, text: string | null): boolean {
-  try {
-    if (text === null) localStorage.removeItem(key);
-    else localStorage.setItem(key, text);
-    return text !== null;
-  } catch {
-    return false;
-  }
 }

@@ -1,3 +1,5 @@
+import { storedText, storeText } from "../page/storedText";
+
 /** What was copied last in this browser: as the clipboard has it, and in our own form. */
 export interface KeptClip {
   text: string;
@@ -10,17 +12,14 @@ let latest: KeptClip | null = null;
 /** Keeps a clip for buttons, which may not read the clipboard, and for other songs in this browser. */
 export function keepClip(clip: KeptClip): void {
   latest = clip;
-  try {
-    localStorage.setItem(KEY, JSON.stringify(clip));
-  } catch {
-    // A browser that keeps nothing still has it until the page closes.
-  }
+  // A browser that keeps nothing still has it until the page closes.
+  storeText(KEY, JSON.stringify(clip));
 }
 
 /** Null where nothing was copied. */
 export function keptClip(): KeptClip | null {
   try {
-    const value: unknown = JSON.parse(localStorage.getItem(KEY) ?? "null");
+    const value: unknown = JSON.parse(storedText(KEY) ?? "null");
     if (isKept(value)) return value;
   } catch {
     // What cannot be read is as good as nothing.
@@ -31,11 +30,7 @@ export function keptClip(): KeptClip | null {
 /** Whoever uses this browser next is not to find it. */
 export function forgetClip(): void {
   latest = null;
-  try {
-    localStorage.removeItem(KEY);
-  } catch {
-    // A browser that keeps nothing has nothing to give up.
-  }
+  storeText(KEY, null);
 }
 
 function isKept(value: unknown): value is KeptClip {

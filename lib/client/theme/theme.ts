@@ -1,3 +1,5 @@
+import { storeText } from "../page/storedText";
+
 /** The two looks of every page: "paper" is light, "stage" is dark. */
 export type Theme = "paper" | "stage";
 
@@ -17,11 +19,8 @@ export function shownTheme(): Theme {
 /** Shows a theme and keeps the choice in this browser. */
 export function chooseTheme(theme: Theme): void {
   document.documentElement.dataset.theme = theme;
-  try {
-    localStorage.setItem(KEY, theme);
-  } catch {
-    // A browser that keeps nothing still shows the choice until the page closes.
-  }
+  // A browser that keeps nothing still shows the choice until the page closes.
+  storeText(KEY, theme);
   for (const watcher of watchers) watcher();
 }
 

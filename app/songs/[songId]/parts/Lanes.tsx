@@ -4,6 +4,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import { scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { useElementWidth } from "@/lib/client/axis/useElementWidth";
 import { KeptLanes } from "@/lib/client/lanes/KeptLanes";
+import { browserStore } from "@/lib/client/page/browserStore";
 import { BassLane } from "./BassLane";
 import { BeatLines } from "./BeatLines";
 import { ChangesLane } from "./ChangesLane";
@@ -26,7 +27,7 @@ const ZOOM_PER_WHEEL_PX = 0.002;
 /** All lanes, one under the other, on the one time axis. */
 export function Lanes() {
   const { axis, opened, page } = useDesk();
-  const [kept] = useState(() => new KeptLanes(page.me.id, localStorage));
+  const [kept] = useState(() => new KeptLanes(page.me.id, browserStore));
   const lanes = useRef<HTMLElement>(null);
   const track = useRef<HTMLDivElement>(null);
   useElementWidth(track, axis.measure);

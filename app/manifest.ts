@@ -11,7 +11,7 @@ export default function manifest(): MetadataRoute.Manifest {
     start_url: pages.books(),
     scope: "/",
     display: "standalone",
-    // The ground and the act colour of the light theme (app/tokens.css); an installed app shows one of each.
+    // The ground of the light theme (app/tokens.css): an app shows it until its first page is there, which names its own.
     background_color: "#faf6ec",
     theme_color: "#faf6ec",
     icons: [

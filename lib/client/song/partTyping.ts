@@ -65,7 +65,8 @@ export function toggleChange(
   return (next ? [...rest, next] : rest).sort((a, b) => order.indexOf(a) - order.indexOf(b));
 }
 
-function stagesOf({ id, stages }: Change): string[] {
+/** Ids of a change's stages, in order. */
+export function stagesOf({ id, stages }: Change): string[] {
   return stages.map((_, index) => id.repeat(index + 1));
 }
 

@@ -75,7 +75,7 @@ function StudyHead({ study }: { study: ShownStudy }) {
         <span>
           Passage {study.number} of {opened.song.studies.length}
         </span>
-        <button type="button" onClick={acts.putAway}>
+        <button type="button" className={controls.link} onClick={acts.putAway}>
           Whole song
         </button>
       </p>

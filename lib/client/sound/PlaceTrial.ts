@@ -9,8 +9,8 @@ export interface TrialPlace {
   name: string;
   /** What it would be in the part: one event, or several where it glides on. */
   events(): readonly PlayedEvent[];
-  /** Writes it into the part, in ink. */
-  write(): void;
+  /** Writes it into the part, in ink. @returns false where that was refused, for which the page has said why */
+  write(): boolean;
 }
 
 /** What there is to be tried. */
@@ -92,8 +92,7 @@ export class PlaceTrial extends Watched<TrialState> {
     // As it is offered now: what it was offered with may have changed since.
     const place = this.offer.places.find(({ key }) => key === tried.key) ?? tried;
     this.tell(this.stateOf(null));
-    place.write();
-    then(place);
+    if (place.write()) then(place);
     return true;
   }
 

@@ -113,13 +113,22 @@ function NotesBench() {
   const wayFrom = (place: RankedPlace, { places, ways }: BenchAnswer = found.shown): PassageWay | null =>
     ways[places.findIndex((each) => placeKey(each) === placeKey(place))] ?? null;
 
-  function choose(place: RankedPlace, answer?: BenchAnswer) {
+  /** @returns whether it was written */
+  function choose(place: RankedPlace, answer?: BenchAnswer): boolean {
     const fields = fieldsOf(place);
+    let isWritten = true;
     if (isHandedHere) {
       const way = wayFrom(place, answer);
-      if (way) desk.writePart((ctx) => addPartEvents(ctx, way.events, "ink", around.instead));
-    } else if (event) acts.edit(fields);
-    else if (caret) acts.add(fields);
+      isWritten =
+        way !== null &&
+        desk.writePart(
+          (ctx) => addPartEvents(ctx, way.events, "ink", around.instead),
+          way.events.map(({ startSec }) => startSec),
+        ) !== null;
+    } else if (event) isWritten = acts.edit(fields);
+    else if (caret) isWritten = acts.add(fields);
+    // What was to be placed stays on the bench, and why it was refused stays said.
+    if (!isWritten) return false;
     if (caret) {
       nameOnBench("");
       select({ kind: "caret", caret: { string: fields.strings[0] ?? caret.string, timeSec: caret.timeSec } });
@@ -127,6 +136,7 @@ function NotesBench() {
       say("Click a place in the part first, so that it is known when this is played.");
       select({ kind: "caret", caret: { string: fields.strings[0] ?? 1, timeSec: player.timeSec } });
     }
+    return caret !== null;
   }
 
   useOfferedPlaces(shown, {
@@ -144,9 +154,7 @@ function NotesBench() {
   function takeEasiest(): boolean {
     const answer = found.now();
     const [easiest] = answer.places;
-    if (!easiest || !mayWritePart) return false;
-    choose(easiest, answer);
-    return caret !== null;
+    return easiest !== undefined && mayWritePart && choose(easiest, answer);
   }
 
   const isChosen = (place: RankedPlace) =>

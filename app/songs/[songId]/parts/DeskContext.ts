@@ -105,8 +105,15 @@ export interface Desk {
   mayWrite: boolean;
   /** False while the part is seen on a guitar that it is not written for. */
   mayWritePart: boolean;
-  /** Runs a command on the part, or says why it may not be written now. @returns ids, or null where nothing was written */
-  writePart(command: (ctx: CommandContext) => CommandResult): string[] | null;
+  /**
+   * Runs a command on the part, or says why it may not be written now.
+   * @param beginningsSec where events come to begin by it, besides the caret: under a cover nothing is written unseen
+   * @returns ids, or null where nothing was written
+   */
+  writePart(
+    command: (ctx: CommandContext) => CommandResult,
+    beginningsSec?: readonly Seconds[],
+  ): string[] | null;
   /** The passage at hand, whatever is selected in it. */
   atHand: AtHand;
   selection: Selection;

@@ -8,13 +8,15 @@ import { copyStretches } from "@/lib/document/commands/runs";
 import type { ShownSection } from "@/lib/document/read/SongSnapshot";
 import beats from "./beats.module.css";
 import { useDesk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import { MOVES } from "./MoveField";
 import styles from "./repeat.module.css";
 import { keyAt } from "./selection";
 
 /** Writes a section as another has it: changes and bass, bar by bar, moved where it is moved. */
 export function RepeatForm({ section }: { section: ShownSection }) {
-  const { opened, grid, say } = useDesk();
+  const desk = useDesk();
+  const { opened, grid, say } = desk;
   const { song } = opened;
   const others = song.sections.filter((each) => each.id !== section.id || each.stretch !== section.stretch);
   const keyOf = (each: ShownSection) => `${each.id}.${each.stretch}`;
@@ -44,6 +46,7 @@ export function RepeatForm({ section }: { section: ShownSection }) {
 
   function onSubmit(event: FormEvent) {
     event.preventDefault();
+    if (guessActs(desk).keepsFrom("changes", [into])) return;
     const ids = opened.acts.run((ctx) => copyStretches(ctx, into, copies));
     if (ids && from) say(`Written as ${sectionName(from)} has it. Ctrl Z takes it back.`);
   }

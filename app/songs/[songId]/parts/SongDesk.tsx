@@ -173,13 +173,14 @@ function OpenDesk({
     grid,
     mayWrite,
     mayWritePart: mayWrite && shownOn === null,
-    writePart(command) {
+    writePart(command, beginningsSec = []) {
       const { selection } = desk;
-      const isAtCaret = selection?.kind === "caret";
-      const at = isAtCaret
-        ? { startSec: selection.caret.timeSec, endSec: selection.caret.timeSec + 0.2 }
-        : null;
-      if (guessActs(desk).keepsFrom("places", at)) return null;
+      const caretSec = selection?.kind === "caret" ? [selection.caret.timeSec] : [];
+      const places = [...caretSec, ...beginningsSec].map((startSec) => ({
+        startSec,
+        endSec: startSec + 0.2,
+      }));
+      if (guessActs(desk).keepsFrom("places", places)) return null;
       if (shownOn === null) return opened.acts.run(command);
       say(
         `You see the part on ${shownOn.copedent.name}, so nothing was written. Go back to its own guitar, or carry the part over.`,

@@ -44,7 +44,7 @@ export function bassActs(desk: Desk) {
     /** Writes a note over the selected span: the bass of the chord there, near the note before. */
     add() {
       const span = selectedSpan(song, selection, grid);
-      if (!span || guessActs(desk).keepsFrom("changes", span)) return;
+      if (!span || guessActs(desk).keepsFrom("changes", [span])) return;
       const before = song.bass.findLast((each) => each.startSec < span.startSec);
       const near = before?.midi ?? USUAL_MIDI;
       const midi = nearestPitch(chordAt(song, span.startSec)?.bassPitchClass ?? midiToPitchClass(near), near);

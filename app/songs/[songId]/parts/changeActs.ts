@@ -85,7 +85,7 @@ export function changeActs(desk: Desk) {
     /** Writes a change over the selected span, to be named at once. */
     add() {
       const span = selectedSpan(opened.song, selection, grid);
-      if (!span || guessActs(desk).keepsFrom("changes", span)) return;
+      if (!span || guessActs(desk).keepsFrom("changes", [span])) return;
       const ids = run((ctx) => addChange(ctx, { startSec: span.startSec, endSec: span.endSec, label: "N" }));
       if (!ids?.[0]) return;
       select({ kind: "change", id: ids[0], stretch: 0 });

@@ -25,8 +25,8 @@ export function clipActs(desk: Desk) {
     return events.filter(({ id }) => !guitar.read.flags.has(id));
   }
 
-  /** Text tab for any program, and our own form. Null where nothing is chosen. */
-  function clip(): KeptClip | null {
+  /** Text tab for any program, and our own form; how many events. Null where nothing is chosen that can be copied. */
+  function clip(): (KeptClip & { count: number }) | null {
     const part = copied();
     const [first] = part;
     if (!first) return null;
@@ -41,7 +41,7 @@ export function clipActs(desk: Desk) {
     });
     const kept = { text, json: JSON.stringify(clipOf(part, copedent, grid)) };
     keepClip(kept);
-    return kept;
+    return { ...kept, count: part.length };
   }
 
   /** @returns whether anything was taken away */
@@ -64,7 +64,12 @@ export function clipActs(desk: Desk) {
     const { copies, leftOutCount } = copiesOnGuitar(inTime, read.copedent, copedent, around);
     const pastEndCount = read.clip.events.length - inTime.length;
     const [first] = copies;
-    const ids = first ? desk.writePart((ctx) => copyPartEvents(ctx, copies)) : [];
+    const ids = first
+      ? desk.writePart(
+          (ctx) => copyPartEvents(ctx, copies),
+          copies.map(({ event }) => event.startSec),
+        )
+      : [];
     if (!ids) return;
     if (first) {
       const string = acts.caret?.string ?? first.event.strings[0] ?? 1;
@@ -91,14 +96,15 @@ export function clipActs(desk: Desk) {
       data.setData("text/plain", kept.text);
       data.setData(CLIP_TYPE, kept.json);
       if (isCut) rubOutAndSay();
-      else say(`${countWords(events.length)} copied, as text tab too.`);
+      else say(`${countWords(kept.count)} copied, as text tab too.`);
       return true;
     },
     fromClipboard(data: DataTransfer | null) {
       const own = data?.getData(CLIP_TYPE);
       const kept = keptClip();
-      // What was copied by its button stands on the clipboard as text alone.
-      const isKept = kept !== null && data?.getData("text/plain").trim() === kept.text.trim();
+      // What was copied by its button stands on the clipboard as text alone; some systems end its lines in their own way.
+      const text = data?.getData("text/plain").replaceAll("\r\n", "\n").trim();
+      const isKept = kept !== null && text === kept.text.trim();
       paste(own || (isKept ? kept.json : ""));
     },
     /** By their buttons. A browser may refuse the clipboard; within Liftbook it can be pasted all the same. */
@@ -107,7 +113,7 @@ export function clipActs(desk: Desk) {
       if (!kept) return;
       const isOnClipboard = await writeText(kept.text);
       say(
-        `${countWords(events.length)} copied${isOnClipboard ? ", as text tab too" : "; paste in this browser"}.`,
+        `${countWords(kept.count)} copied${isOnClipboard ? ", as text tab too" : "; paste in this browser"}.`,
       );
     },
     async cut() {

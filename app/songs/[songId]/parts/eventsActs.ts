@@ -8,7 +8,13 @@ import {
   stretchedEvents,
 } from "@/lib/client/song/movedEvents";
 import { eventsInBox, toggled } from "@/lib/client/song/partSelection";
-import { type Caret, eventBefore, soundingArticulation, toggleChange } from "@/lib/client/song/partTyping";
+import {
+  type Caret,
+  eventBefore,
+  soundingArticulation,
+  stagesOf,
+  toggleChange,
+} from "@/lib/client/song/partTyping";
 import { pencilledIds } from "@/lib/client/song/pencilledIds";
 import { quantised } from "@/lib/client/song/quantised";
 import { editPartEvent, inkPartEvents, type PartEventFields } from "@/lib/document/commands/part";
@@ -49,8 +55,9 @@ export function eventsActs(desk: Desk) {
   function write(edits: EventEdits, by?: Shift): boolean {
     const [only] = events;
     if (edits.size === 0 || !only) return false;
-    const ids = desk.writePart((ctx) =>
-      isMany ? editPartEvents(ctx, edits) : editPartEvent(ctx, only.id, edits.get(only.id) ?? {}),
+    const ids = desk.writePart(
+      (ctx) => (isMany ? editPartEvents(ctx, edits) : editPartEvent(ctx, only.id, edits.get(only.id) ?? {})),
+      [...edits.values()].flatMap(({ startSec }) => startSec ?? []),
     );
     if (!ids) return false;
     keepChosen(ids, by);
@@ -174,7 +181,7 @@ export function eventsActs(desk: Desk) {
       const change = copedent.changes.find(({ id }) => id.toLowerCase() === letter.toLowerCase());
       if (!first || !change) return false;
       const next = toggleChange(copedent, first.changes, letter) ?? [];
-      const stages = change.stages.map((_, at) => change.id.repeat(at + 1));
+      const stages = stagesOf(change);
       const engaged = next.filter((id) => stages.includes(id));
       writeEach(({ changes }) => ({
         changes: [...changes.filter((id) => !stages.includes(id)), ...engaged],

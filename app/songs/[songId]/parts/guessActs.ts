@@ -278,12 +278,15 @@ export function guessActs(desk: Desk) {
     },
     /**
      * Says so where something would be written under a cover, unseen, and leads to the guess instead.
+     * @param places all that would be written on
      * @returns whether it is so
      */
-    keepsFrom(lane: GuessLane, stretch: HeardStretch | null): boolean {
-      if (!stretch || !isCovered(lane, stretch)) return false;
-      acts.open(lane, stretch.startSec);
-      say(`${capital(LANE_WORDS[lane])} are covered here, so nothing was written: make your guess.`);
+    keepsFrom(lane: GuessLane, places: readonly HeardStretch[]): boolean {
+      const kept = places.find((place) => isCovered(lane, place));
+      if (!kept) return false;
+      acts.open(lane, kept.startSec);
+      const are = lane === "home" ? "is" : "are";
+      say(`${capital(LANE_WORDS[lane])} ${are} covered there, so nothing was written: make your guess.`);
       return true;
     },
     /** Where a guess was made, in words. */

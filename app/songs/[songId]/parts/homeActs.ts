@@ -35,7 +35,7 @@ export function homeActs(desk: Desk) {
       const span = selectedSpan(song, selection, grid);
       const timeSec = span?.startSec ?? player.timeSec;
       const startSec = grid ? (barFor(grid, timeSec)?.startSec ?? 0) : timeSec;
-      if (guessActs(desk).keepsFrom("home", { startSec, endSec: startSec + 0.5 })) return;
+      if (guessActs(desk).keepsFrom("home", [{ startSec, endSec: startSec + 0.5 }])) return;
       const { tonic, mode } = keyAt(song, startSec);
       const there = song.homes.find((each) => Math.abs(each.startSec - startSec) < 0.02);
       const id = there?.id ?? run((ctx) => setHome(ctx, { startSec, tonic, mode }))?.[0];

@@ -131,7 +131,7 @@ export function noteActs(desk: Desk) {
     /** Writes a note over the selected span: the root of the chord there, near the note before. */
     add() {
       const span = selectedSpan(song, selection, grid);
-      if (!span || guessActs(desk).keepsFrom("heard", span)) return;
+      if (!span || guessActs(desk).keepsFrom("heard", [span])) return;
       const near = Math.round(notes.findLast((each) => each.startSec < span.startSec)?.midi ?? USUAL_MIDI);
       const midi = nearestPitch(chordAt(song, span.startSec)?.rootPitchClass ?? midiToPitchClass(near), near);
       const { startSec, endSec } = span;

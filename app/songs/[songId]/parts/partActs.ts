@@ -28,8 +28,11 @@ export function partActs(desk: Desk) {
   const strings = copedent.strings.map((each) => each.number);
   const snap = desk.snap.now().snap;
 
-  function edit(fields: Partial<PartEventFields>) {
-    if (event) run((ctx) => editPartEvent(ctx, event.id, fields));
+  /** @returns whether it was written */
+  function edit(fields: Partial<PartEventFields>): boolean {
+    if (!event) return false;
+    const beginningsSec = fields.startSec === undefined ? [] : [fields.startSec];
+    return run((ctx) => editPartEvent(ctx, event.id, fields), beginningsSec) !== null;
   }
 
   /** A new event at the caret: until the next event, at most to the next place of the grid. */
@@ -47,8 +50,9 @@ export function partActs(desk: Desk) {
     };
   }
 
-  function add(fields: Partial<PartEventFields>) {
-    if (caret) run((ctx) => addPartEvent(ctx, { ...eventHere(caret), ...fields }));
+  /** @returns whether it was written */
+  function add(fields: Partial<PartEventFields>): boolean {
+    return caret !== null && run((ctx) => addPartEvent(ctx, { ...eventHere(caret), ...fields })) !== null;
   }
 
   /** Whether the fret at the caret is that of its string alone: under fingers, and where the event has it so. */
@@ -56,7 +60,10 @@ export function partActs(desk: Desk) {
 
   /** The fret of the caret's string alone; a string that the event lacks joins it. */
   function ownFret(fret: number) {
-    if (!event || !caret) return add({ fret });
+    if (!event || !caret) {
+      add({ fret });
+      return;
+    }
     const on = [...new Set([...event.strings, caret.string])].sort((a, b) => a - b);
     edit({
       strings: on,
@@ -121,9 +128,8 @@ export function partActs(desk: Desk) {
         (each) => each.fret === fret && !each.frets && !each.strings.includes(caret.string),
       );
       if (joined && (!own || own.strings.length === 1)) {
-        if (own) run((ctx) => rubOutPartEvent(ctx, own.id));
         const strings = [...joined.strings, caret.string].sort((a, b) => a - b);
-        run((ctx) => editPartEvent(ctx, joined.id, { strings }));
+        run((ctx) => editPartEvent(ctx, joined.id, { strings }, own ? [own.id] : []));
       } else if (own?.frets) ownFret(fret);
       else if (own) run((ctx) => editPartEvent(ctx, own.id, { fret }));
       else add({ fret });
@@ -157,10 +163,7 @@ export function partActs(desk: Desk) {
       const fromSec = edge === "start" ? event.startSec : event.endSec;
       const toSec = stepSnap(grid, snap, fromSec, direction);
       if (edge === "end") edit({ endSec: toSec });
-      else {
-        edit({ startSec: toSec });
-        select({ kind: "caret", caret: { ...caret, timeSec: toSec } });
-      }
+      else if (edit({ startSec: toSec })) select({ kind: "caret", caret: { ...caret, timeSec: toSec } });
     },
   };
 }

@@ -47,7 +47,10 @@ export function passageActs(desk: Desk) {
       return null;
     }
     // Where it may not be written by now, as while it is seen on another guitar, this refuses and says so.
-    return now.writePart((ctx) => addPartEvents(ctx, way.events, "pencil", instead));
+    return now.writePart(
+      (ctx) => addPartEvents(ctx, way.events, "pencil", instead),
+      way.events.map(({ startSec }) => startSec),
+    );
   }
 
   function choose(chosen: number) {

@@ -43,7 +43,7 @@ export function runActs(desk: Desk) {
       if (!grid) return say("The beats are not known, so a run has no bars to fall on. Tap them first: T.");
       const startSec = selectedSpan(opened.song, selection, grid)?.startSec ?? player.timeSec;
       const fromSec = barFor(grid, startSec)?.startSec ?? grid.bars[0]?.startSec ?? 0;
-      if (guessActs(desk).keepsFrom("changes", { startSec: fromSec, endSec: fromSec + 0.5 })) return;
+      if (guessActs(desk).keepsFrom("changes", [{ startSec: fromSec, endSec: fromSec + 0.5 }])) return;
       setTyping(null);
       setRun({ text, fromSec });
     },
@@ -52,7 +52,7 @@ export function runActs(desk: Desk) {
       const reading = read();
       if (reading.fault) say(reading.fault);
       const { changes = [] } = reading.run ?? {};
-      if (changes.length === 0) return false;
+      if (changes.length === 0 || guessActs(desk).keepsFrom("changes", changes)) return false;
       const ids = opened.acts.run((ctx) => writeChanges(ctx, changes));
       if (!ids?.[0]) return false;
       setRun(null);

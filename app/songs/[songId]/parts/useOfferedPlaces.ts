@@ -21,7 +21,8 @@ export function useOfferedPlaces(
     /** Ids of the events in whose stead one would stand. */
     instead: readonly string[];
     eventsOf(place: RankedPlace): readonly PartEventFields[];
-    write(place: RankedPlace): void;
+    /** @returns whether it was written */
+    write(place: RankedPlace): boolean;
   },
 ): void {
   const { trial } = useDesk();

@@ -1,4 +1,4 @@
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it, type Mock, vi } from "vitest";
 import { PlaceTrial, partWith, type TrialPlace } from "@/lib/client/sound/PlaceTrial";
 import type { PlayedEvent } from "@/lib/synth/playPart";
 
@@ -6,9 +6,9 @@ const event = (fret: number): PlayedEvent => ({
   ...{ startSec: 1, endSec: 2, strings: [4, 5], fret, changes: [], articulation: "pick" },
 });
 
-function places(...frets: number[]): (TrialPlace & { written: ReturnType<typeof vi.fn> })[] {
+function places(...frets: number[]): (TrialPlace & { written: Mock<() => boolean> })[] {
   return frets.map((fret) => {
-    const written = vi.fn();
+    const written = vi.fn(() => true);
     return { key: String(fret), name: `fret ${fret}`, events: () => [event(fret)], write: written, written };
   });
 }
@@ -24,6 +24,18 @@ describe("trying places by ear", () => {
     expect(keys).toEqual(["3", "8", "3"]);
     expect(trial.now().events).toEqual([event(3)]);
     for (const { written } of offered) expect(written).not.toHaveBeenCalled();
+  });
+
+  it("tells of no writing that was refused", () => {
+    const trial = new PlaceTrial();
+    const [refused] = places(3);
+    refused!.written.mockReturnValue(false);
+    trial.offers({ about: "a", places: [refused!], isComing: false, instead: [] });
+    trial.next();
+    const then = vi.fn();
+    expect(trial.write(then)).toBe(true);
+    expect(refused!.written).toHaveBeenCalledTimes(1);
+    expect(then).not.toHaveBeenCalled();
   });
 
   it("writes the one that is tried, once", () => {

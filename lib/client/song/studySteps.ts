@@ -1,6 +1,7 @@
 import type { ShownStudy, SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import type { HomeRecord } from "@/lib/document/records/records";
 import type { Seconds } from "@/lib/units/quantities";
+import type { CountedHere } from "../practice/PracticeKeeper";
 import { beginningWithin } from "./beginningWithin";
 import { SAME_MOMENT_SEC } from "./sameMoment";
 
@@ -43,15 +44,17 @@ export interface StudySteps {
 /**
  * Counts the steps of a passage.
  * @param strokes the part's strokes within it as a check would ask for them, each with a sign of what it says now
+ * @param counted the reader's times through that are not in the song yet
  */
 export function studySteps(
   song: Pick<SongSnapshot, "homes" | "changes" | "notes" | "part">,
   study: ShownStudy,
   readerId: string,
   strokes: readonly { eventId: string; sign: string }[],
+  counted: CountedHere = { times: 0, fullSpeedTimes: 0 },
 ): StudySteps {
   return {
-    listen: listened(study, readerId),
+    listen: listened(study, readerId, counted),
     home: found(song, study),
     changes: changed(song, study),
     notes: noted(song, study),
@@ -59,12 +62,17 @@ export function studySteps(
   };
 }
 
-function listened({ through }: ShownStudy, readerId: string): StudySteps["listen"] {
+function listened({ through }: ShownStudy, readerId: string, counted: CountedHere): StudySteps["listen"] {
   const own = through.find(({ by }) => by === readerId);
-  const ownTimes = own?.times ?? 0;
+  const ownTimes = (own?.times ?? 0) + counted.times;
   const othersTimes = through.reduce((sum, { by, times }) => (by === readerId ? sum : sum + times), 0);
   const state = ownTimes === 0 ? "open" : ownTimes < LISTENED_FROM ? "begun" : "done";
-  return { state, ownTimes, othersTimes, fullSpeedTimes: own?.fullSpeedTimes ?? 0 };
+  return {
+    state,
+    ownTimes,
+    othersTimes,
+    fullSpeedTimes: (own?.fullSpeedTimes ?? 0) + counted.fullSpeedTimes,
+  };
 }
 
 function found({ homes }: Pick<SongSnapshot, "homes">, study: ShownStudy): StudySteps["home"] {

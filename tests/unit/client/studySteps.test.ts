@@ -48,6 +48,15 @@ describe("the steps of a passage", () => {
       othersTimes: 7,
       fullSpeedTimes: 2,
     });
+    // What is counted and not written yet is the reader's too: a listener's never is.
+    const shown = readSong(ann.doc);
+    const counted = { times: 1, fullSpeedTimes: 1 };
+    expect(studySteps(shown, shown.studies[0] as ShownStudy, "ann", [], counted).listen).toEqual({
+      state: "done",
+      ownTimes: LISTENED_FROM,
+      othersTimes: 7,
+      fullSpeedTimes: 3,
+    });
     expect(stepsOf(ben).listen).toMatchObject({ state: "done", ownTimes: 7, othersTimes: 4 });
     expect(stepsOf(ann, [], "cy").listen).toMatchObject({ state: "open", ownTimes: 0, othersTimes: 11 });
   });

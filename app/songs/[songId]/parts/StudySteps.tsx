@@ -36,22 +36,17 @@ export function StudySteps({ study }: { study: ShownStudy }) {
       })),
     [song.part, study, copedent],
   );
-  const steps = useMemo(
-    () => studySteps(song, study, page.me.id, strokes),
-    [song, study, page.me.id, strokes],
-  );
-  const { home, changes, notes, check } = steps;
-  const isCovered = (lane: GuessLane) => guessActs(desk).isCovered(lane, study);
   const { counted } = atHand;
-  const ownTimes = steps.listen.ownTimes + counted.times;
-  const fullSpeedTimes = steps.listen.fullSpeedTimes + counted.fullSpeedTimes;
+  const { listen, home, changes, notes, check } = useMemo(
+    () => studySteps(song, study, page.me.id, strokes, counted),
+    [song, study, page.me.id, strokes, counted],
+  );
+  const isCovered = (lane: GuessLane) => guessActs(desk).isCovered(lane, study);
+  const { ownTimes, fullSpeedTimes } = listen;
 
   return (
     <ol className={styles.steps}>
-      <Step
-        name="Listen"
-        state={ownTimes > 0 && steps.listen.state === "open" ? "begun" : steps.listen.state}
-      >
+      <Step name="Listen" state={listen.state}>
         {ownTimes === 0
           ? "Loop it, and hum it before you touch the bar."
           : `${timesWords(ownTimes)} through by you`}

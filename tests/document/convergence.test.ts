@@ -2,7 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import * as Y from "yjs";
 import { readSong } from "@/lib/document/read/readSong";
-import { ACTS, Dice, seeded } from "./acts";
+import { ACTS } from "./acts";
+import { Dice, seeded } from "./dice";
 import { hear, replica } from "./replicas";
 import { expectValid } from "./validSong";
 

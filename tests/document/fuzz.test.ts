@@ -4,7 +4,8 @@ import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
 import type { RecordBase } from "@/lib/document/records/records";
 import { RECORD_KINDS } from "@/lib/document/records/storage";
-import { ACTS, Dice, seeded } from "./acts";
+import { ACTS } from "./acts";
+import { Dice, seeded } from "./dice";
 import {
   bassLine,
   chords,

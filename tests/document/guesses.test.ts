@@ -11,7 +11,7 @@ import { coverSong } from "@/lib/document/read/coverSong";
 import { readSong } from "@/lib/document/read/readSong";
 import { WHOLE_SONG } from "@/lib/document/records/covers";
 import { GUESS_LANES, type GuessLane } from "@/lib/lesson/GuessValue";
-import { Dice, seeded } from "./acts";
+import { Dice, seeded } from "./dice";
 import { done, hear, hearing, meet, type Replica, registers, replica, send } from "./replicas";
 
 const EVENT = { strings: [5], fret: 3, changes: [], articulation: "pick" as const };

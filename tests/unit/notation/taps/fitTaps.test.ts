@@ -4,7 +4,7 @@ import { isGridBeats } from "@/lib/document/records/guards";
 import { fitTaps } from "@/lib/notation/taps/fitTaps";
 import { layTaps } from "@/lib/notation/taps/layTaps";
 import type { Tap } from "@/lib/notation/taps/Tap";
-import { seeded } from "../../../document/acts";
+import { seeded } from "../../../document/dice";
 import { barLengths, gridOf } from "../beats/anyGrid";
 
 const tap = (timeSec: number, isDownbeat = false): Tap => ({ timeSec, isDownbeat });

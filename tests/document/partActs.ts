@@ -1,0 +1,96 @@
+import { setPartCopedent } from "@/lib/document/commands/head";
+import {
+  addPartEvent,
+  addPartEvents,
+  editPartEvent,
+  inkPartEvents,
+  rubOutPartEvent,
+} from "@/lib/document/commands/part";
+import { copyPartEvents, editPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
+import { readSong } from "@/lib/document/read/readSong";
+import { writeChart } from "@/lib/instrument/chart/writeChart";
+import { E9 } from "@/lib/instrument/copedents/e9";
+import { TECHNIQUES } from "@/lib/notation/Technique";
+import type { Dice } from "./dice";
+import { type Act, eventId } from "./draws";
+
+function event(dice: Dice) {
+  const startSec = dice.timeSec();
+  const strings = [...new Set([1 + dice.below(10), 1 + dice.below(10)])];
+  const changes = dice.of([[], ["A"], ["A", "B"], ["E"]]);
+  const articulation = dice.of(["pick", "slide", "press", "tie"] as const);
+  const techniques = TECHNIQUES.filter(() => dice.next() < 0.3);
+  return {
+    startSec,
+    endSec: startSec + dice.next() * 2,
+    strings,
+    fret: dice.below(13),
+    frets: dice.of([null, null, strings.map(() => dice.below(13))]),
+    changes,
+    articulation,
+    techniques,
+  };
+}
+
+/** Every command about the part. */
+export const PART_ACTS: Readonly<Record<string, Act>> = {
+  addPartEvent: (on, dice) => addPartEvent(on.ctx, event(dice), dice.of(["ink", "ink", "pencil"])),
+  editPartEvent: (on, dice) => {
+    const { startSec, endSec, ...rest } = event(dice);
+    const name = dice.of([
+      "startSec",
+      "endSec",
+      "fret",
+      "strings",
+      "changes",
+      "frets",
+      "articulation",
+      "techniques",
+    ] as const);
+    const id = eventId(on, dice);
+    if (name === "frets") {
+      const strings = readSong(on.doc).part.find((each) => each.id === id)?.writtenStrings ?? [];
+      return editPartEvent(on.ctx, id, { frets: strings.map(() => dice.below(6)) });
+    }
+    return editPartEvent(on.ctx, id, { [name]: { startSec, endSec, ...rest }[name] });
+  },
+  inkPartEvents: (on, dice) => inkPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
+  addPartEvents: (on, dice) =>
+    addPartEvents(on.ctx, [event(dice), event(dice)], dice.of(["ink", "pencil", "pencil"]), [
+      eventId(on, dice),
+      eventId(on, dice),
+    ]),
+  editPartEvents: (on, dice) => {
+    const bySec = dice.below(5) / 4;
+    const { techniques, articulation, fret } = event(dice);
+    const fields = dice.of([{ techniques }, { articulation }, { fret }, null]);
+    const { part } = readSong(on.doc);
+    const ids = [eventId(on, dice), eventId(on, dice), eventId(on, dice)];
+    return editPartEvents(
+      on.ctx,
+      new Map(
+        ids.map((id) => {
+          const { startSec = 0, endSec = 1 } = part.find((each) => each.id === id) ?? {};
+          return [id, fields ?? { startSec: startSec + bySec, endSec: endSec + bySec }];
+        }),
+      ),
+    );
+  },
+  copyPartEvents: (on, dice) =>
+    copyPartEvents(
+      on.ctx,
+      [1, 2].map(() => ({ event: event(dice), mark: dice.of(["ink", "pencil"]) })),
+    ),
+  rubOutPartEvents: (on, dice) => rubOutPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
+  setPartCopedent: (on, dice) => {
+    const { strings, fret, frets, changes } = event(dice);
+    const laidAnew = new Map(
+      dice
+        .of([[], [eventId(on, dice), eventId(on, dice)]])
+        .map((id) => [id, { strings, fret, frets, changes }]),
+    );
+    const chart = dice.of([writeChart(E9), { strings: [64, 60, 57, 55, 52, 48] }, { strings: [] }]);
+    return setPartCopedent(on.ctx, { from: { kind: "own", id: "mine", ownerId: on.by }, chart }, laidAnew);
+  },
+  rubOutPartEvent: (on, dice) => rubOutPartEvent(on.ctx, eventId(on, dice)),
+};

@@ -1,4 +1,5 @@
 import { Resampler } from "@/lib/dsp/Resampler";
+import { rms } from "@/lib/dsp/rms";
 import type { HeardNote, HeardStretch } from "@/lib/hearing/Hearing";
 import { HEARING_RATE_HZ } from "@/lib/hearing/parameters";
 import type { Hertz, Midi, Seconds } from "@/lib/units/quantities";
@@ -21,9 +22,8 @@ export function asStretch(
   });
   resampler.push(samples);
   resampler.finish();
-  const level = Math.sqrt(mid.reduce((sum, sample) => sum + sample * sample, 0) / mid.length);
   return {
-    stretch: { sampleRateHz: HEARING_RATE_HZ, startFrame: 0, level, sideLevel: 0, mid, side: null },
+    stretch: { sampleRateHz: HEARING_RATE_HZ, startFrame: 0, level: rms(mid), sideLevel: 0, mid, side: null },
     passage: { startSec: 0, endSec: mid.length / HEARING_RATE_HZ },
   };
 }

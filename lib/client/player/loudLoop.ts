@@ -1,3 +1,4 @@
+import { rms } from "@/lib/dsp/rms";
 import type { Seconds } from "@/lib/units/quantities";
 
 /**
@@ -33,7 +34,5 @@ export function listenOn(
 
 /** Level of a block of samples against full scale, in dBFS; -Infinity for silence. */
 export function levelDbfs(samples: Float32Array): number {
-  let sum = 0;
-  for (const sample of samples) sum += sample * sample;
-  return 10 * Math.log10(sum / Math.max(1, samples.length));
+  return 20 * Math.log10(rms(samples));
 }

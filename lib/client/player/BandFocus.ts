@@ -1,7 +1,7 @@
 import type { BandChoice, HertzRange } from "@/lib/document/records/ListeningSettings";
 import type { Cents } from "@/lib/units/quantities";
+import { FADE_SEC, NamedGains } from "./NamedGains";
 
-const FADE_SEC = 0.015;
 /** A second-order filter without a hump, falling by 12 dB an octave (Butterworth; the Web Audio API takes its Q in dB). */
 const NO_HUMP_DB = 20 * Math.log10(Math.SQRT1_2);
 
@@ -23,8 +23,7 @@ export function bandRange(band: BandChoice, ownBand: HertzRange, shiftCents: Cen
 export class BandFocus {
   /** Where the record goes in. */
   readonly entry: GainNode;
-  private readonly all: GainNode;
-  private readonly some: GainNode;
+  private readonly gains: NamedGains<"all" | "some">;
   private readonly low: BiquadFilterNode;
   private readonly high: BiquadFilterNode;
 
@@ -33,19 +32,18 @@ export class BandFocus {
     to: AudioNode,
   ) {
     this.entry = new GainNode(context);
-    this.all = new GainNode(context);
-    this.some = new GainNode(context, { gain: 0 });
+    this.gains = new NamedGains(context, { all: 1, some: 0 });
+    const { all, some } = this.gains.nodes;
     this.low = new BiquadFilterNode(context, { type: "highpass", Q: NO_HUMP_DB });
     this.high = new BiquadFilterNode(context, { type: "lowpass", Q: NO_HUMP_DB });
-    this.entry.connect(this.all).connect(to);
-    this.entry.connect(this.low).connect(this.high).connect(this.some).connect(to);
+    this.entry.connect(all).connect(to);
+    this.entry.connect(this.low).connect(this.high).connect(some).connect(to);
   }
 
   /** @param range what is let through; null for all, as it is */
   set(range: HertzRange | null): void {
     const { currentTime, sampleRate } = this.context;
-    this.all.gain.setTargetAtTime(range ? 0 : 1, currentTime, FADE_SEC);
-    this.some.gain.setTargetAtTime(range ? 1 : 0, currentTime, FADE_SEC);
+    this.gains.fadeTo(range ? { all: 0, some: 1 } : { all: 1, some: 0 });
     if (!range) return;
     this.low.frequency.setTargetAtTime(range.lowHz, currentTime, FADE_SEC);
     this.high.frequency.setTargetAtTime(Math.min(range.highHz, sampleRate / 2), currentTime, FADE_SEC);

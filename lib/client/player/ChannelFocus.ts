@@ -1,6 +1,6 @@
 import type { ChannelChoice } from "@/lib/document/records/ListeningSettings";
+import { NamedGains } from "./NamedGains";
 
-const FADE_SEC = 0.015;
 const LEFT = 0;
 const RIGHT = 1;
 
@@ -42,33 +42,23 @@ export function channelGains(channels: ChannelChoice, balance: number): ChannelG
 export class ChannelFocus {
   /** Where the record goes in. */
   readonly entry: GainNode;
-  private readonly gains: Readonly<Record<keyof ChannelGains, GainNode>>;
+  private readonly gains: NamedGains<keyof ChannelGains>;
 
-  constructor(
-    private readonly context: BaseAudioContext,
-    to: AudioNode,
-  ) {
-    const gain = (value: number) => new GainNode(context, { gain: value });
+  constructor(context: BaseAudioContext, to: AudioNode) {
     this.entry = new GainNode(context, { channelCount: 2, channelCountMode: "explicit" });
-    this.gains = {
-      leftToLeft: gain(1),
-      leftToRight: gain(0),
-      rightToLeft: gain(0),
-      rightToRight: gain(1),
-    };
+    this.gains = new NamedGains(context, channelGains("all", 0));
+    const { leftToLeft, leftToRight, rightToLeft, rightToRight } = this.gains.nodes;
     const apart = new ChannelSplitterNode(context, { numberOfOutputs: 2 });
     const together = new ChannelMergerNode(context, { numberOfInputs: 2 });
     this.entry.connect(apart);
-    apart.connect(this.gains.leftToLeft, LEFT).connect(together, 0, LEFT);
-    apart.connect(this.gains.leftToRight, LEFT).connect(together, 0, RIGHT);
-    apart.connect(this.gains.rightToLeft, RIGHT).connect(together, 0, LEFT);
-    apart.connect(this.gains.rightToRight, RIGHT).connect(together, 0, RIGHT);
+    apart.connect(leftToLeft, LEFT).connect(together, 0, LEFT);
+    apart.connect(leftToRight, LEFT).connect(together, 0, RIGHT);
+    apart.connect(rightToLeft, RIGHT).connect(together, 0, LEFT);
+    apart.connect(rightToRight, RIGHT).connect(together, 0, RIGHT);
     together.connect(to);
   }
 
   set(channels: ChannelChoice, balance: number): void {
-    const wanted = channelGains(channels, balance);
-    for (const name of Object.keys(this.gains) as (keyof ChannelGains)[])
-      this.gains[name].gain.setTargetAtTime(wanted[name], this.context.currentTime, FADE_SEC);
+    this.gains.fadeTo(channelGains(channels, balance));
   }
 }

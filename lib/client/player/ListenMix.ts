@@ -1,10 +1,10 @@
+import { NamedGains } from "./NamedGains";
+
 /** What one listens to: the record alone, the record left and the steel right, or the steel alone. */
 export const LISTENS = ["record", "both", "steel"] as const;
 export type Listen = (typeof LISTENS)[number];
 
-/** How fast the mix changes. */
-const FADE_SEC = 0.015;
-/** A pair of strings at this level is about as loud as a record (measured by ear, no source). */
+/** A pair of strings at this level is about as loud as a record (local choice, no source). */
 const STEEL_GAIN = 0.28;
 const BAND_GAIN = 0.32;
 const LEFT = 0;
@@ -42,29 +42,25 @@ export class ListenMix {
   readonly steel: AudioNode;
   /** Where bass, chords and drone go in; they are in the middle whatever one listens to. */
   readonly band: AudioNode;
-  private readonly gains: Readonly<Record<keyof MixGains, GainNode>>;
+  private readonly gains: NamedGains<keyof MixGains>;
 
-  constructor(
-    private readonly context: BaseAudioContext,
-    to: AudioNode,
-  ) {
-    const gain = (value: number) => new GainNode(context, { gain: value });
-    this.gains = { record: gain(1), recordLeft: gain(0), steel: gain(0), steelRight: gain(0) };
-    this.record = gain(1);
-    this.steel = gain(STEEL_GAIN);
-    this.band = gain(BAND_GAIN);
+  constructor(context: BaseAudioContext, to: AudioNode) {
+    this.gains = new NamedGains(context, mixGains("record", 0));
+    const { record, recordLeft, steel, steelRight } = this.gains.nodes;
+    this.record = new GainNode(context);
+    this.steel = new GainNode(context, { gain: STEEL_GAIN });
+    this.band = new GainNode(context, { gain: BAND_GAIN });
     const apart = new ChannelMergerNode(context, { numberOfInputs: 2 });
     const asOne = new GainNode(context, { channelCount: 1, channelCountMode: "explicit" });
-    this.record.connect(this.gains.record).connect(to);
-    this.record.connect(asOne).connect(this.gains.recordLeft).connect(apart, 0, LEFT);
-    this.steel.connect(this.gains.steel).connect(to);
-    this.steel.connect(this.gains.steelRight).connect(apart, 0, RIGHT);
+    this.record.connect(record).connect(to);
+    this.record.connect(asOne).connect(recordLeft).connect(apart, 0, LEFT);
+    this.steel.connect(steel).connect(to);
+    this.steel.connect(steelRight).connect(apart, 0, RIGHT);
     apart.connect(to);
     this.band.connect(to);
   }
 
   set(gains: MixGains): void {
-    for (const name of Object.keys(this.gains) as (keyof MixGains)[])
-      this.gains[name].gain.setTargetAtTime(gains[name], this.context.currentTime, FADE_SEC);
+    this.gains.fadeTo(gains);
   }
 }

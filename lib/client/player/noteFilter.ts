@@ -1,3 +1,4 @@
+import { FADE_SEC } from "./NamedGains";
 import type { Band } from "./partialBands";
 
 /**
@@ -8,9 +9,8 @@ import type { Band } from "./partialBands";
 const SHARPNESS = 10;
 /** What lies in no band is heard this faintly: about 30 dB down. */
 const REST_GAIN = 0.03;
-/** How fast bands follow a note, and what is let through changes. */
+/** How fast bands follow a note. */
 const FOLLOW_SEC = 0.008;
-const FADE_SEC = 0.015;
 
 interface BandNodes {
   filters: [BiquadFilterNode, BiquadFilterNode];

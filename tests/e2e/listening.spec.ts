@@ -1,6 +1,7 @@
 import path from "node:path";
 import type { Page } from "@playwright/test";
 import { addAndOpen, changesOf, expect, makeBook, test, testRecording, waitForPencil } from "./liftbook";
+import { levelAt, listenIn } from "./listenIn";
 
 /** Highest sample that may go out, about -1 dBFS (the project's own choice). */
 const CEILING = 0.89;
@@ -9,7 +10,6 @@ const QUIET = 0.1;
 /** What a page keeps of the sound that it would send to the ears. */
 interface Caught {
   rendered?: Promise<number[]>;
-  analyser?: AnalyserNode;
 }
 
 /**
@@ -41,35 +41,6 @@ async function renderLoudInPlaceOfTheRecord(page: Page) {
     }
     Object.assign(window, { AudioContext: Offline });
   }, QUIET);
-}
-
-/** Listens in on what the page sends out, after all else. */
-async function listenIn(page: Page) {
-  await page.addInitScript(() => {
-    const caught = window as unknown as Caught;
-    const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode, ...rest: []) => AudioNode;
-    Object.assign(AudioNode.prototype, {
-      connect(this: AudioNode, to: AudioNode, ...rest: []) {
-        if (to instanceof AudioDestinationNode && this.context instanceof AudioContext) {
-          caught.analyser ??= new AnalyserNode(this.context, { fftSize: 8192, smoothingTimeConstant: 0 });
-          connect.call(this, caught.analyser);
-        }
-        return connect.call(this, to, ...rest);
-      },
-    });
-  });
-}
-
-/** Level now around a frequency, in dB. */
-function levelAt(page: Page, frequencyHz: number): Promise<number> {
-  return page.evaluate((hz) => {
-    const { analyser } = window as unknown as Caught;
-    if (!analyser) return -Infinity;
-    const levels = new Float32Array(analyser.frequencyBinCount);
-    analyser.getFloatFrequencyData(levels);
-    const bin = Math.round((hz * analyser.fftSize) / analyser.context.sampleRate);
-    return Math.max(...levels.slice(bin - 2, bin + 3));
-  }, frequencyHz);
 }
 
 test("the record is played no louder than the ceiling, slowed at its own pitch, and in a loop", async ({

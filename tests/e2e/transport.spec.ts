@@ -1,42 +1,8 @@
 import path from "node:path";
-import type { Page } from "@playwright/test";
 import { addAndOpen, dragOverRecord, expect, makeBook, test } from "./liftbook";
+import { levelAt, listenIn } from "./listenIn";
 
 const HALF_STEP = 2 ** (1 / 12);
-
-/** What a page sends to the ears, kept for looking at. */
-interface Caught {
-  output?: AnalyserNode;
-}
-
-/** Listens in on what the page sends out, after all else. */
-async function listenIn(page: Page) {
-  await page.addInitScript(() => {
-    const caught = window as unknown as Caught;
-    const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode, ...rest: []) => AudioNode;
-    Object.assign(AudioNode.prototype, {
-      connect(this: AudioNode, to: AudioNode, ...rest: []) {
-        if (to instanceof AudioDestinationNode && this.context instanceof AudioContext) {
-          caught.output ??= new AnalyserNode(this.context, { fftSize: 8192, smoothingTimeConstant: 0 });
-          connect.call(this, caught.output);
-        }
-        return connect.call(this, to, ...rest);
-      },
-    });
-  });
-}
-
-/** Level now around a frequency, in dB; silence is no less than -120. */
-function levelAt(page: Page, frequencyHz: number): Promise<number> {
-  return page.evaluate((hz) => {
-    const { output } = window as unknown as Caught;
-    if (!output) return -120;
-    const levels = new Float32Array(output.frequencyBinCount);
-    output.getFloatFrequencyData(levels);
-    const bin = Math.round((hz * output.fftSize) / output.context.sampleRate);
-    return Math.max(-120, ...levels.slice(bin - 1, bin + 2));
-  }, frequencyHz);
-}
 
 test("a loop is moved by a half step, heard by one channel, silenced and set back, from the keyboard", async ({
   newcomer,

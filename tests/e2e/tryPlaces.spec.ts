@@ -7,17 +7,13 @@ import { seededNoise } from "@/lib/synth/seededNoise";
 import { renderSteel, type SteelNote } from "@/lib/synth/steelVoice";
 import { midiToHertz } from "@/lib/units/pitch";
 import { addAndOpen, expect, headingOf, makeBook, steelCount, test } from "./liftbook";
+import { levelsAt, listenIn } from "./listenIn";
 
 const RATE_HZ = 44_100;
 /** E4 over B3, a fourth that lies in many places of the neck; B3 is pulled up a whole step under it and let go again. */
 const PAIR = [59, 64];
 const HEARD_DB = -55;
 const SILENT_DB = -75;
-
-/** What a page sends to the right ear, kept for looking at. */
-interface Caught {
-  right?: AnalyserNode;
-}
 
 /** A record of a steel alone. */
 async function pairRecord(folder: string): Promise<string> {
@@ -43,45 +39,13 @@ async function pairRecord(folder: string): Promise<string> {
   return file;
 }
 
-/** Listens in on what the page sends to the right ear, after all else. */
-async function listenRight(page: Page) {
-  await page.addInitScript(() => {
-    const caught = window as unknown as Caught;
-    const connect = AudioNode.prototype.connect as (
-      this: AudioNode,
-      to: AudioNode,
-      ...rest: number[]
-    ) => AudioNode;
-    Object.assign(AudioNode.prototype, {
-      connect(this: AudioNode, to: AudioNode, ...rest: number[]) {
-        if (to instanceof AudioDestinationNode && this.context instanceof AudioContext && !caught.right) {
-          caught.right = new AnalyserNode(this.context, { fftSize: 8192, smoothingTimeConstant: 0 });
-          const apart = new ChannelSplitterNode(this.context, { numberOfOutputs: 2 });
-          connect.call(this, apart);
-          connect.call(apart, caught.right, 1);
-        }
-        return connect.call(this, to, ...rest);
-      },
-    });
-  });
-}
-
 /** The quieter of the pair's two fundamentals in the right ear now, in dB. */
-function pairLevel(page: Page): Promise<number> {
-  return page.evaluate(
-    (wanted) => {
-      const { right } = window as unknown as Caught;
-      if (!right) throw new Error("Nothing was sent to the ears so far.");
-      const levels = new Float32Array(right.frequencyBinCount);
-      right.getFloatFrequencyData(levels);
-      return Math.min(
-        ...wanted.map((hz) => {
-          const bin = Math.round((hz * right.fftSize) / right.context.sampleRate);
-          return Math.max(...levels.slice(bin - 1, bin + 2));
-        }),
-      );
-    },
-    PAIR.map((midi) => midiToHertz(midi)),
+async function pairLevel(page: Page): Promise<number> {
+  return Math.min(
+    ...(await levelsAt(
+      page,
+      PAIR.map((midi) => midiToHertz(midi)),
+    )),
   );
 }
 
@@ -93,7 +57,7 @@ test("places for a pair are tried by ear in the loop and one is inked, from the 
   await makeBook(page, "Where it lies by ear");
   await addAndOpen(page, await pairRecord(folder));
   await expect.poll(() => steelCount(page), { timeout: 90_000 }).toBeGreaterThan(1);
-  await listenRight(page);
+  await listenIn(page, "right");
   await page.reload();
   await expect.poll(() => steelCount(page)).toBeGreaterThan(1);
   const cells = () => page.getByRole("region", { name: "Part" }).locator("text").allTextContents();

@@ -2,6 +2,7 @@ import controls from "@/app/parts/controls.module.css";
 import { percentText } from "@/lib/client/format/format";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { useDesk } from "./DeskContext";
+import { ListeningSlider } from "./ListeningSlider";
 import styles from "./listening.module.css";
 import { listeningActs } from "./listeningActs";
 
@@ -28,34 +29,20 @@ export function ListeningBeside() {
           Click on the beats
         </button>
       </div>
-      <label className={styles.slider}>
-        <span>click</span>
-        <input
-          type="range"
-          min={0}
-          max={100}
-          value={Math.round(clickLevel * 100)}
-          aria-valuetext={percentText(clickLevel)}
-          onChange={({ target }) => player.setClickLevel(Number(target.value) / 100)}
-        />
-        <span className={styles.figure} aria-hidden="true">
-          {percentText(clickLevel)}
-        </span>
-      </label>
-      <label className={styles.slider}>
-        <span>level</span>
-        <input
-          type="range"
-          min={0}
-          max={100}
-          value={Math.round(level * 100)}
-          aria-valuetext={percentText(level)}
-          onChange={({ target }) => player.setLevel(Number(target.value) / 100)}
-        />
-        <span className={styles.figure} aria-hidden="true">
-          {percentText(level)}
-        </span>
-      </label>
+      <ListeningSlider
+        label="click"
+        value={clickLevel * 100}
+        range={[0, 100]}
+        words={percentText(clickLevel)}
+        onChange={(percent) => player.setClickLevel(percent / 100)}
+      />
+      <ListeningSlider
+        label="level"
+        value={level * 100}
+        range={[0, 100]}
+        words={percentText(level)}
+        onChange={(percent) => player.setLevel(percent / 100)}
+      />
       {grid ? null : <p className={styles.note}>The beats are not known yet: nothing clicks.</p>}
     </fieldset>
   );

@@ -1,8 +1,9 @@
-import controls from "@/app/parts/controls.module.css";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { BAND_CHOICES, CHANNEL_CHOICES, LISTENING_RANGES } from "@/lib/document/records/ListeningSettings";
 import { useDesk } from "./DeskContext";
+import { ListeningChoice } from "./ListeningChoice";
 import { ListeningNumber } from "./ListeningNumber";
+import { ListeningSlider } from "./ListeningSlider";
 import styles from "./listening.module.css";
 import { listeningActs } from "./listeningActs";
 import { BAND_WORDS, CHANNEL_WORDS } from "./listeningWords";
@@ -18,48 +19,26 @@ export function ListeningFocus() {
   return (
     <fieldset className={styles.group}>
       <legend>Heard of the record</legend>
-      <div className={controls.toggles}>
-        {CHANNEL_CHOICES.map((choice) => (
-          <button
-            key={choice}
-            type="button"
-            className={controls.toggle}
-            aria-pressed={channels === choice}
-            onClick={() => set({ channels: choice })}
-          >
-            {CHANNEL_WORDS[choice]}
-          </button>
-        ))}
-      </div>
+      <ListeningChoice
+        choices={CHANNEL_CHOICES}
+        chosen={channels}
+        words={CHANNEL_WORDS}
+        onChoose={(choice) => set({ channels: choice })}
+      />
       {isMono ? <p className={styles.note}>The record is mono: its sides are silent.</p> : null}
-      <label className={styles.slider}>
-        <span>balance</span>
-        <input
-          type="range"
-          min={-100}
-          max={100}
-          step={1}
-          value={Math.round(balance * 100)}
-          aria-valuetext={sideWords(balance)}
-          onChange={({ target }) => set({ balance: Number(target.value) / 100 })}
-        />
-        <span className={styles.figure} aria-hidden="true">
-          {sideWords(balance)}
-        </span>
-      </label>
-      <div className={controls.toggles}>
-        {BAND_CHOICES.map((choice) => (
-          <button
-            key={choice}
-            type="button"
-            className={controls.toggle}
-            aria-pressed={band === choice}
-            onClick={() => set({ band: choice })}
-          >
-            {BAND_WORDS[choice]}
-          </button>
-        ))}
-      </div>
+      <ListeningSlider
+        label="balance"
+        value={balance * 100}
+        range={[-100, 100]}
+        words={sideWords(balance)}
+        onChange={(percent) => set({ balance: percent / 100 })}
+      />
+      <ListeningChoice
+        choices={BAND_CHOICES}
+        chosen={band}
+        words={BAND_WORDS}
+        onChoose={(choice) => set({ band: choice })}
+      />
       {band === "own" ? (
         <div className={styles.row}>
           <ListeningNumber

@@ -4,11 +4,19 @@ import { timesToTop } from "@/lib/client/playback/speedLadder";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { LISTENING_RANGES, type SpeedLadder } from "@/lib/document/records/ListeningSettings";
 import { useDesk } from "./DeskContext";
+import { ListeningChoice } from "./ListeningChoice";
 import { ListeningNumber } from "./ListeningNumber";
 import styles from "./listening.module.css";
 import { listeningActs } from "./listeningActs";
 
-const COUNT_IN_WORDS = ["none", "1 bar", "2 bars"] as const;
+const COUNT_INS = [0, 1, 2];
+const COUNT_IN_WORDS = ["none", "1 bar", "2 bars"];
+/** What of a speed ladder is set in percent of the record's speed. */
+const LADDER_PERCENTS = [
+  { label: "from", field: "startSpeed", range: LISTENING_RANGES.speed, step: 5 },
+  { label: "to", field: "endSpeed", range: LISTENING_RANGES.speed, step: 5 },
+  { label: "by", field: "stepSpeed", range: LISTENING_RANGES.stepSpeed, step: 1 },
+] as const;
 
 /** How a loop begins and ends, and how its speed grows. */
 export function ListeningLoop() {
@@ -18,7 +26,6 @@ export function ListeningLoop() {
   const acts = listeningActs(desk);
   const { set } = acts;
   const climb = (change: Partial<SpeedLadder>) => set({ ladder: { ...ladder, ...change } });
-  const [slowest, fastest] = LISTENING_RANGES.speed;
   return (
     <fieldset className={styles.group}>
       <legend>Loop</legend>
@@ -26,19 +33,13 @@ export function ListeningLoop() {
         <span className={styles.note} id="count-in">
           count in
         </span>
-        <fieldset className={controls.toggles} aria-labelledby="count-in">
-          {COUNT_IN_WORDS.map((words, bars) => (
-            <button
-              key={words}
-              type="button"
-              className={controls.toggle}
-              aria-pressed={countInBars === bars}
-              onClick={() => set({ countInBars: bars })}
-            >
-              {words}
-            </button>
-          ))}
-        </fieldset>
+        <ListeningChoice
+          choices={COUNT_INS}
+          chosen={countInBars}
+          words={COUNT_IN_WORDS}
+          onChoose={(bars) => set({ countInBars: bars })}
+          labelledBy="count-in"
+        />
       </div>
       {countInBars > 0 && !desk.grid ? (
         <p className={styles.note}>The beats are not known yet: nothing is counted in.</p>
@@ -81,30 +82,17 @@ export function ListeningLoop() {
         >
           Speed ladder
         </button>
-        <ListeningNumber
-          label="from"
-          unit="%"
-          value={Math.round(ladder.startSpeed * 100)}
-          range={[slowest * 100, fastest * 100]}
-          step={5}
-          onChange={(percent) => climb({ startSpeed: percent / 100 })}
-        />
-        <ListeningNumber
-          label="to"
-          unit="%"
-          value={Math.round(ladder.endSpeed * 100)}
-          range={[slowest * 100, fastest * 100]}
-          step={5}
-          onChange={(percent) => climb({ endSpeed: percent / 100 })}
-        />
-        <ListeningNumber
-          label="by"
-          unit="%"
-          value={Math.round(ladder.stepSpeed * 100)}
-          range={[LISTENING_RANGES.stepSpeed[0] * 100, LISTENING_RANGES.stepSpeed[1] * 100]}
-          step={1}
-          onChange={(percent) => climb({ stepSpeed: percent / 100 })}
-        />
+        {LADDER_PERCENTS.map(({ label, field, range: [least, most], step }) => (
+          <ListeningNumber
+            key={field}
+            label={label}
+            unit="%"
+            value={Math.round(ladder[field] * 100)}
+            range={[least * 100, most * 100]}
+            step={step}
+            onChange={(percent) => climb({ [field]: percent / 100 })}
+          />
+        ))}
         <ListeningNumber
           label="each"
           unit={ladder.times === 1 ? "time" : "times"}

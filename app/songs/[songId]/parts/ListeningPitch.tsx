@@ -3,6 +3,7 @@ import { centsText } from "@/lib/client/format/format";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { LISTENING_RANGES } from "@/lib/document/records/ListeningSettings";
 import { useDesk } from "./DeskContext";
+import { ListeningSlider } from "./ListeningSlider";
 import styles from "./listening.module.css";
 import { listeningActs } from "./listeningActs";
 import { retuneText, semitonesText } from "./listeningWords";
@@ -40,21 +41,13 @@ export function ListeningPitch() {
         </div>
         <span className={styles.figure}>{semitonesText(semitones)}</span>
       </div>
-      <label className={styles.slider}>
-        <span>retune</span>
-        <input
-          type="range"
-          min={LISTENING_RANGES.cents[0]}
-          max={LISTENING_RANGES.cents[1]}
-          step={1}
-          value={Math.round(cents)}
-          aria-valuetext={retuneText(cents)}
-          onChange={({ target }) => acts.set({ cents: Number(target.value) })}
-        />
-        <span className={styles.figure} aria-hidden="true">
-          {retuneText(cents)}
-        </span>
-      </label>
+      <ListeningSlider
+        label="retune"
+        value={cents}
+        range={LISTENING_RANGES.cents}
+        words={retuneText(cents)}
+        onChange={(wanted) => acts.set({ cents: wanted })}
+      />
       <div className={styles.row}>
         <button type="button" className={controls.button} disabled={!tuning} onClick={acts.toA440}>
           To A440{tuning ? ` (${centsText(-tuning.tuningCents)})` : ""}

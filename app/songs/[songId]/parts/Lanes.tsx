@@ -1,9 +1,9 @@
 "use client";
 
-import { useCallback, useEffect, useRef, useState } from "react";
+import { type ComponentType, useCallback, useEffect, useRef, useState } from "react";
 import { scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { useElementWidth } from "@/lib/client/axis/useElementWidth";
-import { KeptLanes } from "@/lib/client/lanes/KeptLanes";
+import { type FoldableLane, KeptLanes } from "@/lib/client/lanes/KeptLanes";
 import { browserStore } from "@/lib/client/page/browserStore";
 import { BassLane } from "./BassLane";
 import { BeatLines } from "./BeatLines";
@@ -13,6 +13,7 @@ import { HeardLane } from "./HeardLane";
 import { LaneFold } from "./LaneFold";
 import { KeptLanesHere } from "./laneFoldContext";
 import styles from "./lanes.module.css";
+import over from "./overLanes.module.css";
 import { PartLane } from "./PartLane";
 import { Playhead } from "./Playhead";
 import { RecordLane } from "./RecordLane";
@@ -23,6 +24,16 @@ import { Spans } from "./Spans";
 import { useTwoFingers } from "./useTwoFingers";
 
 const ZOOM_PER_WHEEL_PX = 0.002;
+
+/** From top to bottom. */
+const LANES: readonly { lane: FoldableLane; name: string; Lane: ComponentType }[] = [
+  { lane: "sections", name: "Sections", Lane: SectionsLane },
+  { lane: "record", name: "Record", Lane: RecordLane },
+  { lane: "changes", name: "Changes", Lane: ChangesLane },
+  { lane: "bass", name: "Bass", Lane: BassLane },
+  { lane: "heard", name: "Heard", Lane: HeardLane },
+  { lane: "part", name: "Part", Lane: PartLane },
+];
 
 /** All lanes, one under the other, on the one time axis. */
 export function Lanes() {
@@ -66,30 +77,17 @@ export function Lanes() {
     <KeptLanesHere value={kept}>
       <main className={styles.lanes} ref={lanes} aria-label="Lanes">
         <div className={styles.stack}>
-          <div className={styles.overlay} ref={track} />
+          <div className={over.overlay} ref={track} />
           <BeatLines />
           <SnapChoice />
           <Rulers />
-          {opened.song.sections.length > 0 ? (
-            <LaneFold lane="sections" name="Sections">
-              <SectionsLane />
-            </LaneFold>
-          ) : null}
-          <LaneFold lane="record" name="Record">
-            <RecordLane />
-          </LaneFold>
-          <LaneFold lane="changes" name="Changes">
-            <ChangesLane />
-          </LaneFold>
-          <LaneFold lane="bass" name="Bass">
-            <BassLane />
-          </LaneFold>
-          <LaneFold lane="heard" name="Heard">
-            <HeardLane />
-          </LaneFold>
-          <LaneFold lane="part" name="Part">
-            <PartLane />
-          </LaneFold>
+          {LANES.filter(({ lane }) => lane !== "sections" || opened.song.sections.length > 0).map(
+            ({ lane, name, Lane }) => (
+              <LaneFold key={lane} lane={lane} name={name}>
+                <Lane />
+              </LaneFold>
+            ),
+          )}
           <Spans />
           <Playhead />
         </div>

@@ -3,7 +3,7 @@
 import { useCallback, useEffect, useRef } from "react";
 import { followPlayhead, secToPx } from "@/lib/client/axis/timeAxis";
 import { useDesk } from "./DeskContext";
-import styles from "./lanes.module.css";
+import styles from "./overLanes.module.css";
 
 /** The one playhead, over all lanes; while the record plays, the lanes follow it. */
 export function Playhead() {

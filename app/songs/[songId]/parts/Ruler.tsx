@@ -1,12 +1,14 @@
 "use client";
 
 import { everySoManyBars } from "@/lib/client/axis/songGrid";
+import { drawnPx } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { BarName } from "./BarName";
 import { BeatHandles, TapMarks } from "./BeatHandles";
 import { useDesk } from "./DeskContext";
 import { LaneLayer } from "./LaneLayer";
-import styles from "./lanes.module.css";
+import lanes from "./lanes.module.css";
+import styles from "./ruler.module.css";
 import { SecondMarks } from "./SecondsRuler";
 import { useSpanDrag } from "./useSpanDrag";
 
@@ -18,7 +20,8 @@ const UPBEAT_PX = 64;
 /** Bars and beats, and where time is free; where no beats are known yet, seconds. Click to go there, drag to select. */
 export function Ruler() {
   const { axis, grid, opened, player } = useDesk();
-  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drawing = useDrawing(axis);
+  const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag();
   const marks: { sec: number; text: string }[] = [];
   if (grid) {
@@ -36,11 +39,11 @@ export function Ruler() {
     ({ startSec, endSec }) => endSec >= fromSec && startSec <= toSec,
   );
   const isFree = (sec: number) => free.some(({ startSec, endSec }) => startSec <= sec && sec < endSec);
-  const px = (sec: number) => Math.round((sec - anchorSec) * pxPerSec);
+  const px = drawnPx(drawing);
   return (
     <section className={styles.ruler} aria-label="Bars">
-      <div className={styles.gutter} />
-      <div className={styles.track} {...drag}>
+      <div className={lanes.gutter} />
+      <div className={styles.time} {...drag}>
         <LaneLayer axis={axis}>
           {grid ? null : <SecondMarks />}
           {free.map(({ startSec, endSec }) => (

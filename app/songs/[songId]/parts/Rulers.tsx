@@ -3,8 +3,8 @@
 import type { RulerKind } from "@/lib/client/lanes/KeptLanes";
 import { useDesk } from "./DeskContext";
 import { useKeptLanes } from "./laneFoldContext";
-import styles from "./lanes.module.css";
 import { Ruler } from "./Ruler";
+import styles from "./ruler.module.css";
 import { SecondsRuler } from "./SecondsRuler";
 
 const WORDS: Record<RulerKind, string> = { bars: "bars", seconds: "seconds", both: "bars and seconds" };

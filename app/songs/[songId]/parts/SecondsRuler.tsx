@@ -5,7 +5,8 @@ import { useDrawing } from "@/lib/client/axis/useAxis";
 import { clockText } from "@/lib/client/format/format";
 import { useDesk } from "./DeskContext";
 import { LaneLayer } from "./LaneLayer";
-import styles from "./lanes.module.css";
+import lanes from "./lanes.module.css";
+import styles from "./ruler.module.css";
 import { useSpanDrag } from "./useSpanDrag";
 
 /** Figures stand at least this far apart. */
@@ -17,9 +18,9 @@ export function SecondsRuler() {
   const { axis } = useDesk();
   const drag = useSpanDrag();
   return (
-    <section className={`${styles.ruler} ${styles.secondsRuler}`} aria-label="Seconds">
-      <div className={styles.gutter} />
-      <div className={styles.track} {...drag}>
+    <section className={styles.secondsRuler} aria-label="Seconds">
+      <div className={lanes.gutter} />
+      <div className={styles.time} {...drag}>
         <LaneLayer axis={axis}>
           <SecondMarks />
         </LaneLayer>

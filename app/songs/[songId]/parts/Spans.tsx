@@ -1,22 +1,24 @@
 "use client";
 
 import { useSyncExternalStore } from "react";
+import { drawnPx } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import type { PassageState } from "@/lib/client/hearing/passage/PassageHearer";
 import { usePassageState } from "@/lib/client/hearing/passage/usePassageHearer";
 import { useDesk } from "./DeskContext";
 import { LaneLayer } from "./LaneLayer";
-import styles from "./lanes.module.css";
+import styles from "./overLanes.module.css";
 
 /** The selected span, through all lanes, how far of a passage is heard, and the loop along their top. */
 export function Spans() {
   const { axis, player, selection, hearer } = useDesk();
   const { underWay } = usePassageState(hearer);
-  const { anchorSec, pxPerSec } = useDrawing(axis);
+  const drawing = useDrawing(axis);
+  const toPx = drawnPx(drawing);
   const { loop } = useSyncExternalStore(player.watch, player.now, player.now);
   const placed = (span: { startSec: number; endSec: number }) => ({
-    left: Math.round((span.startSec - anchorSec) * pxPerSec),
-    width: Math.max(2, Math.round((span.endSec - span.startSec) * pxPerSec)),
+    left: toPx(span.startSec),
+    width: Math.max(2, Math.round((span.endSec - span.startSec) * drawing.pxPerSec)),
   });
   return (
     <div className={styles.overlay} aria-hidden="true">

@@ -1,6 +1,7 @@
 "use client";
 
 import type { MouseEvent } from "react";
+import { drawnPx } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { LANE_WORDS } from "@/lib/lesson/comparisonWords";
@@ -27,9 +28,11 @@ export function LaneCover({ lane }: { lane: GuessLane }) {
 function Cover({ lane, stretch }: { lane: GuessLane; stretch: HeardStretch }) {
   const desk = useDesk();
   const { axis, grid, player } = desk;
-  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drawing = useDrawing(axis);
+  const { anchorSec, fromSec, toSec, pxPerSec } = drawing;
   const endSec = Math.min(stretch.endSec, player.durationSec);
-  const toPx = (sec: number) => Math.round((Math.min(toSec, Math.max(fromSec, sec)) - anchorSec) * pxPerSec);
+  const px = drawnPx(drawing);
+  const toPx = (sec: number) => px(Math.min(toSec, Math.max(fromSec, sec)));
   const left = toPx(stretch.startSec);
   const width = Math.max(2, toPx(endSec) - left);
   const words = useKeptName(axis, left, Math.max(0, width - WORDS_PX));

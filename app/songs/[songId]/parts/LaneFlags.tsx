@@ -1,5 +1,6 @@
 "use client";
 
+import { drawnPx } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import type { Presence } from "@/lib/contracts/sync";
 import { useDesk } from "./DeskContext";
@@ -15,7 +16,9 @@ export function LaneFlags({
   topOf?: (recordId: string | null) => number;
 }) {
   const { axis, opened } = useDesk();
-  const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
+  const drawing = useDrawing(axis);
+  const { fromSec, toSec } = drawing;
+  const toPx = drawnPx(drawing);
   return opened.others.map(({ clientId, user, cursor }) => {
     if (cursor?.lane !== lane || cursor.timeSec < fromSec || cursor.timeSec > toSec) return null;
     return (
@@ -23,7 +26,7 @@ export function LaneFlags({
         key={clientId}
         className={styles.flag}
         style={{
-          left: Math.round((cursor.timeSec - anchorSec) * pxPerSec),
+          left: toPx(cursor.timeSec),
           top: topOf?.(cursor.recordId) ?? 0,
         }}
       >

@@ -94,9 +94,12 @@ export function isGlides(value: unknown): value is HeardGlide[] {
   });
 }
 
+/** Signs of the name of a section or a passage. */
+export const LONGEST_NAME = 40;
+
 /** A letter or a name, without spaces around it. */
 export function isSectionLabel(value: unknown): value is string {
-  return typeof value === "string" && value === value.trim() && value !== "" && value.length <= 40;
+  return typeof value === "string" && value === value.trim() && value !== "" && value.length <= LONGEST_NAME;
 }
 
 /** A name without spaces around it, or none. */

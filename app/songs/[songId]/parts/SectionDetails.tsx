@@ -5,6 +5,7 @@ import controls from "@/app/parts/controls.module.css";
 import { showStretch } from "@/lib/client/axis/timeAxis";
 import { sectionName, sectionRepeats } from "@/lib/client/song/sectionWords";
 import type { ShownSection } from "@/lib/document/read/SongSnapshot";
+import { LONGEST_NAME } from "@/lib/document/records/guards";
 import { BassHere } from "./BassHere";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
@@ -80,7 +81,7 @@ function NameForm({ section }: { section: ShownSection }) {
         <input
           className={controls.input}
           value={name}
-          maxLength={40}
+          maxLength={LONGEST_NAME}
           autoComplete="off"
           onChange={(typed) => setName(typed.target.value)}
         />

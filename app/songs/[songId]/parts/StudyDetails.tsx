@@ -5,6 +5,7 @@ import controls from "@/app/parts/controls.module.css";
 import { showStretch } from "@/lib/client/axis/timeAxis";
 import { studyName } from "@/lib/client/song/studyWords";
 import type { ShownStudy } from "@/lib/document/read/SongSnapshot";
+import { LONGEST_NAME } from "@/lib/document/records/guards";
 import { BassHere } from "./BassHere";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
@@ -88,7 +89,7 @@ function NameForm({ study }: { study: ShownStudy }) {
           ref={field}
           className={controls.input}
           value={name}
-          maxLength={40}
+          maxLength={LONGEST_NAME}
           placeholder="Intro, turnaround"
           autoComplete="off"
           onChange={(typed) => setName(typed.target.value)}

@@ -5,11 +5,9 @@ import { studyName } from "@/lib/client/song/studyWords";
 import { typedBars } from "@/lib/client/song/typedBars";
 import { addStudies, editStudy, rubOutStudy, type StudyFields } from "@/lib/document/commands/studies";
 import type { ShownSection, ShownStudy } from "@/lib/document/read/SongSnapshot";
+import { LONGEST_NAME } from "@/lib/document/records/guards";
 import type { Desk } from "./DeskContext";
 import { selectedSection, selectedSpan, selectedStudy } from "./selection";
-
-/** A passage's name may be no longer. */
-const LONGEST_NAME = 40;
 
 const nameOfSection = (section: ShownSection) => sectionName(section).slice(0, LONGEST_NAME).trim();
 

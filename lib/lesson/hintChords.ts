@@ -1,10 +1,11 @@
 import { type Chord, parseHarte } from "@/lib/theory/harte";
 import type { Key } from "@/lib/theory/key";
+import { scaleOf } from "@/lib/theory/scale";
 import { parsePitchName } from "@/lib/theory/spelling";
 import { nearestPitch, withinOctave } from "@/lib/units/pitch";
 import type { Midi } from "@/lib/units/quantities";
+import type { Comparison } from "./Comparison";
 import { compareChords, thirdOf } from "./compareChords";
-import { scaleOf } from "./hintKeys";
 import { intervalWords } from "./intervalWords";
 
 /** What may be told of beside the chord itself; null or empty of what is not known, or covered itself. */
@@ -33,7 +34,7 @@ export function hintChords(answer: string, guess: string | null, about: AboutCho
     guessed && comparison ? towards(comparison, guessed, chord) : null,
     homeWords(chord, about.home),
     stepWords(chord, about.before),
-    chord.bass === "1" ? null : "The bass plays another note of the chord than its root.",
+    slashWords(chord),
     colourWords(chord),
   ].filter((hint) => hint !== null);
 }
@@ -62,7 +63,7 @@ function kindWords(chord: Chord): string {
   return `It sounds ${third}.`;
 }
 
-function towards(comparison: string, guess: Chord, answer: Chord): string {
+function towards(comparison: Comparison, guess: Chord, answer: Chord): string {
   switch (comparison) {
     case "bass":
       return "The chord is right: listen to the bass alone.";
@@ -83,8 +84,7 @@ function homeWords(chord: Chord, home: Key | null): string | null {
   if (!home) return null;
   const above = withinOctave(chord.rootPitchClass - parsePitchName(home.tonic).pitchClass);
   if ([0, 5, 7].includes(above)) return "Its root is that of the 1, the 4 or the 5.";
-  const scale = scaleOf(home);
-  if (!scale.includes(chord.rootPitchClass)) return "Its root lies outside home's scale.";
+  if (!scaleOf(home).includes(chord.rootPitchClass)) return "Its root lies outside home's scale.";
   return "Its root is in home's scale, and not that of the 1, the 4 or the 5.";
 }
 
@@ -95,6 +95,14 @@ function stepWords(chord: Chord, before: string | null): string | null {
   const step = nearestPitch(chord.rootPitchClass, last.rootPitchClass) - last.rootPitchClass;
   if (step === 0) return "The root stays that of the chord before.";
   return `From the chord before, the root goes ${intervalWords(step)} ${step > 0 ? "up" : "down"}.`;
+}
+
+/** Where the bass plays another note than the root. */
+function slashWords({ rootPitchClass, bassPitchClass, pitchClasses }: Chord): string | null {
+  if (bassPitchClass === rootPitchClass) return null;
+  return pitchClasses.includes(bassPitchClass)
+    ? "The bass plays another note of the chord than its root."
+    : "The bass plays a note that the chord has not.";
 }
 
 /** How many notes it has beyond a triad. */

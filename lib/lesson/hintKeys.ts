@@ -1,6 +1,5 @@
 import type { Key } from "@/lib/theory/key";
 import { parsePitchName } from "@/lib/theory/spelling";
-import { withinOctave } from "@/lib/units/pitch";
 import { compareKeys, tonicsApart } from "./compareKeys";
 
 /** The letters in the order in which their sharps come, from F on: their place says how many signs a scale has. */
@@ -52,11 +51,4 @@ function signsOf({ tonic, mode }: Key): number {
   const signs = FIFTHS.indexOf(letter) - 1 + 7 * alteration - (mode === "minor" ? RELATIVE_FIFTHS : 0);
   // Beyond seven signs a key is written by the other name of its tonic.
   return Math.abs(signs) <= 7 ? signs : signs > 0 ? signs - 12 : signs + 12;
-}
-
-/** The notes of home's scale, natural minor in minor keys. */
-export function scaleOf({ tonic, mode }: Key): number[] {
-  const { pitchClass } = parsePitchName(tonic);
-  const steps = mode === "major" ? [0, 2, 4, 5, 7, 9, 11] : [0, 2, 3, 5, 7, 8, 10];
-  return steps.map((step) => withinOctave(pitchClass + step));
 }

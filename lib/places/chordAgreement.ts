@@ -1,7 +1,6 @@
 import { parseHarte } from "@/lib/theory/harte";
-import { MAJOR_SCALE_SEMITONES } from "@/lib/theory/interval";
-import type { Key, Mode } from "@/lib/theory/key";
-import { parsePitchName } from "@/lib/theory/spelling";
+import { type Key, keyToWords } from "@/lib/theory/key";
+import { scaleOf } from "@/lib/theory/scale";
 import { midiToPitchClass } from "@/lib/units/pitch";
 import type { Midi } from "@/lib/units/quantities";
 import { type HeldSet, holdsWithin, type Neck } from "./neck";
@@ -114,12 +113,6 @@ function soundingMask(neck: Neck, spot: Spot): number {
   }, 0);
 }
 
-/** Steps of the scales from the tonic; the minor is the natural one. */
-const SCALES: Readonly<Record<Mode, readonly number[]>> = {
-  major: MAJOR_SCALE_SEMITONES,
-  minor: [0, 2, 3, 5, 7, 8, 10],
-};
-
 /** Whether the grip strings, as they are held, give a chord of three or more notes that all lie in home's scale. */
 export function isHomePosition({ fret, hold }: Spot, key: Key): boolean {
   const position = rotate(hold.set.chordMask, fret % 12);
@@ -128,12 +121,11 @@ export function isHomePosition({ fret, hold }: Spot, key: Key): boolean {
 
 const scaleMasks = new Map<string, number>();
 
-function scaleMaskOf({ tonic, mode }: Key): number {
-  const name = `${tonic} ${mode}`;
+function scaleMaskOf(key: Key): number {
+  const name = keyToWords(key);
   const known = scaleMasks.get(name);
   if (known !== undefined) return known;
-  const { pitchClass } = parsePitchName(tonic);
-  const mask = SCALES[mode].reduce((sum, step) => sum | (1 << ((pitchClass + step) % 12)), 0);
+  const mask = scaleOf(key).reduce((sum, pitchClass) => sum | (1 << pitchClass), 0);
   scaleMasks.set(name, mask);
   return mask;
 }

@@ -63,6 +63,14 @@ describe("hints at a chord", () => {
     expect(hintChords("E:7", "E:7", ALONE)).toEqual(HOLDS);
   });
 
+  it("tell a bass that is of the chord from one that is not", () => {
+    expect(hintChords("E:maj/3", null, ALONE)).toContain(
+      "The bass plays another note of the chord than its root.",
+    );
+    expect(hintChords("E:maj/2", null, ALONE)).toContain("The bass plays a note that the chord has not.");
+    expect(hintChords("E:maj", null, ALONE).join()).not.toContain("bass");
+  });
+
   it("tell apart the ways of the bass", () => {
     const first = (bass: number[]) => hintChords("A:min", null, { ...ALONE, bass })[0];
     expect(first([45, 45])).toBe("The bass stays on one note.");

@@ -1,3 +1,4 @@
+import { sameMembers } from "@/lib/instrument/sameMembers";
 import { type Chord, parseHarte } from "@/lib/theory/harte";
 import { withinOctave } from "@/lib/units/pitch";
 import type { PitchClass } from "@/lib/units/quantities";
@@ -14,12 +15,12 @@ const FIFTHS = [6, 7, 8];
 export function compareChords(guess: string, answer: string): Comparison {
   const [guessed, right] = [parseHarte(guess), parseHarte(answer)];
   if (!guessed || !right) return guessed === right ? "same" : "other";
-  const isSameSound = isSameSet(guessed.pitchClasses, right.pitchClasses);
+  const isSameSound = sameMembers(guessed.pitchClasses, right.pitchClasses);
   const isSameBass = guessed.bassPitchClass === right.bassPitchClass;
   if (guessed.rootPitchClass === right.rootPitchClass) {
     if (isSameSound && isSameBass) return guessed.rootName === right.rootName ? "same" : "enharmonic";
     if (isSameSound) return "bass";
-    return isSameSet(triadOf(guessed), triadOf(right)) ? "added" : "kind";
+    return sameMembers(triadOf(guessed), triadOf(right)) ? "added" : "kind";
   }
   if (isSameSound) return "sameNotes";
   if (isRelative(guessed, right) || isRelative(right, guessed)) return "relative";
@@ -48,8 +49,4 @@ function isRelative(minor: Chord, major: Chord): boolean {
     thirdOf(major) === "major" &&
     withinOctave(major.rootPitchClass - minor.rootPitchClass) === 3
   );
-}
-
-function isSameSet(some: readonly PitchClass[], others: readonly PitchClass[]): boolean {
-  return some.length === others.length && some.every((each) => others.includes(each));
 }

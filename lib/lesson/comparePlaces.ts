@@ -1,5 +1,6 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { effectiveMidi } from "@/lib/instrument/effectivePitch";
+import { sameMembers } from "@/lib/instrument/sameMembers";
 import type { Midi } from "@/lib/units/quantities";
 import type { Comparison } from "./Comparison";
 import { compareNotes } from "./compareNotes";
@@ -23,8 +24,8 @@ export function comparePlaces(
   copedent: Copedent,
   sounding: readonly Midi[] = pitchesOf(answer, copedent),
 ): Comparison {
-  const isSameStrings = isSameList(guess.strings, answer.strings);
-  const isSamePedals = isSameList(guess.changes, answer.changes);
+  const isSameStrings = sameMembers(guess.strings, answer.strings);
+  const isSamePedals = sameMembers(guess.changes, answer.changes);
   const isSameFret = guess.fret === answer.fret;
   const guessed = pitchesOf(guess, copedent);
   const notes = guessed.length > 0 && sounding.length > 0 ? compareNotes(guessed, sounding) : "other";
@@ -33,8 +34,4 @@ export function comparePlaces(
   if (isSameStrings && isSamePedals) return "fret";
   if (isSameStrings && isSameFret) return "pedals";
   return notes === "octave" ? "octave" : "other";
-}
-
-function isSameList<T>(some: readonly T[], others: readonly T[]): boolean {
-  return some.length === others.length && some.every((each) => others.includes(each));
 }

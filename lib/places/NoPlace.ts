@@ -1,3 +1,5 @@
+import { joinWords } from "./joinWords";
+
 /** Why notes have no place. */
 export interface NoPlace {
   /** The instrument, as a hand plays it, gives none at all; or it does, and locks leave none of them. */
@@ -6,8 +8,8 @@ export interface NoPlace {
   words: string;
 }
 
-/** @param list the locks that leave none, joined; @param count how many they are */
-export function lockedOut(list: string, count: number): NoPlace {
-  const which = count === 1 ? "That leaves" : "Together they leave";
-  return { because: "locks", words: `Locked: ${list}. ${which} no place for these notes.` };
+/** @param locks those that leave none, each in words */
+export function lockedOut(locks: readonly string[]): NoPlace {
+  const which = locks.length === 1 ? "That leaves" : "Together they leave";
+  return { because: "locks", words: `Locked: ${joinWords(locks)}. ${which} no place for these notes.` };
 }

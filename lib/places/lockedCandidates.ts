@@ -49,8 +49,8 @@ export function whyNone(
     return { because: "instrument", words };
   }
   const few = fewestLocks(locks, leavesNone);
-  const list = joinWords(few.map((lock) => lock.words));
+  const words = few.map((lock) => lock.words);
   if (few.some(({ fixed }) => fixed && !feetAndKneesCanHold(fixed.stages)))
-    return { because: "locks", words: `Locked: ${list}. Foot and knees cannot hold that.` };
-  return lockedOut(list, few.length);
+    return { because: "locks", words: `Locked: ${joinWords(words)}. Foot and knees cannot hold that.` };
+  return lockedOut(words);
 }

@@ -78,6 +78,5 @@ export function whyNoFingering(
   }
   const leavesNone = (some: readonly FingerLock[]) =>
     !places.some((place) => some.every((lock) => lock.keeps(place)));
-  const few = fewestLocks(locks, leavesNone);
-  return lockedOut(few.map(({ words }) => words).join(" and "), few.length);
+  return lockedOut(fewestLocks(locks, leavesNone).map(({ words }) => words));
 }

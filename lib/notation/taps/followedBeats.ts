@@ -12,7 +12,7 @@ const LOST_AT = 6;
  * Beats that follow taps where the tempo breathes: a straight line fitted about each beat, near taps weighing more, slips
  * hardly (locally weighted regression with bisquare weights, Cleveland 1979, J. Am. Stat. Assoc. 74).
  * @param taps counted, of two different beats at least
- * @returns time of each beat from that of the first tap to that of the last, ascending
+ * @returns time of each beat from that of the first tap to that of the last; where slips are many, not always ascending
  */
 export function followedBeats(taps: readonly CountedTap[]): Seconds[] {
   const last = Math.max(0, ...taps.map(({ beat }) => beat));

@@ -1,8 +1,7 @@
-import { readdir, readFile, rename } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
 import path from "node:path";
-import { build } from "esbuild";
 import { type BuildFiles, WORKER_PATH } from "@/lib/contracts/offline";
-import { StepError } from "./child";
+import { bundle } from "./bundle";
 
 /** Where the pages' server hands the service worker out from; git does not keep it. */
 export const OFFLINE_BUNDLE = `public${WORKER_PATH}`;
@@ -16,23 +15,10 @@ const KEPT_FILES = /\.(js|css|wasm)$|-latin-[\w-]+\.[\w-]+\.woff2$/;
  * @throws {StepError} with what the bundler says
  */
 export async function bundleOffline(folder: string): Promise<void> {
-  const out = path.join(folder, OFFLINE_BUNDLE);
-  await build({
-    entryPoints: [path.join(folder, "lib/client/offline/serviceWorker.ts")],
-    outfile: `${out}.new`,
-    bundle: true,
-    minify: true,
+  await bundle(folder, "lib/client/offline/serviceWorker.ts", path.join(folder, OFFLINE_BUNDLE), {
     format: "iife",
-    target: "es2022",
-    tsconfig: path.join(folder, "tsconfig.json"),
-    logLevel: "silent",
     define: { LIFTBOOK_BUILD: JSON.stringify(await buildFiles(folder)) },
-  }).catch((fault: unknown) => {
-    throw new StepError(
-      `Putting ${path.basename(out)} together failed: ${fault instanceof Error ? fault.message : fault}`,
-    );
   });
-  await rename(`${out}.new`, out);
 }
 
 /** The files of the pages' build, by the addresses they are handed out under. */

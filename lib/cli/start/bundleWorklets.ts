@@ -1,8 +1,6 @@
-import { mkdir, rename } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { build } from "esbuild";
-import { StepError } from "./child";
+import { bundle } from "./bundle";
 
 /** What is put together for the audio thread, and where the pages' server hands it out from; git does not keep it. */
 export const WORKLETS = [
@@ -12,33 +10,18 @@ export const WORKLETS = [
 
 /**
  * Puts the audio thread's code together: of each processor one file with all that it imports, as `audioWorklet.addModule`
- * takes it. Takes some tens of milliseconds, so it is made anew at every start.
+ * takes it, made anew at every start.
  * @param folder Liftbook's own folder
  * @throws {StepError} with what the bundler says
  */
 export async function bundleWorklets(folder: string): Promise<void> {
-  for (const { entry, bundle } of WORKLETS) await bundleWorklet(folder, entry, path.join(folder, bundle));
+  for (const worklet of WORKLETS)
+    await bundleWorklet(folder, worklet.entry, path.join(folder, worklet.bundle));
 }
 
 /** Puts one processor together. @param out the file to write @throws {StepError} with what the bundler says */
 export async function bundleWorklet(folder: string, entry: string, out: string): Promise<void> {
-  await mkdir(path.dirname(out), { recursive: true });
-  await build({
-    entryPoints: [path.join(folder, entry)],
-    outfile: `${out}.new`,
-    bundle: true,
-    minify: true,
-    format: "esm",
-    target: "es2022",
-    tsconfig: path.join(folder, "tsconfig.json"),
-    logLevel: "silent",
-  }).catch((fault: unknown) => {
-    throw new StepError(
-      `Putting ${path.basename(out)} together failed: ${fault instanceof Error ? fault.message : fault}`,
-    );
-  });
-  // Whole or not at all: a server that runs beside may be handing it out.
-  await rename(`${out}.new`, out);
+  await bundle(folder, entry, out, { format: "esm" });
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url))

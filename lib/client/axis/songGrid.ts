@@ -1,5 +1,6 @@
 import { type Bar, type BeatGrid, beatToSeconds, gridBars, secondsToBeat } from "@/lib/notation/barGrid";
 import type { Seconds } from "@/lib/units/quantities";
+import { firstThat } from "./firstThat";
 
 /** The beat grid of a song with its bars, ready to be looked up. */
 export interface SongGrid extends BeatGrid {
@@ -58,14 +59,7 @@ export function stepBeat(grid: BeatGrid, timeSec: Seconds, direction: -1 | 1, pa
 /** The bar in which a time lies; null before the first beat. */
 export function barAt(grid: SongGrid, timeSec: Seconds): Bar | null {
   const { bars } = grid;
-  let low = 0;
-  let high = bars.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (bars[middle]!.startSec <= timeSec + 1e-6) low = middle + 1;
-    else high = middle;
-  }
-  return bars[low - 1] ?? null;
+  return bars[firstThat(bars.length, (at) => bars[at]!.startSec > timeSec + 1e-6) - 1] ?? null;
 }
 
 /** The bar that one means by a time: where it lies, or the next where more than half of it has gone by, or it is a pickup. */

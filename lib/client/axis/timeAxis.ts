@@ -12,7 +12,7 @@ export interface TimeAxis {
 }
 
 /** Closest look: a beat at 120 a minute is then 400 px wide. */
-export const MAX_PX_PER_SEC = 800;
+const MAX_PX_PER_SEC = 800;
 
 /** Where a time lies, in pixels from the left edge; outside 0..widthPx when out of view. */
 export function secToPx(axis: TimeAxis, timeSec: Seconds): number {

@@ -1,4 +1,5 @@
 import type { Seconds } from "@/lib/units/quantities";
+import { firstThat } from "./firstThat";
 
 interface Lasting {
   startSec: Seconds;
@@ -14,7 +15,7 @@ const ends = new WeakMap<readonly Lasting[], Float64Array>();
  */
 export function withinStretch<L extends Lasting>(list: readonly L[], fromSec: Seconds, toSec: Seconds): L[] {
   const latest = ends.get(list) ?? latestEnds(list);
-  const first = firstFrom(latest, (sec) => sec >= fromSec);
+  const first = firstThat(latest.length, (at) => latest[at]! >= fromSec);
   const found: L[] = [];
   for (let at = first; at < list.length && list[at]!.startSec <= toSec; at++)
     if (list[at]!.endSec >= fromSec) found.push(list[at]!);
@@ -23,14 +24,7 @@ export function withinStretch<L extends Lasting>(list: readonly L[], fromSec: Se
 
 /** How many of a list in order of its starts begin before a time. */
 export function countBefore(list: readonly Pick<Lasting, "startSec">[], timeSec: Seconds): number {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (list[middle]!.startSec < timeSec) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstThat(list.length, (at) => list[at]!.startSec >= timeSec);
 }
 
 function latestEnds(list: readonly Lasting[]): Float64Array {
@@ -42,16 +36,4 @@ function latestEnds(list: readonly Lasting[]): Float64Array {
   }
   ends.set(list, latest);
   return latest;
-}
-
-/** The first place from which on all hold, of values that grow. */
-function firstFrom(values: Float64Array, holds: (value: number) => boolean): number {
-  let low = 0;
-  let high = values.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (holds(values[middle]!)) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }

@@ -1,11 +1,11 @@
 import { Watched } from "../watched/Watched";
 
 /** The lanes that can be folded away. */
-export const FOLDABLE = ["sections", "record", "changes", "bass", "heard", "part"] as const;
+const FOLDABLE = ["sections", "record", "changes", "bass", "heard", "part"] as const;
 export type FoldableLane = (typeof FOLDABLE)[number];
 
 /** What the ruler counts in. */
-export const RULERS = ["bars", "seconds", "both"] as const;
+const RULERS = ["bars", "seconds", "both"] as const;
 export type RulerKind = (typeof RULERS)[number];
 
 export interface LanesShown {

@@ -1,5 +1,6 @@
 import type { BeatGrid } from "@/lib/notation/barGrid";
 import type { Hertz } from "@/lib/units/quantities";
+import { firstThat } from "../axis/firstThat";
 import { ClickSounder } from "./ClickSounder";
 
 /** A stretch of the record, in its frames: the first included, the last not. */
@@ -47,7 +48,8 @@ export class BeatClicks {
     if (heard <= 0) return;
     let passed = 0;
     for (const [from, to] of stretches) {
-      for (let index = this.firstFrom(from); (this.frames[index] ?? Infinity) < to; index += 1) {
+      const first = firstThat(this.frames.length, (at) => this.frames[at]! >= from);
+      for (let index = first; (this.frames[index] ?? Infinity) < to; index += 1) {
         const share = (passed + this.frames[index]! - from) / heard;
         const isFirst = this.known.inBar[index] === 1;
         this.sounder.begin(isFirst, Math.min(count - 1, offset + Math.floor(share * (count - offset))));
@@ -62,16 +64,5 @@ export class BeatClicks {
     this.waiting = this.waiting.filter(({ inFrames }) => inFrames >= count);
     for (const each of this.waiting) each.inFrames -= count;
     this.sounder.addTo(into, count);
-  }
-
-  /** The first beat at a frame or after it. */
-  private firstFrom(frame: number): number {
-    let [low, high] = [0, this.frames.length];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (this.frames[middle]! < frame) low = middle + 1;
-      else high = middle;
-    }
-    return low;
   }
 }

@@ -32,6 +32,11 @@ export function withinOctave(semitones: Semitones): PitchClass {
   return ((semitones % 12) + 12) % 12;
 }
 
+/** The lowest pitch of a class that does not lie below another whole pitch. */
+export function lowestPitch(pitchClass: PitchClass, from: Midi): Midi {
+  return from + midiToPitchClass(pitchClass - from);
+}
+
 /** The pitch of a class that lies nearest to another whole pitch; of two as near, the lower. */
 export function nearestPitch(pitchClass: PitchClass, to: Midi): Midi {
   const up = midiToPitchClass(pitchClass - to);

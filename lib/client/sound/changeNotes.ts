@@ -2,7 +2,7 @@ import { bassPluck } from "@/lib/synth/bass";
 import { strumPlucks } from "@/lib/synth/strum";
 import type { BankNote } from "@/lib/synth/VoiceBank";
 import { parseHarte } from "@/lib/theory/harte";
-import { midiToPitchClass } from "@/lib/units/pitch";
+import { lowestPitch } from "@/lib/units/pitch";
 import type { Cents, Midi, Seconds } from "@/lib/units/quantities";
 
 /** A stretch with one chord, in Harte's syntax. */
@@ -32,8 +32,8 @@ export function changeNotes(
 ): BankNote[] {
   const chord = readChord(change.label);
   if (!chord) return [];
-  const bass = lowest(chord.bassPitchClass, BASS_FROM_MIDI);
-  const midis = chord.pitchClasses.map((each) => lowest(each, CHORD_FROM_MIDI)).sort((a, b) => a - b);
+  const bass = lowestPitch(chord.bassPitchClass, BASS_FROM_MIDI);
+  const midis = chord.pitchClasses.map((each) => lowestPitch(each, CHORD_FROM_MIDI)).sort((a, b) => a - b);
   return strokesSec.flatMap((startSec, at) => {
     const endSec = Math.max(startSec + GAP_SEC, (strokesSec[at + 1] ?? change.endSec) - GAP_SEC);
     const plucks = [
@@ -81,9 +81,4 @@ function readChord(label: string) {
   } catch {
     return null;
   }
-}
-
-/** The lowest note of a pitch class that is not below another note. */
-function lowest(pitchClass: number, fromMidi: Midi): Midi {
-  return fromMidi + ((pitchClass - midiToPitchClass(fromMidi) + 12) % 12);
 }

@@ -1,5 +1,6 @@
 import type { BankNote } from "@/lib/synth/VoiceBank";
 import { parsePitchName } from "@/lib/theory/spelling";
+import { lowestPitch } from "@/lib/units/pitch";
 import type { Cents, Midi } from "@/lib/units/quantities";
 
 /** E2: the drone's lowest note lies in the octave from here. */
@@ -15,7 +16,7 @@ const ATTACK_SEC = 0.35;
 /** A drone on home that sounds until it is told to stop. @param tonic as spelled, as in `Bb` */
 export function droneNotes(tonic: string, tuningCents: Cents): BankNote[] {
   const { pitchClass } = parsePitchName(tonic);
-  const lowest = FROM_MIDI + ((pitchClass - (FROM_MIDI % 12) + 12) % 12);
+  const lowest = lowestPitch(pitchClass, FROM_MIDI);
   return VOICES.map(({ semitones, level }) => ({
     id: `${tonic} ${tuningCents} ${semitones}`,
     timbre: "drone",

@@ -28,6 +28,7 @@ interface Rising {
  */
 export class RecordVoice {
   private readonly decks: readonly Deck[];
+  private readonly stretch: Stretch;
   private sounding: Deck | null = null;
   private falling: { deck: Deck; framesLeft: number } | null = null;
   private rising: Rising | null = null;
@@ -54,8 +55,6 @@ export class RecordVoice {
     this.clicks = new BeatClicks(samples.rateHz);
   }
 
-  private readonly stretch: Stretch;
-
   /** Carries a command out. */
   obey(command: PlaybackCommand): void {
     switch (command.kind) {
@@ -65,7 +64,7 @@ export class RecordVoice {
         this.jump(this.frameOf(command.sec), command.isCountedIn);
         break;
       case "pause":
-        this.stop(command.sec === null ? this.heardFrame() : this.frameOf(command.sec));
+        this.stop(this.frameOf(command.sec));
         break;
       case "seek":
         this.isEnded = false;

@@ -20,8 +20,8 @@ export type LoopManner = Pick<
 export type PlaybackCommand =
   /** From a second on; counted in where that is wanted and beats are known. */
   | { kind: "play"; sec: Seconds; isCountedIn: boolean }
-  /** Stops, and stands at a second; where it is heard, unless one is given. */
-  | { kind: "pause"; sec: Seconds | null }
+  /** Stops, and stands at a second. */
+  | { kind: "pause"; sec: Seconds }
   /** Goes on from another second. */
   | { kind: "seek"; sec: Seconds }
   | { kind: "pace"; pace: Pace }

@@ -12,7 +12,7 @@ export interface LoudLoop {
 }
 
 /** Level from which output counts as loud: root mean square against full scale. */
-export const LOUD_DBFS = -20;
+const LOUD_DBFS = -20;
 /** Loud looping after which the page says so. */
 export const CAUTION_AFTER_SEC = 15 * 60;
 

@@ -8,6 +8,6 @@ export function drawOverview(canvas: HTMLCanvasElement, peaks: RecordPeaks | nul
   if (!peaks || scale === null) return;
   const columnSec = peaks.head.frameCount / peaks.head.sampleRateHz / canvas.width;
   const bars = waveBars(peaks, 0, columnSec, canvas.width);
-  const places = { firstPx: 0, stepPx: 1, barPx: 1 };
+  const places = { stepPx: 1, barPx: 1 };
   drawWave(canvas, bars, places, { loudest: loudestOf(peaks), colour: getComputedStyle(canvas).color });
 }

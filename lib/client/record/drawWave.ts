@@ -5,7 +5,6 @@ const FILLED = 0.9;
 
 /** How bars stand, in pixels of the canvas. */
 export interface BarPlaces {
-  firstPx: number;
   stepPx: number;
   barPx: number;
 }
@@ -14,7 +13,7 @@ export interface BarPlaces {
 export function drawWave(
   canvas: HTMLCanvasElement,
   { pairs }: WaveBars,
-  { firstPx, stepPx, barPx }: BarPlaces,
+  { stepPx, barPx }: BarPlaces,
   { loudest, colour }: { loudest: number; colour: string },
 ): void {
   const pen = canvas.getContext("2d");
@@ -28,7 +27,7 @@ export function drawWave(
   for (let bar = 0; 2 * bar < pairs.length; bar++) {
     const top = Math.round(middle - pairs[2 * bar + 1]! * unit);
     const bottom = Math.round(middle - pairs[2 * bar]! * unit);
-    pen.rect(Math.round(firstPx + bar * stepPx), top, barPx, Math.max(1, bottom - top));
+    pen.rect(Math.round(bar * stepPx), top, barPx, Math.max(1, bottom - top));
   }
   pen.fill();
 }

@@ -42,7 +42,7 @@ export function useWaveform(
     const scale = fitCanvas(drawn, widthPx, heightPx);
     if (scale === null) return;
     const bars = waveBars(peaks, first * barSec, barSec, end - first);
-    const places = { firstPx: 0, stepPx: STEP_PX * scale, barPx: Math.round(BAR_PX * scale) };
+    const places = { stepPx: STEP_PX * scale, barPx: Math.round(BAR_PX * scale) };
     drawWave(drawn, bars, places, { loudest, colour });
   }, [canvas, axis, peaks, loudest, anchorSec, fromSec, toSec, pxPerSec]);
 

@@ -64,7 +64,7 @@ describe("a record that is played from memory", () => {
     const voice = await opened();
     tell(voice, play(2));
     listen(voice, RATE_HZ / 2);
-    tell(voice, { kind: "pause", sec: null });
+    tell(voice, { kind: "pause", sec: voice.now().sec });
     const after = listen(voice, RATE_HZ / 10);
     expect(after.left.subarray(500).every((sample) => sample === 0)).toBe(true);
     expect(voice.now()).toMatchObject({ isPlaying: false, isSounding: false, sec: 2.5 });

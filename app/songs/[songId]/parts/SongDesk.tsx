@@ -56,12 +56,15 @@ function stageOf(hearing: HearingStatus | null): string {
   return hearing ? `${hearing.runId} ${hearing.state} ${hearing.step}` : "";
 }
 
+/** Whether a note lies under a cover, or reaches there. */
+function isUnder(covered: readonly HeardStretch[], note: HeardStretch): boolean {
+  return covered.some(({ startSec, endSec }) => note.endSec > startSec && note.startSec < endSec);
+}
+
 /** The band's notes but for those that are covered. */
 function bandSeen(band: BandNotes["shown"], covered: readonly HeardStretch[]): BandNotes["shown"] {
   if (covered.length === 0 || band === null) return band;
-  const isCovered = (note: HeardStretch) =>
-    covered.some(({ startSec, endSec }) => note.endSec > startSec && note.startSec < endSec);
-  return band.filter((note) => !isCovered(note));
+  return band.filter((note) => !isUnder(covered, note));
 }
 
 function OpenDesk({
@@ -79,7 +82,7 @@ function OpenDesk({
 }) {
   const [axis] = useState(() => new AxisStore(page.durationSec));
   const [snap] = useState(() => new SnapStore());
-  const [selection, setSelection] = useState<Selection>(null);
+  const [selected, setSelection] = useState<Selection>(null);
   const [typing, setTyping] = useState<string | null>(null);
   const [run, setRun] = useState<Desk["run"]>(null);
   const [triedChord, setTriedChord] = useState<string | null>(null);
@@ -107,6 +110,9 @@ function OpenDesk({
     [whole, page.me.id, page.role],
   );
   const written = covered.song;
+  // A note of the band stands in no song: one that was selected before it was covered would still be told of.
+  const isHidden = selected?.kind === "band" && isUnder(covered.stretches.heard, selected.note);
+  const selection = isHidden ? null : selected;
   const guitar = useGuitar(written);
   const { read, shownOn, copedent } = guitar;
   const song = useMemo(() => ({ ...written, part: read.part }), [written, read]);

@@ -9,6 +9,7 @@ import { inkBassNotes } from "@/lib/document/commands/bass";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkGrid, inkTuning } from "@/lib/document/commands/whole";
 import type { RecordBase } from "@/lib/document/records/records";
+import { usualMeter } from "@/lib/notation/beats/meter";
 import { CoverNote } from "./CoverNote";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
@@ -41,7 +42,7 @@ export function Steps() {
         {gridRecord && grid ? (
           <>
             {Math.round(grid.tempoBpm)} bpm, {gridSure ? `in pencil, ${gridSure}` : sureWords(gridRecord)}.
-            {[divisionWords(grid.beatsPerBar, gridRecord.division), freeWords(gridRecord, grid)].map(
+            {[divisionWords(usualMeter(grid), gridRecord.division), freeWords(gridRecord, grid)].map(
               (words) => (words ? ` ${words}` : ""),
             )}
           </>

@@ -66,6 +66,8 @@ test("lanes fold, count and follow fingers as one likes, and nothing stays behin
   await test.step("two fingers zoom and scroll, one that stays selects", async () => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.keyboard.press("Escape");
+    // The rulers stay as lanes scroll, and may lie over it.
+    await laneOf(page, "Record").evaluate((lane) => lane.scrollIntoView({ block: "center" }));
     const record = (await laneOf(page, "Record").boundingBox())!;
     const y = record.y + 40;
     const change = await changeAt(page, 180);

@@ -1,13 +1,12 @@
 "use client";
 
-import { type PointerEvent, useCallback, useEffect, useRef, useSyncExternalStore } from "react";
+import { type PointerEvent, useCallback, useEffect, useRef } from "react";
 import { settleAxis, type TimeAxis, viewSec } from "@/lib/client/axis/timeAxis";
 import { useAxisMoves } from "@/lib/client/axis/useAxis";
 import { useElementWidth } from "@/lib/client/axis/useElementWidth";
 import { clockText, printed } from "@/lib/client/format/format";
-import { drawOverview } from "@/lib/client/record/drawOverview";
 import { usePeaks } from "@/lib/client/record/PeaksContext";
-import { shownTheme, watchTheme } from "@/lib/client/theme/theme";
+import { useOverview } from "@/lib/client/record/useOverview";
 import { useDesk } from "./DeskContext";
 import { StripSections } from "./StripSections";
 import { StripStudies } from "./StripStudies";
@@ -16,21 +15,13 @@ import styles from "./strip.module.css";
 /** The whole song at a glance: what is in view, where the playhead is. Click or drag to move the lanes there. */
 export function SongStrip() {
   const { axis, player, page } = useDesk();
-  const peaks = usePeaks();
-  const theme = useSyncExternalStore(watchTheme, shownTheme, () => "paper" as const);
   const strip = useRef<HTMLDivElement>(null);
-  const canvas = useRef<HTMLCanvasElement>(null);
+  const picture = useRef<HTMLDivElement>(null);
+  useOverview(picture, usePeaks(), page.durationSec);
   const view = useRef<HTMLDivElement>(null);
   const head = useRef<HTMLDivElement>(null);
   const share = (sec: number) => `${(sec / Math.max(page.durationSec, 0.001)) * 100}%`;
 
-  const draw = useCallback(() => {
-    if (canvas.current && theme) drawOverview(canvas.current, peaks);
-  }, [peaks, theme]);
-  useEffect(() => {
-    draw();
-    return peaks?.watch(draw);
-  }, [draw, peaks]);
   const widthPx = useRef(0);
 
   // Both are only moved along, by whole pictures of their own: the strip below is not drawn again for them.
@@ -58,9 +49,8 @@ export function SongStrip() {
       widthPx.current = px;
       placeView(axis.now());
       placeHead(player.timeSec);
-      draw();
     },
-    [axis, player, placeView, placeHead, draw],
+    [axis, player, placeView, placeHead],
   );
   useElementWidth(strip, measure);
 
@@ -83,7 +73,7 @@ export function SongStrip() {
           }}
           onPointerMove={(event) => event.buttons > 0 && show(event)}
         >
-          <canvas className={styles.canvas} ref={canvas} />
+          <div className={styles.wave} ref={picture} aria-hidden="true" />
         </div>
         <StripSections share={share} />
         <HomeMarks share={share} />

@@ -1,0 +1,63 @@
+import { type RefObject, useEffect } from "react";
+import type { Seconds } from "@/lib/units/quantities";
+import { watchTheme } from "../theme/theme";
+import type { RecordPeaks } from "./RecordPeaks";
+import { waveBars } from "./waveBars";
+
+/** As many as a wide screen has pixels, about. */
+const COLUMNS = 2048;
+
+/**
+ * Has wavesurfer.js draw the whole record into an element, in the element's own `color`, anew when finer peaks have come, with the
+ * theme and with its size. It is given the peaks, and neither plays nor seeks. It is fetched with the first picture.
+ * @param durationSec of the record, more than 0
+ */
+export function useOverview(
+  element: RefObject<HTMLElement | null>,
+  peaks: RecordPeaks | null,
+  durationSec: Seconds,
+): void {
+  useEffect(() => {
+    const container = element.current;
+    if (!container || !peaks) return;
+    const leaving = new AbortController();
+    const whole = () => columnsOf(peaks, durationSec);
+    const colour = () => getComputedStyle(container).color;
+    import("wavesurfer.js").then(({ default: WaveSurfer }) => {
+      if (leaving.signal.aborted) return;
+      const picture = WaveSurfer.create({
+        container,
+        height: "auto",
+        peaks: whole(),
+        duration: durationSec,
+        waveColor: colour(),
+        progressColor: colour(),
+        cursorWidth: 0,
+        normalize: true,
+        barHeight: 0.9,
+        interact: false,
+        hideScrollbar: true,
+      });
+      const stopPeaks = peaks.watch(() => picture.setOptions({ peaks: whole(), duration: durationSec }));
+      const stopTheme = watchTheme(() =>
+        picture.setOptions({ waveColor: colour(), progressColor: colour() }),
+      );
+      leaving.signal.addEventListener("abort", () => {
+        stopPeaks();
+        stopTheme();
+        picture.destroy();
+      });
+    }, leaveUndrawn);
+    return () => leaving.abort();
+  }, [element, peaks, durationSec]);
+}
+
+/** Highest and lowest samples of each column, -1 to 1, as two channels of which one is drawn up and one down. */
+function columnsOf(peaks: RecordPeaks, durationSec: Seconds): Float32Array[] {
+  const { pairs } = waveBars(peaks, 0, durationSec / COLUMNS, COLUMNS);
+  const of = (edge: 0 | 1) => Float32Array.from({ length: COLUMNS }, (_, at) => pairs[2 * at + edge]! / 127);
+  return [of(1), of(0)];
+}
+
+/** Without a connection the part may not be had: the strip works without its picture. */
+function leaveUndrawn(): void {}

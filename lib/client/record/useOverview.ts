@@ -38,7 +38,7 @@ export function useOverview(
         interact: false,
         hideScrollbar: true,
       });
-      const stopPeaks = peaks.watch(() => picture.setOptions({ peaks: whole(), duration: durationSec }));
+      const stopPeaks = peaks.watch(() => void picture.load("", whole(), durationSec).catch(leaveUndrawn));
       const stopTheme = watchTheme(() =>
         picture.setOptions({ waveColor: colour(), progressColor: colour() }),
       );
@@ -59,5 +59,5 @@ function columnsOf(peaks: RecordPeaks, durationSec: Seconds): Float32Array[] {
   return [of(1), of(0)];
 }
 
-/** Without a connection the part may not be had: the strip works without its picture. */
+/** What draws it cannot be had, or the page was left meanwhile: the strip works without its picture. */
 function leaveUndrawn(): void {}

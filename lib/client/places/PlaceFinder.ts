@@ -4,7 +4,7 @@ import type { GripsQuestion, GripWay } from "../song/otherGrips";
 import type { PlacesInstead } from "../song/partOnGuitar";
 import type { PlacedPassage } from "../song/placePassage";
 import { type BenchAnswer, type BenchQuestion, narrowed } from "./benchPlaces";
-import { PlacesAnswerer } from "./PlacesAnswerer";
+import type { PlacesAnswerer } from "./PlacesAnswerer";
 import type { PassageQuestion, PlacesAnswer, PlacesMessage, PlacesOrder, PlacesWord } from "./placesMessages";
 
 /** Told how far an order is, 0 to 1. */
@@ -33,14 +33,15 @@ function startWorker(): Worker {
 /**
  * Finds places off the page's thread: for the notes on the bench, for a passage as a whole, and for a part that goes to another
  * guitar. The worker is started when it is first wanted, or is to be warm by then; where a browser cannot start one, the page
- * reckons itself.
+ * fetches the search and reckons itself.
  */
 export class PlaceFinder {
   private worker: Worker | null = null;
   private canStart = true;
   /** In the order in which they were given, which is that of the answers. */
   private waiting: Waiting[] = [];
-  private readonly own = new PlacesAnswerer();
+  /** The page's own, where no worker can be had. */
+  private own: Promise<PlacesAnswerer> | null = null;
   /** What a worker that is started anew is warmed up on. */
   private warmOn: Copedent | null = null;
 
@@ -55,13 +56,6 @@ export class PlaceFinder {
       throw reason;
     });
     signal?.throwIfAborted();
-    if (word.kind === "bench") return word.answer;
-    throw faultOf(word);
-  }
-
-  /** The same at once, on the page's own thread, where one cannot wait. */
-  benchNow(question: BenchQuestion): BenchAnswer {
-    const word = this.own.answer({ kind: "bench", question });
     if (word.kind === "bench") return word.answer;
     throw faultOf(word);
   }
@@ -156,11 +150,24 @@ export class PlaceFinder {
   private give(waiting: Waiting): void {
     if (!this.worker && this.canStart) this.worker = this.begin();
     if (!this.worker) {
-      waiting.settle(this.own.answer(waiting.order));
+      this.giveOwn(waiting);
       return;
     }
     this.waiting.push(waiting);
     this.post(waiting.order);
+  }
+
+  /** Has the page itself answer. */
+  private giveOwn({ order, settle, stop }: Waiting): void {
+    this.own ??= import("./PlacesAnswerer").then(({ PlacesAnswerer }) => new PlacesAnswerer());
+    this.own.then(
+      (own) => settle(own.answer(order)),
+      () => {
+        // The next one fetches it anew.
+        this.own = null;
+        stop(new Error("The search for places could not be fetched. Nothing was changed; try again."));
+      },
+    );
   }
 
   private post(message: PlacesMessage): void {
@@ -178,7 +185,7 @@ export class PlaceFinder {
         const left = this.waiting;
         this.canStart = false;
         this.close();
-        for (const each of left) each.settle(this.own.answer(each.order));
+        for (const each of left) this.giveOwn(each);
       };
       return worker;
     } catch {

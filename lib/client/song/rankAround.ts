@@ -61,8 +61,3 @@ export function placesToShow(ranked: readonly RankedPlace[], count: number): Ran
   const rest = ranked.filter((place) => !place.standsOut);
   return [...standing, ...rest].slice(0, count).sort((a, b) => a.cost - b.cost);
 }
-
-/** Ease against the easiest place, 0 to 100: each two points of cost halve it. */
-export function easeOf(place: Pick<RankedPlace, "cost">, easiest: Pick<RankedPlace, "cost">): number {
-  return Math.round(100 * 2 ** (-(place.cost - easiest.cost) / 2));
-}

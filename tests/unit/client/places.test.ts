@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { pitchNear } from "@/lib/client/song/pitchNear";
-import { easeOf, placesToShow, rankAround } from "@/lib/client/song/rankAround";
+import { easeOf } from "@/lib/client/song/placeEase";
+import { placesToShow, rankAround } from "@/lib/client/song/rankAround";
 import { WantedPitchError, wantedPitches } from "@/lib/client/song/wantedPitches";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
 import { E9 } from "@/lib/instrument/copedents/e9";

@@ -4,13 +4,13 @@ import { useEffect, useMemo } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
-import type { BenchAnswer, BenchQuestion } from "@/lib/client/places/benchPlaces";
+import type { BenchQuestion } from "@/lib/client/places/benchPlaces";
 import { placeLocksOf } from "@/lib/client/places/HeldLocks";
 import { wordsOf } from "@/lib/client/requests/request";
 import { partAround } from "@/lib/client/song/partAround";
 import { pitchNear } from "@/lib/client/song/pitchNear";
+import { easeOf } from "@/lib/client/song/placeEase";
 import type { PassageWay } from "@/lib/client/song/placePassage";
-import { easeOf } from "@/lib/client/song/rankAround";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
 import { nextWords } from "@/lib/client/song/wayWords";
 import { useTrialState } from "@/lib/client/sound/useSteel";
@@ -36,6 +36,7 @@ import { fieldsOf, placeKey } from "./placeFields";
 import { keyAt } from "./selection";
 import { useBenchPlaces } from "./useBenchPlaces";
 import { useOfferedPlaces } from "./useOfferedPlaces";
+import { useSettled } from "./useSettled";
 
 const SHOWN = 8;
 
@@ -110,15 +111,15 @@ function NotesBench() {
   const found = useBenchPlaces(question, about);
   const { places: shown, whyNone } = found.shown;
   /** How what was handed here goes on from a place, through its glides. */
-  const wayFrom = (place: RankedPlace, { places, ways }: BenchAnswer = found.shown): PassageWay | null =>
-    ways[places.findIndex((each) => placeKey(each) === placeKey(place))] ?? null;
+  const wayFrom = (place: RankedPlace): PassageWay | null =>
+    found.shown.ways[shown.findIndex((each) => placeKey(each) === placeKey(place))] ?? null;
 
   /** @returns whether it was written */
-  function choose(place: RankedPlace, answer?: BenchAnswer): boolean {
+  function choose(place: RankedPlace): boolean {
     const fields = fieldsOf(place);
     let isWritten = true;
     if (isHandedHere) {
-      const way = wayFrom(place, answer);
+      const way = wayFrom(place);
       isWritten =
         way !== null &&
         desk.writePart(
@@ -151,11 +152,10 @@ function NotesBench() {
   });
 
   /** @returns whether it was written */
-  function takeEasiest(): boolean {
-    const answer = found.now();
-    const [easiest] = answer.places;
-    return easiest !== undefined && mayWritePart && choose(easiest, answer);
-  }
+  const takeEasiest = useSettled(found, about, () => {
+    const [easiest] = shown;
+    return easiest !== undefined && mayWritePart && choose(easiest);
+  });
 
   const isChosen = (place: RankedPlace) =>
     event !== null &&

@@ -14,7 +14,7 @@ export function NotesField({
   text: string;
   onType: (text: string) => void;
   /** Takes the easiest place. @returns whether it was written, so that one may go back */
-  onTake: () => boolean;
+  onTake: () => Promise<boolean>;
 }) {
   const { isNaming, setNaming } = useDesk();
   const hintId = useId();
@@ -39,7 +39,7 @@ export function NotesField({
     if (event.nativeEvent.isComposing) return;
     if (event.key === "Enter") {
       event.preventDefault();
-      if (onTake()) goBack();
+      void onTake().then((isWritten) => isWritten && goBack());
     } else if (event.key === "Escape") {
       event.preventDefault();
       onType("");

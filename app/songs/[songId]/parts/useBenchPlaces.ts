@@ -11,8 +11,6 @@ export interface BenchPlaces {
   isWaiting: boolean;
   /** Why there is no answer, in words. */
   fault: string | null;
-  /** The answer at once, where one cannot wait. */
-  now(): BenchAnswer;
 }
 
 /**
@@ -47,9 +45,5 @@ export function useBenchPlaces(question: BenchQuestion | null, about: string): B
     shown: question !== null && known?.about === about ? known.answer : NOTHING,
     isWaiting: !isSettled && fault === null,
     fault,
-    now: () => {
-      if (question === null) return NOTHING;
-      return known?.question === question ? known.answer : placeFinder().benchNow(question);
-    },
   };
 }

@@ -37,6 +37,13 @@ test("lanes fold, count and follow fingers as one likes, and nothing stays behin
   const songUrl = await addAndOpen(page, testRecording());
   await waitForPencil(page);
   const meters = await context.newCDPSession(page);
+  const drawnPixels = (canvas: HTMLCanvasElement) =>
+    canvas
+      .getContext("2d")!
+      .getImageData(0, 0, canvas.width, canvas.height)
+      .data.filter((value) => value > 0).length;
+  const whole = page.getByRole("img", { name: "The whole song" }).locator("canvas").first();
+  await expect.poll(() => whole.evaluate(drawnPixels)).toBeGreaterThan(1000);
 
   await test.step("a folded lane keeps its name alone, also the next time, and opens for what is taken in hand", async () => {
     const open = (await laneOf(page, "Part").boundingBox())!.height;

@@ -1,21 +1,25 @@
 import type * as Y from "yjs";
 import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
+import { keepFromCovers } from "@/lib/document/commands/underCovers";
+import type { Reader } from "@/lib/document/read/coverSong";
 import { createUndo, type SongUndo } from "@/lib/document/undo";
 
 /** Runs commands on the shared song for one person, and takes back that person's own acts. */
 export class SongActs {
   readonly undo: SongUndo;
   private readonly origin = { name: "this page" };
+  private readonly watch: CommandContext["watch"];
 
   constructor(
     private readonly doc: Y.Doc,
-    private readonly by: string,
+    private readonly reader: Reader,
     /** False for listeners: then nothing is ever written. */
     readonly mayWrite: boolean,
     /** Told, in words, why an act was refused; null when one went through. */
     private readonly onWord: (message: string | null) => void,
   ) {
     this.undo = createUndo(doc, this.origin);
+    this.watch = keepFromCovers(doc, reader);
   }
 
   /**
@@ -51,10 +55,11 @@ export class SongActs {
   private context(): CommandContext {
     return {
       doc: this.doc,
-      by: this.by,
+      by: this.reader.id,
       nowMs: Date.now(),
       newId: () => crypto.randomUUID(),
       origin: this.origin,
+      watch: this.watch,
     };
   }
 

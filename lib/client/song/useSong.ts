@@ -26,17 +26,17 @@ export interface OpenedSong {
  * @param onWord told why an act was refused, null when one went through; must keep its identity
  */
 export function useSong(
-  who: { songId: string; userId: string; name: string; mayWrite: boolean },
+  who: { songId: string; userId: string; name: string; mayWrite: boolean; isStudent: boolean },
   onWord: (message: string | null) => void,
 ): OpenedSong | null {
   const [opened, setOpened] = useState<OpenedSong | null>(null);
-  const { songId, userId, name, mayWrite } = who;
+  const { songId, userId, name, mayWrite, isStudent } = who;
 
   useEffect(() => {
     const { protocol, host } = window.location;
     const serverUrl = `${protocol === "https:" ? "wss" : "ws"}://${host}${SYNC_PATH}`;
     const connection = openSong({ songId, userId, serverUrl });
-    const acts = new SongActs(connection.doc, userId, mayWrite, onWord);
+    const acts = new SongActs(connection.doc, { id: userId, isStudent }, mayWrite, onWord);
     const { awareness } = connection;
     awareness.setLocalState({ user: { id: userId, name }, cursor: null, playing: false });
 
@@ -72,7 +72,7 @@ export function useSong(
       connection.close();
       setOpened(null);
     };
-  }, [songId, userId, name, mayWrite, onWord]);
+  }, [songId, userId, name, mayWrite, isStudent, onWord]);
 
   return opened;
 }

@@ -15,6 +15,8 @@ export interface CommandContext {
   newId: () => string;
   /** Origin of the transaction; undo goes by it. */
   origin: unknown;
+  /** Looks at what is about to be written, and throws {@link Refused} where it may not be (rule D58); left out, all may. */
+  watch?: (writes: readonly Write[]) => void;
 }
 
 export type CommandResult =
@@ -41,6 +43,7 @@ export function act(ctx: CommandContext, plan: (writes: Write[]) => string[]): C
   let ids: string[];
   try {
     ids = plan(writes);
+    ctx.watch?.(writes);
   } catch (error) {
     if (error instanceof Refused) return refuse(error.reason);
     throw error;

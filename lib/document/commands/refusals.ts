@@ -28,6 +28,8 @@ export const REFUSALS = {
   badCount: "Times through are counted in whole numbers, one or more at once. Nothing was counted.",
   badCheck: "What the check found cannot be read, so it was not kept. Check the passage again.",
   badLane: "Home, changes, heard notes and places can be covered. Nothing was changed; choose one of them.",
+  underCover:
+    "It would reach under a cover, where you do not see what stands. Nothing was changed; guess there first (F4), or uncover it.",
   badGuess: "The guess cannot be read, so it was not kept. Write it again.",
   othersGuess: "Only who made a guess can uncover it. Nothing was changed.",
   badName: "A section needs a name of 1 to 40 characters. Nothing was changed.",

@@ -24,7 +24,7 @@ interface Lid {
 }
 
 /** A record that reaches no further than this under a cover lies beside it. */
-const BESIDE_SEC: Seconds = 0.05;
+export const BESIDE_SEC: Seconds = 0.05;
 const EVERYWHERE: HeardStretch = { startSec: 0, endSec: Number.POSITIVE_INFINITY };
 
 /** What a reader may see of the song (rule D45). */
@@ -37,7 +37,8 @@ export interface CoveredSong {
   hides(kind: RecordKind, record: RecordBase & { startSec: Seconds; endSec?: Seconds }): boolean;
 }
 
-const LANE_OF: { readonly [K in RecordKind]?: GuessLane } = {
+/** In which lane the records of a kind are covered; left out of those that never are. */
+export const LANE_OF: { readonly [K in RecordKind]?: GuessLane } = {
   home: "home",
   change: "changes",
   bass: "changes",
@@ -74,13 +75,7 @@ export function coverSong(song: SongSnapshot, reader: Reader): CoveredSong {
     );
   const hides: CoveredSong["hides"] = (kind, record) => {
     const lane = LANE_OF[kind];
-    if (!lane || isFree) return false;
-    const { startSec, endSec } = record;
-    if (kind === "home") return isHidden(lane, record, homeStretch(song.homes, startSec));
-    return isHidden(lane, record, {
-      startSec,
-      endSec: Math.max(endSec ?? startSec, startSec + 2 * BESIDE_SEC),
-    });
+    return lane !== undefined && !isFree && isHidden(lane, record, stretchTaken(kind, record, song.homes));
   };
   if (isFree) return { song, stretches, hides };
 
@@ -141,6 +136,19 @@ function lidsOf({ covers, looks, studies }: SongSnapshot, lane: GuessLane, reade
       .filter(({ startSec, endSec }) => endSec > startSec);
     return [{ looked, left: leftBeside(stretch, looked, BESIDE_SEC) }];
   });
+}
+
+/**
+ * The stretch of a lane that a record takes: a home until the next, all others at least so much that a cover over their
+ * beginning covers them.
+ */
+export function stretchTaken(
+  kind: RecordKind,
+  { startSec, endSec }: { startSec: Seconds; endSec?: Seconds },
+  homes: readonly { startSec: Seconds }[],
+): HeardStretch {
+  if (kind === "home") return homeStretch(homes, startSec);
+  return { startSec, endSec: Math.max(endSec ?? startSec, startSec + 2 * BESIDE_SEC) };
 }
 
 /** From where to where a home holds: the first from the start of the record on, since nothing is known before it. */

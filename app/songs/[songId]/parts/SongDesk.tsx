@@ -40,7 +40,8 @@ export function SongDesk({ page }: { page: SongPage }) {
   const [word, setWord] = useState<string | null>(null);
   const mayWrite = WRITING_ROLES.includes(page.role);
   const { id: userId, name } = page.me;
-  const opened = useSong({ songId: page.id, userId, name, mayWrite }, setWord);
+  const isStudent = page.role === "student";
+  const opened = useSong({ songId: page.id, userId, name, mayWrite, isStudent }, setWord);
   const player = usePlayer(page.recordUrl, page.durationSec);
   useEffect(() => {
     if (word === null) return;

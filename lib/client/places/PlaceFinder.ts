@@ -3,7 +3,7 @@ import type { CarriedOver, PartToMove } from "../song/carryOver";
 import type { GripsQuestion, GripWay } from "../song/otherGrips";
 import type { PlacesInstead } from "../song/partOnGuitar";
 import type { PlacedPassage } from "../song/placePassage";
-import { type BenchAnswer, type BenchQuestion, narrowed } from "./benchPlaces";
+import { type BenchAnswer, type BenchQuestion, narrowed } from "./BenchQuestion";
 import type { PlacesAnswerer } from "./PlacesAnswerer";
 import type { PassageQuestion, PlacesAnswer, PlacesMessage, PlacesOrder, PlacesWord } from "./placesMessages";
 

@@ -4,7 +4,7 @@ import type { GripsQuestion, GripWay } from "../song/otherGrips";
 import type { PlacesInstead } from "../song/partOnGuitar";
 import type { PassageNote } from "../song/passageMoments";
 import type { PassageAround, PlacedPassage } from "../song/placePassage";
-import type { BenchAnswer, BenchQuestion } from "./benchPlaces";
+import type { BenchAnswer, BenchQuestion } from "./BenchQuestion";
 
 /** A passage that is to be laid out. */
 export interface PassageQuestion {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { answerBench, type BenchQuestion, narrowed } from "@/lib/client/places/benchPlaces";
+import { type BenchQuestion, narrowed } from "@/lib/client/places/BenchQuestion";
+import { answerBench } from "@/lib/client/places/benchPlaces";
 import {
   type HeldLocks,
   lockTags,
@@ -18,7 +19,7 @@ import { E9 } from "@/lib/instrument/copedents/e9";
 const G = { tonic: "G", mode: "major" } as const;
 const event = (startSec: number): ShownPart => ({
   ...{ id: `e${startSec}`, mark: "ink", madeBy: "ann", madeAtMs: 0, editedBy: "ann", editedAtMs: 0 },
-  ...{ confidence: null, startSec, endSec: startSec + 1, writtenEndSec: startSec + 1 },
+  ...{ part: "part", confidence: null, startSec, endSec: startSec + 1, writtenEndSec: startSec + 1 },
   ...{ strings: [4], writtenStrings: [4], fret: 3, changes: [], articulation: "pick" },
 });
 const question = (more: Partial<BenchQuestion> = {}): BenchQuestion => ({

@@ -4,7 +4,7 @@ import { useEffect, useMemo } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
-import type { BenchQuestion } from "@/lib/client/places/benchPlaces";
+import type { BenchQuestion } from "@/lib/client/places/BenchQuestion";
 import { placeLocksOf } from "@/lib/client/places/HeldLocks";
 import { wordsOf } from "@/lib/client/requests/request";
 import { partAround } from "@/lib/client/song/partAround";

@@ -1,5 +1,5 @@
 import { useEffect, useState } from "react";
-import type { BenchAnswer, BenchQuestion } from "@/lib/client/places/benchPlaces";
+import type { BenchAnswer, BenchQuestion } from "@/lib/client/places/BenchQuestion";
 import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import { wordsOf } from "@/lib/client/requests/request";
 

@@ -1,11 +1,11 @@
 "use client";
 
-import { type PointerEvent, useRef, useState } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { beatActs } from "./beatActs";
 import styles from "./beats.module.css";
 import { useDesk } from "./DeskContext";
 import { useTaps } from "./useTaps";
+import { useTimeDrag } from "./useTimeDrag";
 
 /** Beats closer together than this have no handles. */
 const CLOSEST_PX = 12;
@@ -34,32 +34,21 @@ function BeatHandle({ index, sec, isInHand }: { index: number; sec: number; isIn
   const desk = useDesk();
   const { axis, mayWrite } = desk;
   const { anchorSec, pxPerSec } = useDrawing(axis);
-  const [movedSec, setMovedSec] = useState<number | null>(null);
-  const fromPx = useRef(0);
-  const secAt = (event: PointerEvent) => sec + (event.clientX - fromPx.current) / pxPerSec;
+  const { movedSec, handlers } = useTimeDrag({
+    sec,
+    mayDrag: mayWrite,
+    isForFingers: true,
+    place: (at) => at,
+    drop: (toSec) => beatActs(desk).move(index, toSec),
+    click: () => beatActs(desk).choose(sec),
+  });
   return (
     <span
       className={`${styles.beat} ${isInHand ? styles.inHand : ""} ${movedSec === null ? "" : styles.beatMoving}`}
       style={{ left: Math.round(((movedSec ?? sec) - anchorSec) * pxPerSec) }}
       title={mayWrite ? "Drag to move this beat" : undefined}
       data-beat={index}
-      onPointerDown={(event) => {
-        if (event.button !== 0) return;
-        event.stopPropagation();
-        event.currentTarget.setPointerCapture(event.pointerId);
-        fromPx.current = event.clientX;
-        setMovedSec(sec);
-      }}
-      onPointerMove={(event) => movedSec !== null && mayWrite && setMovedSec(secAt(event))}
-      onPointerUp={(event) => {
-        if (movedSec === null) return;
-        event.stopPropagation();
-        setMovedSec(null);
-        const acts = beatActs(desk);
-        if (!mayWrite || Math.abs(event.clientX - fromPx.current) < 3) acts.choose(sec);
-        else acts.move(index, secAt(event));
-      }}
-      onPointerCancel={() => setMovedSec(null)}
+      {...handlers}
     />
   );
 }

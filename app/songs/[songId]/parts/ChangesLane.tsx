@@ -20,6 +20,7 @@ import { NarrowChanges } from "./NarrowChanges";
 import { RunGhosts } from "./RunGhosts";
 import { StretchEdge } from "./StretchEdge";
 import { keyAt, selectedChange } from "./selection";
+import { useSpanDrag } from "./useSpanDrag";
 
 /** Narrower than this, where minutes are in view, a change is a line and no box; the keys still walk from one to the next. */
 const BOX_FROM_PX = 4;
@@ -32,6 +33,7 @@ export function ChangesLane() {
   const { axis, opened, selection, mayWrite } = desk;
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
+  const drag = useSpanDrag();
   const { changes, homes } = opened.song;
   const selected = selectedChange(opened.song, selection);
   const { boxes, edges, narrow } = useMemo(() => {
@@ -58,7 +60,7 @@ export function ChangesLane() {
   return (
     <section className={styles.lane} aria-label="Changes">
       <LaneName name="Changes" note={home} />
-      <div className={`${styles.track} ${changeStyles.changes}`} onScroll={handOn}>
+      <div className={`${styles.track} ${changeStyles.changes}`} onScroll={handOn} {...drag}>
         <LaneLayer axis={axis}>
           <NarrowChanges changes={narrow} drawing={drawing} />
           {boxes.map((change) => (
@@ -72,6 +74,7 @@ export function ChangesLane() {
               key={`${change.id}.${change.stretch}`}
               left={before.get(change) ?? null}
               right={change}
+              selected={selected}
               move={moveChangeBoundary}
             />
           ))}

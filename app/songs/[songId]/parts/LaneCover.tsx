@@ -52,7 +52,6 @@ function Cover({ lane, stretch }: { lane: GuessLane; stretch: HeardStretch }) {
       style={{ left, width }}
       data-cover={lane}
       aria-label={`${name}, ${stretchWords(grid, stretch.startSec, endSec)}, covered: make your guess`}
-      onPointerDown={(event) => event.stopPropagation()}
       onClick={open}
     >
       <span ref={words} aria-hidden="true">

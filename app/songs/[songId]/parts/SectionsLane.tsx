@@ -12,12 +12,16 @@ import styles from "./lanes.module.css";
 import { SectionBox } from "./SectionBox";
 import { StretchEdge } from "./StretchEdge";
 import sectionStyles from "./sections.module.css";
+import { selectedSection } from "./selection";
+import { useSpanDrag } from "./useSpanDrag";
 
 /** The sections of the song, under the bars; where none are known yet, no lane. */
 export function SectionsLane() {
-  const { axis, opened } = useDesk();
+  const { axis, opened, selection } = useDesk();
   const { fromSec, toSec } = useDrawing(axis);
+  const drag = useSpanDrag();
   const { sections } = opened.song;
+  const selected = selectedSection(opened.song, selection);
   const inView = useMemo(() => withinStretch(sections, fromSec, toSec), [sections, fromSec, toSec]);
   const before = useMemo(
     () => new Map(sections.map((each, index) => [each, sections[index - 1]])),
@@ -27,7 +31,7 @@ export function SectionsLane() {
   return (
     <section className={`${styles.lane} ${sectionStyles.lane}`} aria-label="Sections">
       <LaneName name="Sections" note="" />
-      <div className={`${styles.track} ${sectionStyles.sections}`}>
+      <div className={`${styles.track} ${sectionStyles.sections}`} {...drag}>
         <LaneLayer axis={axis}>
           {inView.map((section) => (
             <SectionBox key={`${section.id}.${section.stretch}`} section={section} />
@@ -37,6 +41,7 @@ export function SectionsLane() {
               key={`${section.id}.${section.stretch}`}
               left={before.get(section) ?? null}
               right={section}
+              selected={selected}
               move={moveSectionBoundary}
             />
           ))}

@@ -1,53 +1,47 @@
 "use client";
 
-import { type PointerEvent, useRef, useState } from "react";
 import { snapSec } from "@/lib/client/axis/snap";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { useDesk } from "./DeskContext";
 import { type OnEdge, touches } from "./stretchActs";
 import styles from "./stretchEdge.module.css";
+import { useTimeDrag } from "./useTimeDrag";
 
-/** Where a change or a section begins: drag it to move it, with the end of the one before where the two touch. */
+/**
+ * Where a change or a section begins: drag it to move it, with the end of the one before where the two touch. A finger moves it
+ * where one of them is selected; else it drags the lanes along, as anywhere.
+ */
 export function StretchEdge<S extends { id: string; startSec: number; endSec: number }>({
   left,
   right,
+  selected,
   move,
 }: {
   left: S | null;
   right: S;
+  /** What is selected in the lane. */
+  selected: S | null;
   move: OnEdge;
 }) {
   const { axis, snap, grid, opened, mayWrite } = useDesk();
   const { anchorSec, pxPerSec } = useDrawing(axis);
-  const [movedSec, setMovedSec] = useState<number | null>(null);
-  const startPx = useRef(0);
-  if (!mayWrite) return null;
   const isShared = left !== null && touches(left, right);
-
-  const secAt = (event: PointerEvent) => {
-    const sec = Math.max(0, right.startSec + (event.clientX - startPx.current) / pxPerSec);
-    return snapSec(grid, event.altKey ? "off" : snap.now().snap, sec);
-  };
+  const isForFingers = selected !== null && (selected === right || (isShared && selected === left));
+  const { movedSec, handlers } = useTimeDrag({
+    sec: right.startSec,
+    mayDrag: mayWrite,
+    isForFingers,
+    place: (sec, isFree) => snapSec(grid, isFree ? "off" : snap.now().snap, sec),
+    drop: (sec) => opened.acts.run((ctx) => move(ctx, isShared ? left.id : null, right.id, sec)),
+    click: () => {},
+  });
+  if (!mayWrite) return null;
   return (
     <div
-      className={`${styles.edge} ${movedSec === null ? "" : styles.edgeMoving}`}
+      className={`${styles.edge} ${isForFingers ? styles.forFingers : ""} ${movedSec === null ? "" : styles.edgeMoving}`}
       style={{ left: Math.round(((movedSec ?? right.startSec) - anchorSec) * pxPerSec) - 5 }}
       title="Drag to move this edge; hold Alt to leave the snap"
-      onPointerDown={(event) => {
-        if (event.button !== 0) return;
-        event.currentTarget.setPointerCapture(event.pointerId);
-        startPx.current = event.clientX;
-        setMovedSec(right.startSec);
-      }}
-      onPointerMove={(event) => movedSec !== null && setMovedSec(secAt(event))}
-      onPointerUp={(event) => {
-        if (movedSec === null) return;
-        const toSec = secAt(event);
-        setMovedSec(null);
-        if (Math.abs(event.clientX - startPx.current) < 3) return;
-        opened.acts.run((ctx) => move(ctx, isShared ? left.id : null, right.id, toSec));
-      }}
-      onPointerCancel={() => setMovedSec(null)}
+      {...handlers}
     />
   );
 }

@@ -28,6 +28,12 @@ import { chosenEvents, selectedSpan } from "./selection";
 
 export type EventEdits = ReadonlyMap<string, Partial<PartEventFields>>;
 
+/** How far events go in time, and by how many strings; the caret goes along. */
+export interface Moved {
+  shift?: Shift | undefined;
+  rows?: number | undefined;
+}
+
 /** The acts on the events of the part that are chosen, one or several; each is one step of undo. */
 export function eventsActs(desk: Desk) {
   const { opened, selection, select, grid, copedent, axis, say } = desk;
@@ -43,16 +49,23 @@ export function eventsActs(desk: Desk) {
     select({ kind: "events", ids, anchor: from, caret: to });
   }
 
+  function onString(string: number, rows: number): number {
+    const row = Math.min(strings.length - 1, Math.max(0, strings.indexOf(string) + rows));
+    return strings[row] ?? string;
+  }
+
   /** Events that were written anew go by other ids; what was chosen stays so. */
-  function keepChosen(touched: readonly string[], by?: Shift) {
+  function keepChosen(touched: readonly string[], { shift, rows = 0 }: Moved) {
     if (!isMany || !caret || !anchor) return;
-    const moved = (corner: Caret): Caret =>
-      by ? { ...corner, timeSec: Math.max(0, shifted(corner.timeSec, by)) } : corner;
+    const moved = ({ string, timeSec }: Caret): Caret => ({
+      string: onString(string, rows),
+      timeSec: shift ? Math.max(0, shifted(timeSec, shift)) : timeSec,
+    });
     choose([...new Set([...selection.ids, ...touched])], moved(anchor), moved(caret));
   }
 
   /** Changes the chosen events: one as any edit does, several each in the mark that it has. @returns whether it was done */
-  function write(edits: EventEdits, by?: Shift): boolean {
+  function write(edits: EventEdits, by: Moved = {}): boolean {
     const [only] = events;
     if (edits.size === 0 || !only) return false;
     const ids = desk.writePart(
@@ -62,8 +75,13 @@ export function eventsActs(desk: Desk) {
     if (!ids) return false;
     keepChosen(ids, by);
     const startSec = edits.get(only.id)?.startSec;
-    if (!isMany && caret && startSec !== undefined)
-      select({ kind: "caret", caret: { ...caret, timeSec: startSec } });
+    if (!isMany && caret && (startSec !== undefined || by.rows)) {
+      const { string, timeSec } = caret;
+      select({
+        kind: "caret",
+        caret: { string: onString(string, by.rows ?? 0), timeSec: startSec ?? timeSec },
+      });
+    }
     return true;
   }
 
@@ -73,7 +91,7 @@ export function eventsActs(desk: Desk) {
 
   function move(by: Shift) {
     const edits = movedEvents(events, by, axis.now().durationSec);
-    if (edits) write(edits, by);
+    if (edits) write(edits, { shift: by });
     else if (events.length > 0) say("There they would leave the record. Nothing was moved.");
   }
 
@@ -87,9 +105,7 @@ export function eventsActs(desk: Desk) {
     /** Moves the other corner of what is chosen, from the caret on. */
     extend(direction: "left" | "right" | "up" | "down") {
       if (!caret || !anchor) return;
-      const row = strings.indexOf(caret.string);
-      const rowTo = row + (direction === "up" ? -1 : direction === "down" ? 1 : 0);
-      const string = strings[Math.min(strings.length - 1, Math.max(0, rowTo))] ?? caret.string;
+      const string = onString(caret.string, direction === "up" ? -1 : direction === "down" ? 1 : 0);
       const sign = direction === "left" ? -1 : direction === "right" ? 1 : 0;
       const timeSec = sign === 0 ? caret.timeSec : stepSnap(grid, snap, caret.timeSec, sign);
       const to = { string, timeSec: Math.min(timeSec, axis.now().durationSec) };

@@ -1,7 +1,10 @@
-import { type PointerEvent, useEffect, useRef } from "react";
+import { type MouseEvent, type PointerEvent, useEffect, useRef } from "react";
 import { snapSec, stepSnap } from "@/lib/client/axis/snap";
 import { pxToSec, scrollAxis } from "@/lib/client/axis/timeAxis";
 import { useDesk } from "./DeskContext";
+import { isOwnTarget } from "./ownTarget";
+import type { Selection } from "./selection";
+import { useLaneDrag } from "./useLaneDrag";
 
 /** A press that moves less than this is a click. */
 const DRAG_PX = 4;
@@ -11,41 +14,55 @@ const TOUCH_PX = 10;
 const LONG_PRESS_MS = 450;
 /** What a long press selects where there are no beats. */
 const PRESSED_SEC = 1;
+/** What a drag selects is no shorter. */
+const SHORTEST_SEC = 0.05;
 
-/** A press under way, in pixels of the lane. */
+/** A press under way. */
 interface Press {
   pointerId: number;
-  px: number;
+  track: HTMLElement;
+  /** Where it began, in pixels of the lane and in the record, and where it is now. */
+  fromPx: number;
+  fromSec: number;
   lastPx: number;
   /** What it has become: a click so far, the lane dragged along, or a span being selected. */
   as: "click" | "scroll" | "span";
+  /** Whether it began on something that answers clicks itself. */
+  isOnOwn: boolean;
+  /** What was selected before. */
+  before: Selection;
 }
 
 /**
- * Pointer acts of a lane: a click goes there, or does what the lane says instead; a mouse drag selects a span,
- * snapped as the page has it unless Alt is held; a finger drags the lanes along, or, after it has stayed for a moment, selects.
+ * Pointer acts of a lane: a click goes there, or does what the lane says instead, and buttons in the lane answer theirs; a
+ * mouse drag selects a span, snapped as the page has it unless Alt is held; a finger drags the lanes along, or, after it has
+ * stayed for a moment, selects.
  */
 export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) {
-  const { axis, snap, grid, player, select } = useDesk();
+  const { axis, snap, grid, player, selection, select } = useDesk();
   const press = useRef<Press | null>(null);
+  const wasDrag = useRef(false);
   const staying = useRef<ReturnType<typeof setTimeout>>(undefined);
+  const drag = useLaneDrag(giveUp);
   useEffect(() => () => clearTimeout(staying.current), []);
 
   const pxOf = (event: PointerEvent<HTMLElement>) =>
     event.clientX - event.currentTarget.getBoundingClientRect().left;
-  const secAt = (px: number, isFree: boolean) => {
-    const sec = pxToSec(axis.now(), px);
-    return Math.min(snapSec(grid, isFree ? "off" : snap.now().snap, sec), axis.now().durationSec);
-  };
-  const selectBetween = (fromPx: number, toPx: number, isFree: boolean) => {
-    const [startSec = 0, endSec = 0] = [secAt(fromPx, isFree), secAt(toPx, isFree)].sort((a, b) => a - b);
-    if (endSec - startSec > 0.05) select({ kind: "span", startSec, endSec });
+  const snapped = (sec: number, isFree: boolean) =>
+    Math.min(snapSec(grid, isFree ? "off" : snap.now().snap, sec), axis.now().durationSec);
+  const selectTo = (begun: Press, px: number, isFree: boolean) => {
+    const toSec = pxToSec(axis.now(), drag.within(px));
+    const [startSec = 0, endSec = 0] = [snapped(begun.fromSec, isFree), snapped(toSec, isFree)].sort(
+      (a, b) => a - b,
+    );
+    if (endSec - startSec > SHORTEST_SEC) select({ kind: "span", startSec, endSec });
   };
   /** From the beat under a finger that stayed to the next; the finger then draws the end along. */
   const selectHere = (begun: Press) => {
     if (press.current !== begun || begun.as !== "click") return;
     begun.as = "span";
-    const startSec = secAt(begun.px, false);
+    begun.track.setPointerCapture(begun.pointerId);
+    const startSec = snapped(begun.fromSec, false);
     const endSec = Math.min(
       axis.now().durationSec,
       grid ? stepSnap(grid, snap.now().snap, startSec, 1) : startSec + PRESSED_SEC,
@@ -53,18 +70,31 @@ export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) 
     navigator.vibrate?.(10);
     select({ kind: "span", startSec, endSec });
   };
-  const leave = () => {
+  function giveUp() {
+    const begun = press.current;
+    leave();
+    if (begun) select(begun.before);
+  }
+  function leave() {
     clearTimeout(staying.current);
+    drag.end();
     press.current = null;
-  };
+  }
 
   return {
     onPointerDown(event: PointerEvent<HTMLElement>) {
-      if (event.button !== 0) return;
-      event.currentTarget.setPointerCapture(event.pointerId);
+      wasDrag.current = false;
+      if (event.button !== 0 || isOwnTarget(event.target, "field")) return;
       const px = pxOf(event);
-      const begun: Press = { pointerId: event.pointerId, px, lastPx: px, as: "click" };
+      const begun: Press = {
+        ...{ pointerId: event.pointerId, track: event.currentTarget, as: "click" },
+        ...{ fromPx: px, fromSec: pxToSec(axis.now(), px), lastPx: px },
+        isOnOwn: isOwnTarget(event.target, "button"),
+        before: selection,
+      };
       press.current = begun;
+      // What answers clicks itself loses them to whoever holds the pointer; so that is held once it is dragged.
+      if (!begun.isOnOwn) event.currentTarget.setPointerCapture(event.pointerId);
       clearTimeout(staying.current);
       if (event.pointerType === "touch") staying.current = setTimeout(() => selectHere(begun), LONG_PRESS_MS);
     },
@@ -72,23 +102,40 @@ export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) 
       const begun = press.current;
       if (begun?.pointerId !== event.pointerId) return;
       const isTouch = event.pointerType === "touch";
+      // Let go outside, before it was held.
+      if (!isTouch && event.buttons === 0) return leave();
       const px = pxOf(event);
-      if (begun.as === "click" && Math.abs(px - begun.px) >= (isTouch ? TOUCH_PX : DRAG_PX)) {
+      if (begun.as === "click" && Math.abs(px - begun.fromPx) >= (isTouch ? TOUCH_PX : DRAG_PX)) {
         clearTimeout(staying.current);
         begun.as = isTouch ? "scroll" : "span";
+        begun.track.setPointerCapture(event.pointerId);
       }
       if (begun.as === "scroll") axis.change((now) => scrollAxis(now, begun.lastPx - px));
-      else if (begun.as === "span") selectBetween(begun.px, px, event.altKey);
+      else if (begun.as === "span") {
+        const isFree = event.altKey;
+        selectTo(begun, px, isFree);
+        drag.follow(px, begun.fromPx, () => selectTo(begun, px, isFree));
+      }
       begun.lastPx = px;
     },
     onPointerUp(event: PointerEvent<HTMLElement>) {
       const begun = press.current;
       leave();
-      if (begun?.as !== "click") return;
-      if (onTap) onTap(event);
+      if (begun?.pointerId !== event.pointerId) return;
+      if (begun.as !== "click") {
+        wasDrag.current = true;
+        setTimeout(() => {
+          wasDrag.current = false;
+        });
+      } else if (begun.isOnOwn) return;
+      else if (onTap) onTap(event);
       else player.seek(pxToSec(axis.now(), pxOf(event)));
     },
     onPointerCancel: leave,
+    onClickCapture(event: MouseEvent) {
+      // What was dragged over is not clicked.
+      if (wasDrag.current) event.stopPropagation();
+    },
     onContextMenu(event: { preventDefault(): void }) {
       // A long press on a touch screen asks for the browser's menu too.
       if (press.current?.as === "span") event.preventDefault();

@@ -20,6 +20,7 @@ export function useTwoFingers(
     if (!column) return;
     const scope = new AbortController();
     const fingers = new Map<number, number>();
+    let firstTarget: EventTarget | null = null;
     let isPinching = false;
 
     const spread = () => {
@@ -29,13 +30,16 @@ export function useTwoFingers(
     const begin = (event: PointerEvent) => {
       if (event.pointerType !== "touch") return;
       fingers.set(event.pointerId, event.clientX);
-      if (fingers.size < 2) return;
+      if (fingers.size < 2) {
+        firstTarget = event.target;
+        return;
+      }
       event.stopPropagation();
       if (isPinching) return;
       isPinching = true;
       const [first] = fingers.keys();
-      // The lane hears of the first finger no more; it must not take the next move of a mouse for it.
-      event.target?.dispatchEvent(new PointerEvent("pointercancel", { pointerId: first, bubbles: true }));
+      // The lane of the first finger hears of it no more, whatever the second lies on; it must not take the next move of a mouse for it.
+      firstTarget?.dispatchEvent(new PointerEvent("pointercancel", { pointerId: first, bubbles: true }));
     };
     const move = (event: PointerEvent) => {
       if (!fingers.has(event.pointerId)) return;

@@ -1,4 +1,5 @@
 import type { Hertz, Seconds } from "@/lib/units/quantities";
+import { BUSES } from "./buses";
 import type { EndingName, Pluck } from "./Pluck";
 import { SongClock } from "./SongClock";
 import { StringVoice } from "./StringVoice";
@@ -18,8 +19,6 @@ export interface BankNote {
  */
 export type GroupName = "part" | "band" | "steelNow" | "bandNow" | "drone";
 
-/** Steel goes out by itself, so that it can be weighed against the record. */
-export const BUSES = { steel: 0, band: 1 } as const;
 const BUS_OF: Readonly<Record<GroupName, number>> = {
   part: BUSES.steel,
   steelNow: BUSES.steel,

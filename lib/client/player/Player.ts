@@ -1,7 +1,7 @@
 import { keptListening, type ListeningSettings, shiftCents } from "@/lib/document/records/ListeningSettings";
 import type { BeatGrid } from "@/lib/notation/barGrid";
 import type { Cents, Seconds } from "@/lib/units/quantities";
-import { openMemory, type RecordInMemory } from "../playback/openMemory";
+import type { RecordInMemory } from "../playback/openMemory";
 import type { Loop } from "../playback/playbackMessages";
 import { ladderSpeed } from "../playback/speedLadder";
 import { wordsOf } from "../requests/request";
@@ -11,7 +11,7 @@ import { applyToChain } from "./applyToChain";
 import { FrameClock } from "./FrameClock";
 import { LoudnessWatch } from "./LoudnessWatch";
 import { MEDIA_SPEEDS, MediaPlayback } from "./MediaPlayback";
-import { MemoryPlayback } from "./MemoryPlayback";
+import type { MemoryPlayback } from "./MemoryPlayback";
 import { NotesInRecord } from "./NotesInRecord";
 import { type OutputChain, openOutputChain } from "./outputChain";
 import type { Playback, PlaybackEvents, Sounding } from "./Playback";
@@ -290,29 +290,36 @@ export class Player extends Watched<PlayerState> {
   private async takeIntoMemory(chain: OutputChain): Promise<void> {
     const { signal } = this.scope;
     try {
+      const [{ openMemory }, { MemoryPlayback }] = await Promise.all([
+        import("../playback/openMemory"),
+        import("./MemoryPlayback"),
+      ]).catch(() => {
+        throw new Error("The player for records in memory could not be fetched.");
+      });
+      signal.throwIfAborted();
       const record = await openMemory(this.url, this.durationSec, chain.context, signal, (progress) =>
         this.tell({ memory: { kind: "coming", ...progress } }),
       );
       record.node.connect(chain.record, 0);
       record.node.connect(chain.clicks, 1);
-      this.handOver(record, chain);
+      this.handOver(record, chain, MemoryPlayback);
     } catch (fault) {
       if (!signal.aborted) this.tell({ memory: { kind: "failed", because: wordsOf(fault) } });
     }
   }
 
   /** Goes on from memory where the media element is. */
-  private handOver(record: RecordInMemory, chain: OutputChain): void {
+  private handOver(record: RecordInMemory, chain: OutputChain, ByMemory: typeof MemoryPlayback): void {
     const { byMedia } = this;
     const isPlaying = !byMedia.isPaused;
     if (!isPlaying && this.now().isPlaying) {
       // It has stopped and is about to say so, or to go round its loop.
-      byMedia.onceStopped(() => this.handOver(record, chain));
+      byMedia.onceStopped(() => this.handOver(record, chain, ByMemory));
       return;
     }
     const { timeSec } = byMedia;
     byMedia.leave(isPlaying ? HAND_OVER_MS : 0);
-    const fromMemory = new MemoryPlayback(record.node.port, chain.context, this.durationSec, this.events);
+    const fromMemory = new ByMemory(record.node.port, chain.context, this.durationSec, this.events);
     this.playback = fromMemory;
     this.tell({ memory: { kind: "ready", channels: record.channels } });
     fromMemory.setBeats(this.grid);

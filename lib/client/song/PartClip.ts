@@ -18,8 +18,6 @@ import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { type BeatGrid, beatToSeconds, secondsToBeat } from "@/lib/notation/barGrid";
 import type { Beats, Seconds } from "@/lib/units/quantities";
 
-/** By this type the clipboard tells our own form from others. */
-export const CLIP_TYPE = "application/x-liftbook-part+json";
 const FORM = "liftbook part";
 const VERSION = 1;
 /** More at once is no lick: a whole part of this length is copied song by song. */

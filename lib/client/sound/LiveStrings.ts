@@ -1,4 +1,4 @@
-import { BUSES } from "@/lib/synth/VoiceBank";
+import { BUSES } from "@/lib/synth/buses";
 import type { OutputChain } from "../player/outputChain";
 import { type SoundMessage, STRINGS_PROCESSOR, STRINGS_URL } from "./soundMessages";
 

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { BUSES } from "@/lib/synth/buses";
 import { renderSteel, type SteelNote, steelPluck } from "@/lib/synth/steelVoice";
-import { type BankNote, BUSES, VoiceBank } from "@/lib/synth/VoiceBank";
+import { type BankNote, VoiceBank } from "@/lib/synth/VoiceBank";
 import { midiToHertz } from "@/lib/units/pitch";
 import { strengthAt } from "./measurePitch";
 

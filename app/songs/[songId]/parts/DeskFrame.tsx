@@ -1,6 +1,6 @@
 "use client";
 
-import { Suspense, useEffect, useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { useSearchKey } from "@/app/parts/useSearchKey";
 import { whenIdle } from "@/lib/client/page/whenIdle";
@@ -13,7 +13,6 @@ import { EventsBar } from "./EventsBar";
 import { GuitarBar } from "./GuitarBar";
 import { HearIt } from "./HearIt";
 import { HearingBar } from "./HearingBar";
-import { InHand } from "./InHand";
 import { Lanes } from "./Lanes";
 import {
   CheckPanel,
@@ -21,6 +20,7 @@ import {
   fetchLaterParts,
   GuessPanel,
   GuitarSheet,
+  InHand,
   KeysDialog,
   NotesTable,
   PedalsSheet,
@@ -113,11 +113,9 @@ export function DeskFrame({ word }: { word: string | null }) {
           <Details />
         </div>
       </div>
-      <Suspense>
-        {isTableOpen ? <NotesTable /> : null}
-        {isCheckOpen ? <CheckPanel isCovered={sheet !== null} /> : null}
-        {desk.guessing ? <GuessPanel guessing={desk.guessing} /> : null}
-      </Suspense>
+      {isTableOpen ? <NotesTable /> : null}
+      {isCheckOpen ? <CheckPanel isCovered={sheet !== null} /> : null}
+      {desk.guessing ? <GuessPanel guessing={desk.guessing} /> : null}
       {sheet === null ? <InHand /> : null}
       <div className={styles.lower}>
         <div className={foldable("bench", styles.below)}>
@@ -146,17 +144,15 @@ export function DeskFrame({ word }: { word: string | null }) {
         onTab={() => setDialog("tab")}
         onKeys={() => setDialog("keys")}
       />
-      <Suspense>
-        {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
-        {dialog === "search" ? (
-          <DeskSearch onClose={() => setDialog(null)} onTab={() => setDialog("tab")} onWalk={walk.again} />
-        ) : null}
-        {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
-        {desk.isEngaging && desk.selection?.kind === "caret" ? (
-          <PedalsSheet caret={desk.selection.caret} onClose={() => desk.setEngaging(false)} />
-        ) : null}
-        {dialog === "tab" ? <TabDialog onClose={() => setDialog(null)} /> : null}
-      </Suspense>
+      {dialog === "keys" ? <KeysDialog onClose={() => setDialog(null)} /> : null}
+      {dialog === "search" ? (
+        <DeskSearch onClose={() => setDialog(null)} onTab={() => setDialog("tab")} onWalk={walk.again} />
+      ) : null}
+      {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
+      {desk.isEngaging && desk.selection?.kind === "caret" ? (
+        <PedalsSheet caret={desk.selection.caret} onClose={() => desk.setEngaging(false)} />
+      ) : null}
+      {dialog === "tab" ? <TabDialog onClose={() => setDialog(null)} /> : null}
     </div>
   );
 }

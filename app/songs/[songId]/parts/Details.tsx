@@ -1,22 +1,12 @@
 "use client";
 
-import { BandNoteDetails } from "./BandNoteDetails";
-import { BassDetails } from "./BassDetails";
-import { BeatDetails } from "./BeatDetails";
-import { ChangeDetails } from "./ChangeDetails";
 import { ChangeList } from "./ChangeList";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { EventDetails } from "./EventDetails";
-import { EventsDetails } from "./EventsDetails";
 import { HearHere } from "./HearHere";
-import { HomeDetails } from "./HomeDetails";
-import { NoteDetails } from "./NoteDetails";
+import { SelectedDetails } from "./laterParts";
 import { RubbedOut } from "./RubbedOut";
-import { SectionDetails } from "./SectionDetails";
 import { SectionList } from "./SectionList";
-import { SpanDetails } from "./SpanDetails";
-import { StudyDetails } from "./StudyDetails";
 import {
   selectedChange,
   selectedHeard,
@@ -45,17 +35,7 @@ export function Details() {
     selection?.kind !== "band";
   return (
     <section className={`${styles.column} ${styles.right}`} aria-label="Selected">
-      {change ? <ChangeDetails change={change} /> : null}
-      {note ? <BassDetails note={note} /> : null}
-      {heard ? <NoteDetails note={heard} /> : null}
-      {selection?.kind === "band" ? <BandNoteDetails note={selection.note} /> : null}
-      {section ? <SectionDetails section={section} /> : null}
-      {home ? <HomeDetails home={home} /> : null}
-      {study ? <StudyDetails study={study} /> : null}
-      {selection?.kind === "beat" ? <BeatDetails /> : null}
-      {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
-      {selection?.kind === "events" ? <EventsDetails /> : null}
-      {selection?.kind === "span" ? <SpanDetails /> : null}
+      {selection === null ? null : <SelectedDetails />}
       {isNothing ? (
         <>
           <h2>Nothing selected</h2>

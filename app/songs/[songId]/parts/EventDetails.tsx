@@ -14,7 +14,6 @@ import type { Articulation } from "@/lib/notation/PartEvent";
 import { soundingPitches } from "@/lib/notation/soundingPitches";
 import { midiToName } from "@/lib/theory/spelling";
 import { markWords } from "./changeWords";
-import { clipActs } from "./clipActs";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
@@ -22,6 +21,7 @@ import { FitHere } from "./FitHere";
 import { fitActs } from "./fitActs";
 import { gripActs } from "./gripActs";
 import { LoopIt } from "./LoopIt";
+import { withClip } from "./laterClip";
 import { partActs } from "./partActs";
 import { keyAt } from "./selection";
 import { TechniqueToggles } from "./TechniqueToggles";
@@ -197,7 +197,11 @@ export function EventDetails({ caret }: { caret: Caret }) {
             >
               Choose several
             </button>
-            <button type="button" className={controls.button} onClick={clipActs(desk).paste}>
+            <button
+              type="button"
+              className={controls.button}
+              onClick={() => withClip(desk, (clip) => clip.paste())}
+            >
               Paste here
             </button>
             {event?.mark === "pencil" ? (

@@ -2,12 +2,12 @@
 
 import type { ReactNode } from "react";
 import controls from "@/app/parts/controls.module.css";
-import { clipActs } from "./clipActs";
 import { useDesk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
 import styles from "./eventsBar.module.css";
 import { countWords } from "./eventsWords";
 import { gripActs } from "./gripActs";
+import { withClip } from "./laterClip";
 import { TechniqueToggles } from "./TechniqueToggles";
 
 /** Under the lanes, while events of the part are chosen: every act on them, for mouse and thumb. */
@@ -15,7 +15,6 @@ export function EventsBar() {
   const desk = useDesk();
   const acts = eventsActs(desk);
   if (!acts.isMany) return null;
-  const clip = clipActs(desk);
   const grips = gripActs(desk);
   const { events } = acts;
   const has = events.length > 0;
@@ -38,9 +37,16 @@ export function EventsBar() {
       </p>
       <div className={styles.acts}>
         <Group>
-          {button("Copy", () => void clip.copy())}
-          {desk.mayWritePart ? button("Cut", () => void clip.cut()) : null}
-          {desk.mayWritePart ? button("Paste", clip.paste, "Paste where the caret stands", true) : null}
+          {button("Copy", () => withClip(desk, (clip) => clip.copy()))}
+          {desk.mayWritePart ? button("Cut", () => withClip(desk, (clip) => clip.cut())) : null}
+          {desk.mayWritePart
+            ? button(
+                "Paste",
+                () => withClip(desk, (clip) => clip.paste()),
+                "Paste where the caret stands",
+                true,
+              )
+            : null}
         </Group>
         {desk.mayWritePart ? (
           <>

@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, Suspense, useEffect, useRef } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { zoomAxis } from "@/lib/client/axis/timeAxis";
@@ -39,7 +39,7 @@ export function Transport({
   useEffect(() => () => listeningPanel.open(false), []);
   return (
     <section className={styles.transport} aria-label="Transport">
-      <Suspense>{isOpen ? <Listening /> : null}</Suspense>
+      {isOpen ? <Listening /> : null}
       <button
         type="button"
         className={styles.play}

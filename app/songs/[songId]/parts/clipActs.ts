@@ -1,7 +1,8 @@
 import { snapSec } from "@/lib/client/axis/snap";
+import { CLIP_TYPE } from "@/lib/client/song/clipType";
 import { copiesOnGuitar } from "@/lib/client/song/copiesOnGuitar";
 import { type KeptClip, keepClip, keptClip } from "@/lib/client/song/keptClip";
-import { CLIP_TYPE, clipOf, placedInTime, readClip } from "@/lib/client/song/PartClip";
+import { clipOf, placedInTime, readClip } from "@/lib/client/song/PartClip";
 import { standing } from "@/lib/client/song/partSelection";
 import { copyPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
@@ -99,11 +100,11 @@ export function clipActs(desk: Desk) {
       else say(`${countWords(kept.count)} copied, as text tab too.`);
       return true;
     },
-    fromClipboard(data: DataTransfer | null) {
-      const own = data?.getData(CLIP_TYPE);
+    /** @param own in our own form, empty where there is none @param text plain */
+    fromClipboard({ own, text: plain }: { own: string; text: string }) {
       const kept = keptClip();
       // What was copied by its button stands on the clipboard as text alone; some systems end its lines in their own way.
-      const text = data?.getData("text/plain").replaceAll("\r\n", "\n").trim();
+      const text = plain.replaceAll("\r\n", "\n").trim();
       const isKept = kept !== null && text === kept.text.trim();
       paste(own || (isKept ? kept.json : ""));
     },

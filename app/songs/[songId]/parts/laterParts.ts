@@ -1,33 +1,40 @@
-import { lazy } from "react";
+import { laterPart } from "@/app/parts/laterPart";
+import { fetchClipActs } from "./laterClip";
 
 /**
  * What of the song page is only seen when it is asked for: fetched apart from the page, so that the page can be used sooner,
  * and then while nothing else is done, so that it is there when it is wanted and when the line is gone.
  */
 const PARTS = {
-  check: () => import("./CheckPanel").then(({ CheckPanel }) => ({ default: CheckPanel })),
-  search: () => import("./DeskSearch").then(({ DeskSearch }) => ({ default: DeskSearch })),
-  guess: () => import("./GuessPanel").then(({ GuessPanel }) => ({ default: GuessPanel })),
-  guitar: () => import("./GuitarSheet").then(({ GuitarSheet }) => ({ default: GuitarSheet })),
-  keys: () => import("./KeysDialog").then(({ KeysDialog }) => ({ default: KeysDialog })),
-  listening: () => import("./Listening").then(({ Listening }) => ({ default: Listening })),
-  notes: () => import("./NotesTable").then(({ NotesTable }) => ({ default: NotesTable })),
-  pedals: () => import("./PedalsSheet").then(({ PedalsSheet }) => ({ default: PedalsSheet })),
-  tab: () => import("./TabDialog").then(({ TabDialog }) => ({ default: TabDialog })),
+  check: laterPart(() => import("./CheckPanel").then(({ CheckPanel }) => CheckPanel)),
+  search: laterPart(() => import("./DeskSearch").then(({ DeskSearch }) => DeskSearch)),
+  guess: laterPart(() => import("./GuessPanel").then(({ GuessPanel }) => GuessPanel)),
+  guitar: laterPart(() => import("./GuitarSheet").then(({ GuitarSheet }) => GuitarSheet)),
+  inHand: laterPart(() => import("./InHand").then(({ InHand }) => InHand)),
+  keys: laterPart(() => import("./KeysDialog").then(({ KeysDialog }) => KeysDialog)),
+  listening: laterPart(() => import("./Listening").then(({ Listening }) => Listening)),
+  locks: laterPart(() => import("./LockPanel").then(({ LockPanel }) => LockPanel)),
+  notes: laterPart(() => import("./NotesTable").then(({ NotesTable }) => NotesTable)),
+  pedals: laterPart(() => import("./PedalsSheet").then(({ PedalsSheet }) => PedalsSheet)),
+  selected: laterPart(() => import("./SelectedDetails").then(({ SelectedDetails }) => SelectedDetails)),
+  tab: laterPart(() => import("./TabDialog").then(({ TabDialog }) => TabDialog)),
 };
 
-export const CheckPanel = lazy(PARTS.check);
-export const DeskSearch = lazy(PARTS.search);
-export const GuessPanel = lazy(PARTS.guess);
-export const GuitarSheet = lazy(PARTS.guitar);
-export const KeysDialog = lazy(PARTS.keys);
-export const Listening = lazy(PARTS.listening);
-export const NotesTable = lazy(PARTS.notes);
-export const PedalsSheet = lazy(PARTS.pedals);
-export const TabDialog = lazy(PARTS.tab);
+export const CheckPanel = PARTS.check.Part;
+export const DeskSearch = PARTS.search.Part;
+export const GuessPanel = PARTS.guess.Part;
+export const GuitarSheet = PARTS.guitar.Part;
+export const InHand = PARTS.inHand.Part;
+export const KeysDialog = PARTS.keys.Part;
+export const Listening = PARTS.listening.Part;
+export const LockPanel = PARTS.locks.Part;
+export const NotesTable = PARTS.notes.Part;
+export const PedalsSheet = PARTS.pedals.Part;
+export const SelectedDetails = PARTS.selected.Part;
+export const TabDialog = PARTS.tab.Part;
 
 /** Fetches them all ahead of time; what does not come is fetched when it is wanted. */
 export function fetchLaterParts(): void {
-  const all: (() => Promise<unknown>)[] = Object.values(PARTS);
-  for (const fetchPart of all) fetchPart().catch(() => undefined);
+  const all = [...Object.values(PARTS).map(({ fetch }) => fetch), fetchClipActs];
+  for (const fetch of all) fetch().catch(() => undefined);
 }

@@ -75,6 +75,8 @@ describe("a record that goes on from memory", () => {
     vi.stubGlobal("cancelAnimationFrame", () => {});
     player = new Player("/record", 10);
     await player.play();
+    // What plays from memory is fetched with the first play.
+    await vi.dynamicImportSettled();
     LateAudio.made.currentTime = 4;
   });
   afterEach(() => {

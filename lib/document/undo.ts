@@ -1,5 +1,5 @@
 import * as Y from "yjs";
-import { HEADS, isNewer, PASSAGES, RECORD_KINDS, recordMap } from "./records/storage";
+import { HEADS, isNewer, OTHER_EVENTS, PASSAGES, RECORD_KINDS, recordMap } from "./records/storage";
 
 /** Takes back, and does again, one's own acts (rule D15). */
 export interface SongUndo {
@@ -19,7 +19,7 @@ export interface SongUndo {
  */
 export function createUndo(doc: Y.Doc, origin: unknown): SongUndo {
   const manager = new Y.UndoManager(
-    ([...RECORD_KINDS, PASSAGES, HEADS] as const).map((kind) => recordMap(doc, kind)),
+    ([...RECORD_KINDS, OTHER_EVENTS, PASSAGES, HEADS] as const).map((kind) => recordMap(doc, kind)),
     { trackedOrigins: new Set([origin]), captureTimeout: 0 },
   );
   return {

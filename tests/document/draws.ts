@@ -11,4 +11,7 @@ export type Act = (on: Replica, dice: Dice) => CommandResult | null;
 export function someId(list: readonly { id: string }[], dice: Dice): string {
   return list.length === 0 || dice.next() < 0.05 ? "nobody" : dice.of(list).id;
 }
-export const eventId = (on: Replica, dice: Dice) => someId(readSong(on.doc).part, dice);
+/** The events of all parts that are shown. */
+export const allEvents = (on: Replica) => readSong(on.doc).parts.flatMap(({ events }) => events);
+export const eventId = (on: Replica, dice: Dice) => someId(allEvents(on), dice);
+export const partId = (on: Replica, dice: Dice) => someId(readSong(on.doc).parts, dice);

@@ -28,9 +28,8 @@ const STEPS = Number(process.env.DOCUMENT_FUZZ_STEPS ?? 150);
 
 /** Every record that readers are told of, shown or covered. */
 function told(on: Replica): Map<string, RecordBase> {
-  const { tuning, grid, homes, changes, bass, sections, notes, bandNotes, part, studies, covered } = readSong(
-    on.doc,
-  );
+  const { tuning, grid, homes, changes, bass, sections, notes, bandNotes, parts, studies, covered } =
+    readSong(on.doc);
   const all = [
     tuning,
     grid,
@@ -40,7 +39,7 @@ function told(on: Replica): Map<string, RecordBase> {
     ...sections,
     ...notes,
     ...bandNotes,
-    ...part,
+    ...parts.flatMap(({ events }) => events),
     ...studies,
     ...Object.values(covered).flat(),
   ];

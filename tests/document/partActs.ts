@@ -7,12 +7,12 @@ import {
   rubOutPartEvent,
 } from "@/lib/document/commands/part";
 import { copyPartEvents, editPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
-import { readSong } from "@/lib/document/read/readSong";
+import { addPart, namePart, takePartAway } from "@/lib/document/commands/parts";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { TECHNIQUES } from "@/lib/notation/Technique";
 import type { Dice } from "./dice";
-import { type Act, eventId } from "./draws";
+import { type Act, allEvents, eventId, partId } from "./draws";
 
 function event(dice: Dice) {
   const startSec = dice.timeSec();
@@ -32,9 +32,12 @@ function event(dice: Dice) {
   };
 }
 
-/** Every command about the part. */
+const CHARTS = [writeChart(E9), { strings: [64, 60, 57, 55, 52, 48] }, { strings: [] }];
+
+/** Every command about the parts. */
 export const PART_ACTS: Readonly<Record<string, Act>> = {
-  addPartEvent: (on, dice) => addPartEvent(on.ctx, event(dice), dice.of(["ink", "ink", "pencil"])),
+  addPartEvent: (on, dice) =>
+    addPartEvent(on.ctx, event(dice), dice.of(["ink", "ink", "pencil"]), partId(on, dice)),
   editPartEvent: (on, dice) => {
     const { startSec, endSec, ...rest } = event(dice);
     const name = dice.of([
@@ -49,22 +52,25 @@ export const PART_ACTS: Readonly<Record<string, Act>> = {
     ] as const);
     const id = eventId(on, dice);
     if (name === "frets") {
-      const strings = readSong(on.doc).part.find((each) => each.id === id)?.writtenStrings ?? [];
+      const strings = allEvents(on).find((each) => each.id === id)?.writtenStrings ?? [];
       return editPartEvent(on.ctx, id, { frets: strings.map(() => dice.below(6)) });
     }
     return editPartEvent(on.ctx, id, { [name]: { startSec, endSec, ...rest }[name] });
   },
   inkPartEvents: (on, dice) => inkPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
   addPartEvents: (on, dice) =>
-    addPartEvents(on.ctx, [event(dice), event(dice)], dice.of(["ink", "pencil", "pencil"]), [
-      eventId(on, dice),
-      eventId(on, dice),
-    ]),
+    addPartEvents(
+      on.ctx,
+      [event(dice), event(dice)],
+      dice.of(["ink", "pencil", "pencil"]),
+      [eventId(on, dice), eventId(on, dice)],
+      partId(on, dice),
+    ),
   editPartEvents: (on, dice) => {
     const bySec = dice.below(5) / 4;
     const { techniques, articulation, fret } = event(dice);
     const fields = dice.of([{ techniques }, { articulation }, { fret }, null]);
-    const { part } = readSong(on.doc);
+    const part = allEvents(on);
     const ids = [eventId(on, dice), eventId(on, dice), eventId(on, dice)];
     return editPartEvents(
       on.ctx,
@@ -80,6 +86,7 @@ export const PART_ACTS: Readonly<Record<string, Act>> = {
     copyPartEvents(
       on.ctx,
       [1, 2].map(() => ({ event: event(dice), mark: dice.of(["ink", "pencil"]) })),
+      partId(on, dice),
     ),
   rubOutPartEvents: (on, dice) => rubOutPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
   setPartCopedent: (on, dice) => {
@@ -89,8 +96,15 @@ export const PART_ACTS: Readonly<Record<string, Act>> = {
         .of([[], [eventId(on, dice), eventId(on, dice)]])
         .map((id) => [id, { strings, fret, frets, changes }]),
     );
-    const chart = dice.of([writeChart(E9), { strings: [64, 60, 57, 55, 52, 48] }, { strings: [] }]);
-    return setPartCopedent(on.ctx, { from: { kind: "own", id: "mine", ownerId: on.by }, chart }, laidAnew);
+    const guitar = { from: { kind: "own", id: "mine", ownerId: on.by } as const, chart: dice.of(CHARTS) };
+    return setPartCopedent(on.ctx, guitar, laidAnew, partId(on, dice));
   },
+  addPart: (on, dice) =>
+    addPart(on.ctx, {
+      ...{ from: { kind: "own", id: "mine", ownerId: on.by }, chart: dice.of(CHARTS) },
+      name: dice.of(["", "Fiddle", " Bass ", "x".repeat(41)]),
+    }),
+  namePart: (on, dice) => namePart(on.ctx, partId(on, dice), dice.of(["", "Second steel", "x".repeat(41)])),
+  takePartAway: (on, dice) => takePartAway(on.ctx, partId(on, dice)),
   rubOutPartEvent: (on, dice) => rubOutPartEvent(on.ctx, eventId(on, dice)),
 };

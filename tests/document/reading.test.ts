@@ -48,9 +48,11 @@ const part: fc.Arbitrary<PartRecord[]> = records(
       stretch,
       fc.uniqueArray(fc.integer({ min: 1, max: 4 }), { minLength: 1, maxLength: 3 }),
       fc.array(fc.integer({ min: 0, max: 3 }), { minLength: 3, maxLength: 3 }),
+      fc.constantFrom("part", "part", "other"),
     )
-    .map(([each, strings, frets]) => ({
+    .map(([each, strings, frets, id]) => ({
       ...each,
+      part: id,
       strings: strings.sort((a, b) => a - b),
       ...settleFrets(frets.slice(0, strings.length)),
       changes: [],
@@ -180,7 +182,11 @@ describe("reading the part", () => {
     fc.assert(
       fc.property(shuffled(part), ([all, again]) => {
         const shown = readPart(all);
-        valid({ part: shown });
+        const parts = ["part", "other"].map((id) => ({
+          ...empty.parts[0]!,
+          ...{ id, events: shown.filter((event) => event.part === id) },
+        }));
+        valid({ parts, part: parts[0]!.events });
         expect(readPart(again)).toEqual(shown);
         for (const event of shown) {
           const written = all.find((each) => each.id === event.id)!;
@@ -203,6 +209,7 @@ describe("reading the part", () => {
               (other) =>
                 other.id !== each.id &&
                 other.mark === "ink" &&
+                other.part === each.part &&
                 other.strings.includes(string) &&
                 Math.abs(other.startSec - each.startSec) < 0.02,
             );

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import * as Y from "yjs";
 import { addChange, inkChange, setChangeLabel } from "@/lib/document/commands/changes";
 import { addPartEvent } from "@/lib/document/commands/part";
+import { takePartAway } from "@/lib/document/commands/parts";
 import { setGrid } from "@/lib/document/commands/whole";
 import { coverSong } from "@/lib/document/read/coverSong";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
@@ -49,6 +50,7 @@ describe("storage", () => {
 
   it("D4: an empty document is a song with nothing in it", () => {
     const song = readSong(new Y.Doc());
+    const head = { copedent: E9, from: { kind: "preset", id: "e9" }, chosenBy: null, chosenAtMs: null };
     expect(song).toEqual({
       tuning: null,
       grid: null,
@@ -58,7 +60,8 @@ describe("storage", () => {
       sections: [],
       notes: [],
       bandNotes: [],
-      head: { copedent: E9, from: { kind: "preset", id: "e9" }, chosenBy: null, chosenAtMs: null },
+      parts: [{ id: "part", name: "", head, madeBy: null, madeAtMs: null, events: [] }],
+      head,
       part: [],
       studies: [],
       covers: [],
@@ -134,6 +137,10 @@ describe("what cannot be read", () => {
         "glides",
         "transposedSemitones",
         "sheet",
+        "stands",
+        "name",
+        "copedent",
+        "part",
         "students.home",
         "self.changes.ann",
         "looked.home.ann",
@@ -165,6 +172,15 @@ describe("what cannot be read", () => {
         ),
       ),
     };
+    const event = {
+      startSec: fc.double({ min: 0, max: 9 }),
+      endSec: fc.double({ min: 0, max: 9 }),
+      part: fc.constantFrom("part", "a", "b", "__proto__", 7, "a.b"),
+      strings: fc.constantFrom([1], [1, 2], "1"),
+      fret: fc.integer({ min: 0, max: 5 }),
+      changes: fc.constant([]),
+      articulation: fc.constantFrom("pick", "bow"),
+    };
     const aside = fc.record(
       {
         nextBest: fc.oneof(
@@ -186,7 +202,9 @@ describe("what cannot be read", () => {
         madeAtMs: fc.double(),
         seen: fc.array(fc.string()),
         confidence: fc.double(),
-        values: fc.oneof(fc.record(stretch, plain), jsonValue),
+        values: fc.oneof(fc.record(stretch, plain), fc.record(event, plain), jsonValue),
+        isThere: fc.boolean(),
+        name: fc.oneof(fc.string(), jsonValue),
         aside: fc.oneof(aside, jsonValue),
       },
       plain,
@@ -227,7 +245,16 @@ describe("what cannot be read", () => {
     );
     const value = fc.oneof(nearly, sheet, jsonValue, fc.double(), fc.constant("__proto__"));
     const entry = fc.record({
-      map: fc.constantFrom("song", "passage", "cover", "guess", ...RECORD_KINDS),
+      map: fc.constantFrom(
+        "song",
+        "passage",
+        "head",
+        "begun",
+        "otherEvent",
+        "cover",
+        "guess",
+        ...RECORD_KINDS,
+      ),
       id: fc.constantFrom("a", "b", "__proto__", "constructor"),
       register,
       value,
@@ -244,6 +271,8 @@ describe("what cannot be read", () => {
         for (const kind of RECORD_KINDS) readRubbedOut(ann.doc, kind);
         const added = addChange(ann.ctx, { startSec: 1, endSec: 2, label: "G:maj" });
         expect(added.ok).toBe(true);
+        for (const { id } of readSong(ann.doc).parts.slice(1)) done(takePartAway(ann.ctx, id));
+        expect(readSong(ann.doc).parts).toHaveLength(1);
       }),
       { numRuns: 300 },
     );

@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { SongPart, SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { TECHNIQUES } from "@/lib/notation/Technique";
 import { parseHarte } from "@/lib/theory/harte";
 
@@ -15,7 +15,7 @@ export function expectValid(song: SongSnapshot): void {
     song.sections,
     song.notes,
     song.bandNotes,
-    song.part,
+    ...song.parts.map(({ events }) => events),
     song.studies,
   ]) {
     for (const [index, each] of list.entries()) {
@@ -66,24 +66,12 @@ export function expectValid(song: SongSnapshot): void {
       expect(home.startSec - song.homes[index - 1]!.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
     expect(home.tonic).toMatch(/^[A-G][b#]?$/);
   }
-  expect(song.head.copedent.strings.length).toBeGreaterThan(0);
-  expect(song.head.copedent.id).toBe(song.head.from.id);
-  for (const event of song.part) {
-    expect(event.strings.length).toBeGreaterThan(0);
-    if (event.frets) {
-      expect(event.frets).toHaveLength(event.strings.length);
-      expect(new Set(event.frets).size).toBeGreaterThan(1);
-      expect(event.fret).toBe(Math.min(...event.frets.filter((fret) => fret !== 0)));
-    }
-    expect(event.endSec - event.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
-    expect(event.techniques).toEqual(TECHNIQUES.filter((each) => event.techniques?.includes(each)));
-  }
-  for (const string of new Set(song.part.flatMap((event) => event.strings))) {
-    const events = song.part.filter((event) => event.strings.includes(string));
-    for (const [index, event] of events.entries()) {
-      if (index > 0) expect(events[index - 1]!.endSec).toBeLessThanOrEqual(event.startSec);
-    }
-  }
+  const [first, ...others] = song.parts;
+  expect(first).toMatchObject({ id: "part", head: song.head, events: song.part });
+  expect(new Set(song.parts.map(({ id }) => id)).size).toBe(song.parts.length);
+  const madeMs = others.map(({ madeAtMs }) => madeAtMs ?? Number.POSITIVE_INFINITY);
+  expect(madeMs).toEqual([...madeMs].sort((a, b) => a - b));
+  for (const part of song.parts) expectValidPart(part);
   expect(song.covered.study).toEqual([]);
   for (const [index, study] of song.studies.entries()) {
     expect(study.number).toBe(index + 1);
@@ -117,5 +105,29 @@ export function expectValid(song: SongSnapshot): void {
     expect(inBar).toHaveLength(beatsSec.length);
     expect(beatsSec).toEqual([...beatsSec].sort((a, b) => a - b));
     for (const place of inBar) expect(place >= 1 && place <= beatsPerBar).toBe(true);
+  }
+}
+
+function expectValidPart({ id, name, head, events }: SongPart): void {
+  expect(name).toBe(name.trim());
+  expect(name.length).toBeLessThanOrEqual(40);
+  expect(head.copedent.strings.length).toBeGreaterThan(0);
+  expect(head.copedent.id).toBe(head.from.id);
+  for (const event of events) {
+    expect(event.part).toBe(id);
+    expect(event.strings.length).toBeGreaterThan(0);
+    if (event.frets) {
+      expect(event.frets).toHaveLength(event.strings.length);
+      expect(new Set(event.frets).size).toBeGreaterThan(1);
+      expect(event.fret).toBe(Math.min(...event.frets.filter((fret) => fret !== 0)));
+    }
+    expect(event.endSec - event.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+    expect(event.techniques).toEqual(TECHNIQUES.filter((each) => event.techniques?.includes(each)));
+  }
+  for (const string of new Set(events.flatMap((event) => event.strings))) {
+    const onString = events.filter((event) => event.strings.includes(string));
+    for (const [index, event] of onString.entries()) {
+      if (index > 0) expect(onString[index - 1]!.endSec).toBeLessThanOrEqual(event.startSec);
+    }
   }
 }

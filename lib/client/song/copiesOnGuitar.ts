@@ -23,7 +23,7 @@ export function copiesOnGuitar(
   if (isSameNeck(from, to)) return { copies: [...copies], leftOutCount: 0 };
   const part = copies.map(({ event, mark }, at): ShownPart => {
     const strings = [...event.strings];
-    const stamp = { madeBy: "", madeAtMs: 0, editedBy: "", editedAtMs: 0, confidence: null };
+    const stamp = { part: "", madeBy: "", madeAtMs: 0, editedBy: "", editedAtMs: 0, confidence: null };
     return {
       ...stamp,
       ...event,

@@ -7,6 +7,7 @@ import type { Mark } from "../records/Stamp";
 import {
   INK_PREFIX,
   isRecordId,
+  type MapName,
   PENCIL_REGISTER,
   RESTORE_PREFIX,
   RUB_PREFIX,
@@ -35,6 +36,8 @@ export function findStanding<K extends RecordKind>(sheet: Sheet<K>, id: string):
 /** Writes one kind of record on behalf of one person; gathers the writes of one command. */
 export class Pen<K extends RecordKind> {
   readonly sheet: Sheet<K>;
+  /** Where new records lie. */
+  private readonly mapsOfNew = new Map<string, MapName>();
 
   constructor(
     protected readonly ctx: CommandContext,
@@ -44,11 +47,15 @@ export class Pen<K extends RecordKind> {
     this.sheet = settleKind(ctx.doc, kind);
   }
 
-  /** Makes a new record and gives its id. Ink unless told otherwise. */
-  add(values: Registers[K], mark: Mark = "ink"): string {
+  /**
+   * Makes a new record and gives its id. Ink unless told otherwise.
+   * @param map where it lies, for kinds whose records lie in several
+   */
+  add(values: Registers[K], mark: Mark = "ink", map: MapName = this.kind): string {
     const { by, nowMs } = this.ctx;
     const id = this.newId();
     if (this.sheet.has(id)) throw new Refused("badId");
+    this.mapsOfNew.set(id, map);
     if (mark === "ink") this.writeInk(id, { madeBy: by, madeAtMs: nowMs, values });
     else {
       const pencil: Pencil<K> = { by, atMs: nowMs, confidence: null, values };
@@ -109,7 +116,8 @@ export class Pen<K extends RecordKind> {
   }
 
   protected write(id: string, register: string, value: unknown): void {
-    this.writes.push({ kind: this.kind, key: registerKey(id, register), value });
+    const map = this.sheet.get(id)?.map ?? this.mapsOfNew.get(id) ?? this.kind;
+    this.writes.push({ kind: map, key: registerKey(id, register), value });
   }
 
   private newId(): string {

@@ -1,8 +1,10 @@
-import { type CopedentSheet, readChartOrNull, readSource } from "../records/partHead";
-import { COPEDENT_REGISTER, HEADS, registerKey, THE_PART } from "../records/storage";
+import type { CopedentSheet } from "../records/partHead";
+import { COPEDENT_REGISTER, FIRST_PART, HEADS, registerKey } from "../records/storage";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { checkPart } from "./checkPart";
 import { findStanding, Pen } from "./Pen";
 import { checkEvent, type PartEventFields } from "./part";
+import { copedentSheet } from "./parts";
 import { Refused } from "./refusals";
 import { writeInMark } from "./writeInMark";
 
@@ -11,31 +13,31 @@ export type EventPlace = Pick<PartEventFields, "strings" | "fret" | "frets" | "c
   Partial<Pick<PartEventFields, "articulation">>;
 
 /**
- * Says on what copedent the part is played, with a whole copy of its chart (rule D38).
- * @param laidAnew places of events on that copedent, by event id; written in the same act, each in the mark that the
+ * Says on what copedent a part is played, with a whole copy of its chart (rule D38).
+ * @param laidAnew places of its events on that copedent, by event id; written in the same act, each in the mark that the
  *   event had (rule D39)
  */
 export function setPartCopedent(
   ctx: CommandContext,
-  { from, chart }: Pick<CopedentSheet, "from" | "chart">,
+  guitar: Pick<CopedentSheet, "from" | "chart">,
   laidAnew: ReadonlyMap<string, EventPlace> = new Map(),
+  part: string = FIRST_PART,
 ): CommandResult {
   return act(ctx, (writes) => {
-    const source = readSource(from);
-    if (source === null || readChartOrNull(chart, source.id) === null) throw new Refused("badCopedent");
-    const { by, nowMs: atMs } = ctx;
-    const sheet: CopedentSheet = { by, atMs, from: source, chart: structuredClone(chart) };
-    writes.push({ kind: HEADS, key: registerKey(THE_PART, COPEDENT_REGISTER), value: sheet });
+    const value = copedentSheet(ctx, guitar);
     const pen = new Pen(ctx, "part", writes);
+    checkPart(ctx, pen, part);
+    writes.push({ kind: HEADS, key: registerKey(part, COPEDENT_REGISTER), value });
     const ids = [...laidAnew].flatMap(([id, { frets = null, ...place }]) => {
       const event = findStanding(pen.sheet, id);
+      if (event.values.part !== part) throw new Refused("otherPart");
       const { startSec, endSec, articulation, techniques } = event.record;
       return writeInMark(
         pen,
         event,
-        checkEvent({ startSec, endSec, articulation, techniques, ...place, frets }),
+        checkEvent({ startSec, endSec, articulation, techniques, ...place, frets }, part),
       );
     });
-    return [THE_PART, ...ids];
+    return [part, ...ids];
   });
 }

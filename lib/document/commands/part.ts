@@ -4,7 +4,10 @@ import type { Settled } from "../read/settle";
 import { isArticulation, isChangeIds, isFret, isStrings, isTechniques } from "../records/guards";
 import type { Registers } from "../records/registers";
 import type { Mark } from "../records/Stamp";
+import { FIRST_PART } from "../records/storage";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { addEvent } from "./addEvent";
+import { checkPart } from "./checkPart";
 import { given } from "./given";
 import { ink } from "./ink";
 import { findStanding, Pen } from "./Pen";
@@ -15,9 +18,14 @@ import { checkStretch } from "./stretch";
 /** Everything a person says of an event. */
 export type PartEventFields = Omit<PartEvent, "id">;
 
-/** Writes a new event of the part; ink unless `mark` says pencil, as for a guess. */
-export function addPartEvent(ctx: CommandContext, event: PartEventFields, mark: Mark = "ink"): CommandResult {
-  return act(ctx, (writes) => [new Pen(ctx, "part", writes).add(checkEvent(event), mark)]);
+/** Writes a new event of a part; ink unless `mark` says pencil, as for a guess. */
+export function addPartEvent(
+  ctx: CommandContext,
+  event: PartEventFields,
+  mark: Mark = "ink",
+  part: string = FIRST_PART,
+): CommandResult {
+  return addPartEvents(ctx, [event], mark, [], part);
 }
 
 /**
@@ -30,14 +38,16 @@ export function addPartEvents(
   events: readonly PartEventFields[],
   mark: Mark,
   instead: readonly string[] = [],
+  part: string = FIRST_PART,
 ): CommandResult {
   return act(ctx, (writes) => {
     const pen = new Pen(ctx, "part", writes);
+    checkPart(ctx, pen, part);
     for (const id of new Set(instead)) {
       const event = pen.sheet.get(id);
       if (event) pen.takeBack(event);
     }
-    return events.map((event) => pen.add(checkEvent(event), mark));
+    return events.map((event) => addEvent(pen, checkEvent(event, part), mark));
   });
 }
 
@@ -69,7 +79,7 @@ export function editsOf(
   const { frets: newFrets, ...others } = given(fields);
   const whole = { ...values, startSec, endSec, strings, techniques, ...others };
   const isLaidAnew = newFrets !== undefined || others.fret !== undefined;
-  const edits = checkEvent({ ...whole, frets: newFrets ?? null });
+  const edits = checkEvent({ ...whole, frets: newFrets ?? null }, values.part);
   return isLaidAnew ? edits : { ...edits, frets };
 }
 
@@ -83,8 +93,8 @@ export function rubOutPartEvent(ctx: CommandContext, id: string): CommandResult 
   return rubOut(ctx, "part", id);
 }
 
-/** The event as it is stored. @throws Refused where it cannot be */
-export function checkEvent(event: PartEventFields): Registers["part"] {
+/** The event as it is stored, of that part. @throws Refused where it cannot be */
+export function checkEvent(event: PartEventFields, part: string): Registers["part"] {
   const { strings, fret, frets = null, changes, articulation, techniques = [] } = event;
   const { startSec, endSec } = checkStretch(event);
   if (!isStrings(strings)) throw new Refused("badStrings");
@@ -96,6 +106,7 @@ export function checkEvent(event: PartEventFields): Registers["part"] {
   if (!isArticulation(articulation)) throw new Refused("badArticulation");
   if (!isTechniques(techniques)) throw new Refused("badTechniques");
   return {
+    part,
     startSec,
     endSec,
     strings: [...strings].sort((a, b) => a - b),

@@ -1,5 +1,8 @@
 import type { Mark } from "../records/Stamp";
+import { FIRST_PART } from "../records/storage";
 import { act, type CommandContext, type CommandResult } from "./act";
+import { addEvent } from "./addEvent";
+import { checkPart } from "./checkPart";
 import { findStanding, Pen } from "./Pen";
 import { checkEvent, editsOf, type PartEventFields } from "./part";
 import { writeInMark } from "./writeInMark";
@@ -28,11 +31,16 @@ export function editPartEvents(
   });
 }
 
-/** Writes copies of events in one act, each in the mark of what it was copied from (rule D51). */
-export function copyPartEvents(ctx: CommandContext, copies: readonly CopiedEvent[]): CommandResult {
+/** Writes copies of events into a part in one act, each in the mark of what it was copied from (rule D51). */
+export function copyPartEvents(
+  ctx: CommandContext,
+  copies: readonly CopiedEvent[],
+  part: string = FIRST_PART,
+): CommandResult {
   return act(ctx, (writes) => {
     const pen = new Pen(ctx, "part", writes);
-    return copies.map(({ event, mark }) => pen.add(checkEvent(event), mark));
+    checkPart(ctx, pen, part);
+    return copies.map(({ event, mark }) => addEvent(pen, checkEvent(event, part), mark));
   });
 }
 

@@ -42,6 +42,10 @@ export const REFUSALS = {
   badTechniques: "A note is blocked, shaken or touched as a harmonic, each once. Nothing was changed.",
   badCopedent:
     "The chart of this guitar cannot be read. Nothing was changed; open it on its own page and look at what it says.",
+  badPartName: "A part's name may have 40 characters at most. Nothing was changed.",
+  unknownPart: "This part is not in the song any more. Nothing was changed; look at the page again.",
+  firstPart: "The first part of a song stays. Nothing was changed; rub out what is written in it instead.",
+  otherPart: "It belongs to another part. Nothing was changed; look at the page again.",
   badHearing: "What the machine heard cannot be read, so nothing was written. Hear the record again.",
 } as const satisfies Record<string, string>;
 export type RefusalReason = keyof typeof REFUSALS;

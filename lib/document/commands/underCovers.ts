@@ -16,7 +16,7 @@ import { type Settled, settleKind } from "../read/settle";
 import { clipped, leftBeside } from "../read/stretches";
 import { readPassageSheet } from "../records/readRegisters";
 import type { RecordBase } from "../records/records";
-import { COPEDENT_REGISTER, HEADS, PASSAGES, recordMap, songMap, splitKey } from "../records/storage";
+import { COPEDENT_REGISTER, HEADS, mapsOf, PASSAGES, recordMap, songMap, splitKey } from "../records/storage";
 import type { Write } from "./act";
 import { Refused } from "./refusals";
 
@@ -38,11 +38,14 @@ export function keepFromCovers(doc: Y.Doc, reader: Reader): (writes: readonly Wr
     const seen = coverSong(whole, reader);
     for (const kind of KINDS) checkKind(doc, kind, writes, whole, seen);
     checkPassages(writes, seen);
-    const setsGuitar = writes.some(
-      ({ kind, key }) => kind === HEADS && splitKey(key)?.register === COPEDENT_REGISTER,
+    const newlyOn = writes.flatMap(({ kind, key }) => {
+      const named = kind === HEADS ? splitKey(key) : null;
+      return named?.register === COPEDENT_REGISTER ? [named.recordId] : [];
+    });
+    const isUnseen = whole.parts.some(
+      ({ id, events }) => newlyOn.includes(id) && events.some((event) => seen.hides("part", event)),
     );
-    const isUnseen = whole.part.some((event) => seen.hides("part", event));
-    if (setsGuitar && isUnseen) throw new Refused("underCover");
+    if (isUnseen) throw new Refused("underCover");
   };
 }
 
@@ -54,7 +57,9 @@ function checkKind<K extends CoveredKind>(
   seen: CoveredSong,
 ): void {
   const ids = new Set(
-    writes.flatMap((write) => (write.kind === kind ? (splitKey(write.key)?.recordId ?? []) : [])),
+    writes.flatMap((write) =>
+      mapsOf(kind).includes(write.kind) ? (splitKey(write.key)?.recordId ?? []) : [],
+    ),
   );
   if (ids.size === 0) return;
   // Where a home ends, the others say.
@@ -90,7 +95,7 @@ function isKept<K extends CoveredKind>(
 
 function shownOf(
   kind: CoveredKind,
-  { homes, changes, bass, notes, bandNotes, part }: SongSnapshot,
+  { homes, changes, bass, notes, bandNotes, parts }: SongSnapshot,
 ): readonly (RecordBase & { startSec: number; endSec?: number })[] {
   switch (kind) {
     case "home":
@@ -102,7 +107,7 @@ function shownOf(
     case "note":
       return [...notes, ...bandNotes];
     case "part":
-      return part;
+      return parts.flatMap(({ events }) => events);
   }
 }
 
@@ -116,13 +121,13 @@ function written(
   const copy = new Y.Doc();
   const heard = songMap(doc).get("heard");
   if (heard !== undefined) songMap(copy).set("heard", heard);
-  for (const map of [kind, PASSAGES] as const)
+  for (const map of [...mapsOf(kind), PASSAGES] as const)
     recordMap(doc, map).forEach((value, key) => {
       if (map === PASSAGES || isWanted({ id: splitKey(key)?.recordId ?? "" }))
         recordMap(copy, map).set(key, value);
     });
   for (const { kind: map, key, value } of writes) {
-    if (map !== kind) continue;
+    if (!mapsOf(kind).includes(map)) continue;
     if (value === undefined) recordMap(copy, map).delete(key);
     else recordMap(copy, map).set(key, value);
   }

@@ -1,10 +1,11 @@
 import { equalityDeep } from "lib0/function";
 import type { Settled } from "../read/settle";
 import type { Registers } from "../records/registers";
+import { addEvent } from "./addEvent";
 import type { Pen } from "./Pen";
 
 /**
- * Writes an event of the part anew in the mark that it has (rule D39). Ink is edited. Pencil is written by its maker alone:
+ * Writes an event of a part anew in the mark that it has (rule D39). Ink is edited. Pencil is written by its maker alone:
  * it goes, and stands anew in the pencil of whoever writes.
  * @returns ids of what was touched, of pencil the one that went and the new one; nothing where all was as wished already
  */
@@ -12,5 +13,5 @@ export function writeInMark(pen: Pen<"part">, event: Settled<"part">, values: Re
   if (event.isInk) return pen.ink(event, values);
   if (equalityDeep(values, event.values)) return [];
   const goneId = pen.takeBack(event) ? event.id : pen.rubOut(event);
-  return [goneId, pen.add(values, "pencil")];
+  return [goneId, addEvent(pen, values, "pencil")];
 }

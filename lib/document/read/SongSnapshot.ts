@@ -12,7 +12,7 @@ import type {
   TuningRecord,
 } from "../records/records";
 import type { ShownPassage } from "./passages";
-import type { PartHead } from "./readHead";
+import type { PartHead, SaidPart } from "./readHead";
 
 /** Kinds whose records lie one after another in time, of which one is shown at every instant (rule D11). */
 export type StretchKind = "change" | "bass" | "section";
@@ -40,6 +40,12 @@ export interface ShownPart extends PartRecord {
   writtenStrings: number[];
 }
 
+/** One part: what is said of it as a whole, and its events. */
+export interface SongPart extends Omit<SaidPart, "isThere"> {
+  /** In order of time, then lowest string number. */
+  events: ShownPart[];
+}
+
 /** A study as everyone sees it, numbered from 1 by the order of all (rule D40). */
 export interface ShownStudy extends StudyRecord {
   number: number;
@@ -61,9 +67,11 @@ export interface SongSnapshot {
   notes: ShownNote[];
   /** Notes that a person gave to the band (rule D31), in the same order. */
   bandNotes: ShownNote[];
-  /** On what the part is played. */
+  /** All parts in their order, the first one at least (rule D53). */
+  parts: SongPart[];
+  /** On what the first part is played; on a page, the part that is at hand there. */
   head: PartHead;
-  /** In order of time, then lowest string number. */
+  /** The events of that part. */
   part: ShownPart[];
   /** In order of time, then id; they may overlap. */
   studies: ShownStudy[];

@@ -95,6 +95,10 @@ export function coverSong(song: SongSnapshot, reader: Reader): CoveredSong {
       bass: seen("bass", song.bass),
       notes: seen("note", song.notes),
       bandNotes: seen("note", song.bandNotes),
+      parts: song.parts.map((part) => {
+        const events = seen("part", part.events);
+        return events === part.events ? part : { ...part, events };
+      }),
       part: seen("part", song.part),
       covered: {
         ...covered,

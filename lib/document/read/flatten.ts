@@ -53,11 +53,11 @@ const FLATTEN: Flatten = {
     const steel = machine?.aside?.steel ?? null;
     return { ...values, startSec, endSec, glides, steel, role: beside?.role ?? null };
   },
-  part: ({ fret, frets, changes, articulation, ...values }) => {
+  part: ({ part, fret, frets, changes, articulation, ...values }) => {
     const strings = [...values.strings].sort((a, b) => a - b);
     const held = settleFrets(strings.map((string) => frets?.[string] ?? fret));
     const techniques = TECHNIQUES.filter((technique) => values[technique]);
-    return { ...inOrder(values), strings, ...held, changes, articulation, techniques };
+    return { part, ...inOrder(values), strings, ...held, changes, articulation, techniques };
   },
   study: (values, _, __, beside) => ({ ...values, ...inOrder(values), ...(beside?.practice ?? NO_PRACTICE) }),
 };

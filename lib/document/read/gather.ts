@@ -3,6 +3,8 @@ import type { RecordKind } from "../records/records";
 import { MACHINE } from "../records/Stamp";
 import {
   INK_PREFIX,
+  type MapName,
+  mapsOf,
   PENCIL_REGISTER,
   RESTORE_PREFIX,
   ROLE_PREFIX,
@@ -14,6 +16,8 @@ import {
 /** All registers of one record as they lie in the document, not yet judged. */
 export interface RawRecord {
   id: string;
+  /** The map in which it lies. */
+  map: MapName;
   pencil: unknown;
   /** By the id of the person who inked. */
   inks: ReadonlyMap<string, unknown>;
@@ -29,18 +33,25 @@ export interface RawRecord {
 /** Stands where a record has nothing of a sort: most of the thousands have a pencil and no more. */
 const NONE: ReadonlyMap<string, unknown> = new Map();
 
-/** Sorts the registers of one kind by the record they belong to. Ink under the machine's name is none (rule D7). */
+/** Sorts the registers of one kind by the record they belong to. */
 export function gather(doc: Y.Doc, kind: RecordKind): Map<string, RawRecord> {
   const records = new Map<string, RawRecord>();
-  recordMap(doc, kind).forEach((value, key) => {
+  for (const map of mapsOf(kind)) gatherMap(doc, map, records);
+  return records;
+}
+
+/** Ink under the machine's name is none (rule D7). An id that lies in a map before this one is that record's. */
+function gatherMap(doc: Y.Doc, map: MapName, records: Map<string, RawRecord>): void {
+  recordMap(doc, map).forEach((value, key) => {
     const parts = splitKey(key);
     if (parts === null) return;
     const { recordId: id, register } = parts;
     let raw = records.get(id);
     if (raw === undefined) {
-      raw = bareRecord(id);
+      raw = bareRecord(id, map);
       records.set(id, raw);
     }
+    if (raw.map !== map) return;
     if (register === PENCIL_REGISTER) raw.pencil = value;
     else if (register === INK_PREFIX + MACHINE) return;
     else if (register.startsWith(INK_PREFIX)) raw.inks = withOne(raw.inks, register, INK_PREFIX, value);
@@ -50,12 +61,11 @@ export function gather(doc: Y.Doc, kind: RecordKind): Map<string, RawRecord> {
     else if (register.startsWith(ROLE_PREFIX)) raw.roles = withOne(raw.roles, register, ROLE_PREFIX, value);
     else raw.fields = withOne(raw.fields, register, "", value);
   });
-  return records;
 }
 
 /** A record without registers. */
-export function bareRecord(id: string): RawRecord {
-  return { id, pencil: undefined, inks: NONE, rubs: NONE, restorings: NONE, roles: NONE, fields: NONE };
+export function bareRecord(id: string, map: MapName): RawRecord {
+  return { id, map, pencil: undefined, inks: NONE, rubs: NONE, restorings: NONE, roles: NONE, fields: NONE };
 }
 
 function withOne(map: ReadonlyMap<string, unknown>, register: string, prefix: string, value: unknown) {

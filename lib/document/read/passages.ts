@@ -72,7 +72,7 @@ export function layPassages(
       if (passages.slice(0, index).some((newer) => beginsIn(newer, startSec))) continue;
       told.add(id);
       proposedIds.add(id);
-      records.set(id, { ...(records.get(id) ?? bareRecord(id)), pencil });
+      records.set(id, { ...(records.get(id) ?? bareRecord(id, "note")), pencil });
     }
   });
 }

@@ -5,6 +5,13 @@ import type { PartRecord } from "../records/records";
 import { compareMark, compareRank, compareText, compareWhole } from "./rank";
 import type { ShownPart } from "./SongSnapshot";
 
+/** Events of all parts, each part read by itself (rule D52); in order of time, then lowest string number. */
+export function readPart(records: readonly PartRecord[]): ShownPart[] {
+  const parts = new Set(records.map(({ part }) => part));
+  if (parts.size < 2) return readOnePart(records);
+  return [...parts].flatMap((id) => readOnePart(records.filter(({ part }) => part === id))).sort(inOrder);
+}
+
 /**
  * Lets one event sound on a string at a time, by one fixed rule (D14). On each string, in order of time:
  * of events that begin within 20 ms the best ranked keeps the string; pencil that begins while ink sounds loses
@@ -12,7 +19,7 @@ import type { ShownPart } from "./SongSnapshot";
  * not shown.
  * @returns in order of time, then lowest string number; the same for any order of the records
  */
-export function readPart(records: readonly PartRecord[]): ShownPart[] {
+function readOnePart(records: readonly PartRecord[]): ShownPart[] {
   const inTime = [...records].sort((a, b) => a.startSec - b.startSec || compareRank(a, b));
   const kept = new Map<string, number[]>(records.map((each) => [each.id, []]));
   const cutSec = new Map<string, Seconds>();
@@ -34,7 +41,11 @@ export function readPart(records: readonly PartRecord[]): ShownPart[] {
         event.frets && strings.length > 0 ? settleFrets(strings.map((string) => fretOn(event, string))) : {};
       return [{ ...event, ...held, strings, endSec, writtenEndSec, writtenStrings }];
     })
-    .sort((a, b) => a.startSec - b.startSec || a.strings[0]! - b.strings[0]! || compareText(a.id, b.id));
+    .sort(inOrder);
+}
+
+function inOrder(a: ShownPart, b: ShownPart): number {
+  return a.startSec - b.startSec || a.strings[0]! - b.strings[0]! || compareText(a.id, b.id);
 }
 
 /** Of all events on one string, in order of time, those that keep it. */

@@ -6,10 +6,11 @@ import { passagesThatHold } from "./passages";
 import { compareText } from "./rank";
 import { readCovers, type SongCovers } from "./readCovers";
 import { readGuesses } from "./readGuesses";
-import { type PartHead, readHead } from "./readHead";
+import { readSaidPart, readSaidParts, type SaidPart } from "./readHead";
 import { readHomes, readOne } from "./readHomes";
 import { readNotes } from "./readNotes";
 import { readPart } from "./readPart";
+import { readParts } from "./readParts";
 import { readStretches } from "./readStretches";
 import { readStudies } from "./readStudies";
 import type {
@@ -95,18 +96,20 @@ export function readKinds(doc: Y.Doc): Readings {
 
 /** What is read apart from the kinds of records. */
 export interface Apart extends SongCovers {
-  head: PartHead;
+  said: SaidPart[];
   guesses: ShownGuess[];
 }
 
 export function readApart(doc: Y.Doc): Apart {
-  return { head: readHead(doc), ...readCovers(doc), guesses: readGuesses(doc) };
+  return { said: readSaidParts(doc), ...readCovers(doc), guesses: readGuesses(doc) };
 }
 
 /** Puts the readings of all kinds and of what is read apart together. */
 export function toSnapshot(doc: Y.Doc, readings: Readings, apart: Apart): SongSnapshot {
   const { tuning, grid, home, change, bass, section, note, part, study } = readings;
   const heard = readHeard(doc);
+  const parts = readParts(apart.said, part.shown, (id) => readSaidPart(doc, id));
+  const first = parts[0]!;
   return {
     tuning: tuning.shown,
     grid: grid.shown,
@@ -116,8 +119,9 @@ export function toSnapshot(doc: Y.Doc, readings: Readings, apart: Apart): SongSn
     sections: section.shown,
     notes: note.shown.filter(({ role }) => role?.whose !== "band"),
     bandNotes: note.shown.filter(({ role }) => role?.whose === "band"),
-    head: apart.head,
-    part: part.shown,
+    parts,
+    head: first.head,
+    part: first.events,
     studies: study.shown,
     covers: apart.covers,
     looks: apart.looks,

@@ -12,7 +12,7 @@ import {
 import type { NoteRole, RecordBase, RecordKind, RecordKinds } from "../records/records";
 import type { HeardSheet, Pencil, Registers } from "../records/registers";
 import { MACHINE } from "../records/Stamp";
-import { songMap } from "../records/storage";
+import { type MapName, songMap } from "../records/storage";
 import { type Beside, flatten } from "./flatten";
 import { gather, type RawRecord } from "./gather";
 import { layPassages, passagesThatHold } from "./passages";
@@ -30,6 +30,8 @@ export type Standing =
 /** One record after its registers were judged. */
 export interface Settled<K extends RecordKind> {
   id: string;
+  /** The map in which its registers lie. */
+  map: MapName;
   record: RecordKinds[K];
   standing: Standing;
   /** What each register says, edited ones over the pinned values. */
@@ -111,6 +113,7 @@ function settle<K extends RecordKind>(
   const isRubbedOut = rubs.length > 0 && inkStamps.every((stamp) => seen.has(stamp));
   return {
     id: raw.id,
+    map: raw.map,
     record: flatten(kind, values, proposal, base, besideOf(kind, raw)),
     standing: isRetired ? "retired" : isRubbedOut ? "rubbedOut" : "shown",
     values,

@@ -3,7 +3,7 @@ import type * as Y from "yjs";
 import { COVERS } from "../records/covers";
 import { GUESSES } from "../records/guesses";
 import type { RecordKind } from "../records/records";
-import { HEADS, PASSAGES, RECORD_KINDS, recordMap, songMap } from "../records/storage";
+import { BEGUN, HEADS, mapsOf, PASSAGES, RECORD_KINDS, recordMap, songMap } from "../records/storage";
 import { type Readings, readApart, readKind, readKinds, toSnapshot } from "./readSong";
 import type { SongSnapshot } from "./SongSnapshot";
 
@@ -15,7 +15,7 @@ import type { SongSnapshot } from "./SongSnapshot";
 export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): () => void {
   const song = songMap(doc);
   const passages = recordMap(doc, PASSAGES);
-  const mapsApart = ([HEADS, COVERS, GUESSES] as const).map((name) => recordMap(doc, name));
+  const mapsApart = ([HEADS, BEGUN, COVERS, GUESSES] as const).map((name) => recordMap(doc, name));
   let readings = readKinds(doc);
   let apart = readApart(doc);
   let snapshot = toSnapshot(doc, readings, apart);
@@ -26,7 +26,9 @@ export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): (
   const afterTransaction = ({ changed }: Y.Transaction): void => {
     const touched = new Set<unknown>(changed.keys());
     const isTouched = (kind: RecordKind): boolean =>
-      touched.has(song) || touched.has(recordMap(doc, kind)) || (kind === "note" && touched.has(passages));
+      touched.has(song) ||
+      mapsOf(kind).some((map) => touched.has(recordMap(doc, map))) ||
+      (kind === "note" && touched.has(passages));
     const kinds = RECORD_KINDS.filter(isTouched);
     const isApart = mapsApart.some((map) => touched.has(map));
     if (kinds.length === 0 && !isApart) return;

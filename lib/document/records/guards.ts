@@ -7,6 +7,7 @@ import { TECHNIQUES, type Technique } from "@/lib/notation/Technique";
 import { parseHarte } from "@/lib/theory/harte";
 import type { RecordKind } from "./records";
 import type { GridBeats, HomeKey, Registers, StringFrets } from "./registers";
+import { isRecordId } from "./storage";
 
 /** The shortest stretch that is shown, in seconds; below it two edges count as one. */
 export const SHORTEST_SEC = 0.02;
@@ -107,6 +108,9 @@ export function isStudyName(value: unknown): value is string {
   return value === "" || isSectionLabel(value);
 }
 
+/** How a part is called: a name without spaces around it, or none. */
+export const isPartName = isStudyName;
+
 /** A whole number of times, as many as a person can play something in a life. */
 export function isCount(value: unknown): value is number {
   return isWhole(value, 0, 10_000_000);
@@ -180,6 +184,7 @@ export const GUARDS: { readonly [K in RecordKind]: Guards<K> } = {
   },
   note: { startSec: isTime, endSec: isTime, midi: isNotePitch, glides: isGlides },
   part: {
+    part: isRecordId,
     startSec: isTime,
     endSec: isTime,
     strings: isStrings,

@@ -3,7 +3,7 @@ import type { Chart } from "@/lib/instrument/chart/Chart";
 import { ChartFault } from "@/lib/instrument/chart/ChartFault";
 import { readChart } from "@/lib/instrument/chart/readChart";
 import type { EpochMs } from "@/lib/units/quantities";
-import { isFiniteNumber, isObject } from "./guards";
+import { isFiniteNumber, isObject, isPartName } from "./guards";
 
 /** Where the copedent of a part was taken from; for showing only, since what holds is the copy beside it (rule D38). */
 export type CopedentSource =
@@ -19,6 +19,34 @@ export interface CopedentSheet {
   from: CopedentSource;
   /** A copy, whole, with the name that it had. */
   chart: Chart;
+}
+
+/** How a part is called (rule D53). */
+export interface PartName {
+  by: string;
+  atMs: EpochMs;
+  /** Empty where it is called by its place in the order. */
+  name: string;
+}
+
+/** Whether a part is there, apart from what is written in it (rule D54). */
+export interface PartStands {
+  by: string;
+  atMs: EpochMs;
+  isThere: boolean;
+}
+
+/** What a part but the first was made as (rule D55). */
+export interface BegunPart extends CopedentSheet, PartName {}
+
+/** The name alone; null where it cannot be read. */
+export function readPartName(value: unknown): string | null {
+  return isObject(value) && isPartName(value.name) ? value.name : null;
+}
+
+/** Whether the part is there; false where that cannot be read. */
+export function readStands(value: unknown): boolean {
+  return isObject(value) && value.isThere === true;
 }
 
 /** The sheet with its chart read; null where any of it cannot be read. */

@@ -29,11 +29,11 @@ import type {
   SaidRole,
 } from "./registers";
 import { MACHINE } from "./Stamp";
-import { isRecordId, RECORD_KINDS } from "./storage";
+import { FIRST_PART, isRecordId, RECORD_KINDS } from "./storage";
 
-/** What older versions, which did not write a register, meant by leaving it out (rules D37, D48). */
+/** What older versions, which did not write a register, meant by leaving it out (rules D37, D48, D52). */
 const LEFT_OUT: { readonly [K in RecordKind]?: Readonly<Record<string, unknown>> } = {
-  part: { frets: null, harmonic: false, vibrato: false, block: false },
+  part: { part: FIRST_PART, frets: null, harmonic: false, vibrato: false, block: false },
 };
 
 /** All registers of a record out of an unknown value; null unless every one is there and valid. */

@@ -94,7 +94,10 @@ export interface NoteRecord extends RecordBase {
 }
 
 /** An event of the part, written by a person (ink) or proposed (pencil). */
-export interface PartRecord extends RecordBase, PartEvent {}
+export interface PartRecord extends RecordBase, PartEvent {
+  /** The id of the part it belongs to (rule D52). */
+  part: string;
+}
 
 /** How often one person played a study's loop through (rule D41), on all devices together. */
 export interface ThroughCount {

@@ -43,10 +43,11 @@ export interface Registers {
   section: { startSec: Seconds; endSec: Seconds; label: string; transposedSemitones: Semitones };
   note: { startSec: Seconds; endSec: Seconds; midi: Midi; glides: HeardGlide[] };
   /** Each technique is a register of its own, so that those of two people both stand (rule D48). */
-  part: Omit<PartEvent, "id" | "frets" | "techniques"> & { frets: StringFrets | null } & Record<
-      Technique,
-      boolean
-    >;
+  part: Omit<PartEvent, "id" | "frets" | "techniques"> & {
+    /** Of which part it is; never edited (rule D52). */
+    part: string;
+    frets: StringFrets | null;
+  } & Record<Technique, boolean>;
   study: { startSec: Seconds; endSec: Seconds; name: string };
 }
 

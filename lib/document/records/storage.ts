@@ -20,7 +20,14 @@ export const RECORD_KINDS = [
 ] as const satisfies readonly RecordKind[];
 
 /** The maps that are laid out as a kind's. */
-export type MapName = RecordKind | typeof PASSAGES | typeof HEADS | typeof COVERS | typeof GUESSES;
+export type MapName =
+  | RecordKind
+  | typeof OTHER_EVENTS
+  | typeof PASSAGES
+  | typeof HEADS
+  | typeof BEGUN
+  | typeof COVERS
+  | typeof GUESSES;
 
 /** The flat map that holds all registers of one kind: `${recordId}.${register}` to plain JSON. */
 export function recordMap(doc: Y.Doc, kind: MapName): Y.Map<unknown> {
@@ -34,8 +41,21 @@ export const SHEET_REGISTER = "sheet";
 /** The map of what is said once for a whole part (rule D38), laid out as a kind's; its records are named by the part. */
 export const HEADS = "head";
 export const COPEDENT_REGISTER = "copedent";
-/** The id of the one part that a song has. */
-export const THE_PART = "part";
+export const NAME_REGISTER = "name";
+export const STANDS_REGISTER = "stands";
+/** The id of the first part, which every song has. */
+export const FIRST_PART = "part";
+
+/** The map of what each part but the first was made as (rule D55), laid out alike, under {@link SHEET_REGISTER}; undo leaves it. */
+export const BEGUN = "begun";
+
+/** The map of the events of all parts but the first: older readers, which know one part, pass over it (rule D52). */
+export const OTHER_EVENTS = "otherEvent";
+
+/** The maps that together hold the records of a kind. */
+export function mapsOf(kind: RecordKind): readonly MapName[] {
+  return kind === "part" ? [kind, OTHER_EVENTS] : [kind];
+}
 
 /** The map of what is said once for the whole song: `schema` and `heard`. */
 export function songMap(doc: Y.Doc): Y.Map<unknown> {

@@ -99,7 +99,7 @@ describe("the part about a passage", () => {
   const event = (id: string, startSec: number, mark: "pencil" | "ink", madeBy = "ann"): ShownPart => ({
     ...STAMP,
     ...{ id, mark, madeBy, startSec, endSec: startSec + 1, strings: [5], fret: 3, changes: [] },
-    ...{ articulation: "pick" as const, writtenEndSec: startSec + 1, writtenStrings: [5] },
+    ...{ part: "part", articulation: "pick" as const, writtenEndSec: startSec + 1, writtenStrings: [5] },
   });
 
   it("gives way where it is one's own pencil, and stays where it is ink or another's", () => {

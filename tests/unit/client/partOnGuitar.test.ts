@@ -21,6 +21,7 @@ function event(id: string, startSec: number, changed: Partial<ShownPart>): Shown
   };
   return {
     id,
+    part: "part",
     startSec,
     endSec: startSec + 1,
     writtenEndSec: startSec + 1,

@@ -12,7 +12,7 @@ import { C_MAJOR } from "@/lib/theory/key";
 
 const event = (at: number, changed: Partial<ShownPart>): ShownPart => ({
   ...{ id: `e${at}`, mark: "ink", madeBy: "ann", madeAtMs: 0, editedBy: "ann", editedAtMs: 0 },
-  ...{ confidence: null, startSec: at, endSec: at + 1, writtenEndSec: at + 1 },
+  ...{ part: "part", confidence: null, startSec: at, endSec: at + 1, writtenEndSec: at + 1 },
   ...{ strings: [5, 6], writtenStrings: [5, 6], fret: 3, frets: null, changes: [], articulation: "pick" },
   ...changed,
 });

@@ -23,6 +23,7 @@ function event(
 ): ShownPart {
   return {
     id,
+    part: "part",
     startSec,
     endSec: startSec + 0.5,
     writtenEndSec: startSec + 0.5,

@@ -33,7 +33,7 @@ const chord = (startSec: number, endSec: number, label: string): ShownChange => 
 });
 const written = (event: PartEventFields, id = "w"): ShownPart => ({
   ...STAMP,
-  ...{ id, mark: "ink", ...event, writtenEndSec: event.endSec, writtenStrings: event.strings },
+  ...{ id, part: "part", mark: "ink", ...event, writtenEndSec: event.endSec, writtenStrings: event.strings },
 });
 const place = (notes: PassageNote[], around: Partial<Parameters<typeof placePassage>[2]> = {}) =>
   placePassage(E9, notes, { key: G, changes: [], kept: [], ...around });

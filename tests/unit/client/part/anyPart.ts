@@ -17,7 +17,7 @@ export function shown(id: string, startSec: number, more: Partial<ShownPart> = {
     ...more,
   };
   return {
-    ...{ id, mark: "ink", confidence: null },
+    ...{ id, part: "part", mark: "ink", confidence: null },
     ...{ madeBy: "ann", madeAtMs: 0, editedBy: "ann", editedAtMs: 0 },
     ...fields,
     ...{ writtenEndSec: fields.endSec, writtenStrings: fields.strings },

@@ -19,6 +19,8 @@ export interface TextTabInput {
   copedent: Copedent;
   /** Home, for the numbers; null writes the changes in letters. */
   key: Key | null;
+  /** Whether home is known but kept from who reads; left out where it is not. */
+  isHomeKept?: boolean;
   /** Where home changes later on, in order of time; left out where it does not. */
   laterHomes?: readonly LaterHome[];
   /** Null spaces the tab by seconds, without bar lines. */
@@ -190,13 +192,21 @@ function findSilence(score: TabScore): Map<number, string> {
   return silent;
 }
 
-function headLines({ title, key, laterHomes = [], grid, tuningCents, copedent }: TextTabInput): string[] {
+function headLines({
+  title,
+  key,
+  isHomeKept,
+  laterHomes = [],
+  grid,
+  tuningCents,
+  copedent,
+}: TextTabInput): string[] {
   const spacing = grid === null ? ["spaced by seconds, no bar lines: the beats are not known"] : [];
   return [
     toAscii(title) || "Untitled",
     toAscii(
       [
-        homeToWords(key),
+        isHomeKept ? "home covered" : homeToWords(key),
         ...laterHomesToWords(laterHomes, grid),
         ...tuningToWords(tuningCents),
         ...spacing,

@@ -71,6 +71,18 @@ describe("covers", () => {
     expect(seenBy(ben, false).song).toEqual(readSong(ben.doc));
   });
 
+  it("D45: home is kept back where it is covered, and wherever a home holds that is kept back", () => {
+    const { ann, ben, study } = lesson();
+    done(setHome(ann.ctx, { startSec: 5, tonic: "A", mode: "major" }));
+    send(ann, ben);
+    expect(seenBy(ben).song.unseenHome).toBeUndefined();
+    cover(ann, study, "home");
+    send(ann, ben);
+    expect(seenBy(ben).song.homes.map(({ tonic }) => tonic)).toEqual(["A"]);
+    expect(seenBy(ben).song.unseenHome).toEqual([{ startSec: 0, endSec: 5 }]);
+    expect(seenBy(ann, false).song.unseenHome).toBeUndefined();
+  });
+
   it("D44: two teachers who cover different lanes at once both stand", () => {
     const { ann, ben, study } = lesson();
     cover(ann, study, "home");

@@ -6,6 +6,7 @@ import type { GuessedPlace, GuessLane, LaneValue } from "@/lib/lesson/GuessValue
 import { C_MAJOR, type Key } from "@/lib/theory/key";
 import type { Midi } from "@/lib/units/quantities";
 import { typedChord } from "../song/typedChord";
+import { refuseNumbers } from "../song/typedNumbers";
 import { wantedPitches } from "../song/wantedPitches";
 
 /** A guess that was typed and cannot be read; the message is in words for people. */
@@ -34,10 +35,9 @@ export function typedGuess(text: string, lane: GuessLane, by: GuessReading): Lan
     case "home":
       return { lane, value: readHome(typed) };
     case "changes":
-      refuseNumbers(typed, by.home);
-      return { lane, value: { label: typedChord(typed, by.home ?? C_MAJOR) } };
+      return { lane, value: { label: typedChord(typed, by.home) } };
     case "heard": {
-      refuseNumbers(typed, by.home);
+      if (!by.home) refuseNumbers(typed);
       const midis = inOrder(wantedPitches(typed, { key: by.home ?? C_MAJOR, near: by.near }));
       if (midis.length === 0) throw new TypedGuessError("Write one to three notes, as in B4 G4.");
       return { lane, value: { midis } };
@@ -45,13 +45,6 @@ export function typedGuess(text: string, lane: GuessLane, by: GuessReading): Lan
     case "places":
       return { lane, value: readPlace(typed, by.copedent) };
   }
-}
-
-/** A number of home that is not known, or covered, says nothing; one behind a letter belongs to the chord or the octave. */
-function refuseNumbers(typed: string, home: Key | null): void {
-  // In a whole label, as in `D:7/b7`, the number is counted from the chord.
-  if (!home && !typed.includes(":") && /(^|[\s/])[b#]?[1-7]/.test(typed))
-    throw new TypedGuessError("Home is not seen here, so numbers of it cannot be read. Write letters.");
 }
 
 function readHome(typed: string): Key {

@@ -1,5 +1,8 @@
 import type { Awareness } from "y-protocols/awareness";
 import type { Presence } from "@/lib/contracts/sync";
+import type { CoveredSong } from "@/lib/document/read/coverSong";
+import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { GuessLane } from "@/lib/lesson/GuessValue";
 
 /** Another page on the same song. The same person may have two. */
 export interface Other extends Presence {
@@ -17,6 +20,49 @@ export function readOthers(awareness: Awareness, myId: string): Other[] {
     if (presence && presence.user.id !== myId) others.push({ ...presence, clientId });
   }
   return others.sort((a, b) => a.clientId - b.clientId);
+}
+
+type PageLane = NonNullable<Presence["cursor"]>["lane"];
+
+/** In which covered lane what is done in a lane of the page lies; none of them for the record and the sections. */
+const LANE_OF: { readonly [L in PageLane]?: GuessLane } = {
+  changes: "changes",
+  bass: "changes",
+  notes: "heard",
+  part: "places",
+};
+
+/**
+ * The others without where they are, as far as that lies under a cover or they hold what is covered: it would tell that
+ * something stands there, and where.
+ */
+export function othersSeen(others: readonly Other[], { song, stretches }: CoveredSong): readonly Other[] {
+  return others.map((other) => {
+    const { cursor } = other;
+    const lane = cursor && LANE_OF[cursor.lane];
+    const covers = lane ? stretches[lane] : [];
+    if (!cursor || covers.length === 0) return other;
+    const { timeSec, recordId } = cursor;
+    const isUnder = covers.some(({ startSec, endSec }) => timeSec >= startSec && timeSec < endSec);
+    const isUnseen = recordId !== null && !seenIn(song, cursor.lane).some(({ id }) => id === recordId);
+    return isUnder || isUnseen ? { ...other, cursor: null } : other;
+  });
+}
+
+function seenIn(song: SongSnapshot, lane: PageLane): readonly { id: string }[] {
+  const { changes, bass, notes, bandNotes, parts, sections } = song;
+  switch (lane) {
+    case "changes":
+      return changes;
+    case "bass":
+      return bass;
+    case "notes":
+      return [...notes, ...bandNotes];
+    case "part":
+      return parts.flatMap(({ events }) => events);
+    default:
+      return sections;
+  }
 }
 
 function readPresence(state: unknown): Presence | null {

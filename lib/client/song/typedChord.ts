@@ -3,6 +3,7 @@ import { formatHarte, isShorthand, NO_CHORD, parseHarte, type Shorthand } from "
 import type { Key } from "@/lib/theory/key";
 import { numberToChord } from "@/lib/theory/numberChart";
 import { degreeBetween } from "@/lib/theory/scaleDegree";
+import { refuseNumbers } from "./typedNumbers";
 
 /** A chord that was typed and cannot be read; the message is in words for people. */
 export class TypedChordError extends Error {
@@ -38,13 +39,15 @@ for (const [written, shorthand] of ALSO) SHORTHAND_OF.set(written, shorthand);
 /**
  * The chord label of what a player typed: a number of the key (`4`, `2-`, `5/7`, `b7`), letters (`D7`, `G/B`),
  * or `N` for no chord. A number is tried first, so `b7` is the flat seventh, not B7 in small letters.
+ * @param key home; null where it is not seen
  * @returns Harte label
- * @throws TypedChordError
+ * @throws TypedChordError; UnseenHomeError for a number where home is not seen
  */
-export function typedChord(text: string, key: Key): string {
+export function typedChord(text: string, key: Key | null): string {
   const typed = text.trim().replaceAll("♭", "b").replaceAll("♯", "#").replaceAll("−", "-");
   if (/^n(\.?c\.?)?$/i.test(typed)) return NO_CHORD;
-  if (/^[b#]?[1-7]/.test(typed)) return readNumber(typed, key);
+  if (key === null) refuseNumbers(typed);
+  else if (/^[b#]?[1-7]/.test(typed)) return readNumber(typed, key);
   if (typed.includes(":")) return readLabel(typed);
   return readLetters(typed);
 }

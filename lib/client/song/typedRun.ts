@@ -18,7 +18,7 @@ export function isRun(text: string): boolean {
 /**
  * The changes of what was typed in a run, on the bars from a time on. Numbers count from the home that is in force where each
  * falls; neighbours that are one chord are one change.
- * @throws RunError, TypedChordError in words for people
+ * @throws RunError, TypedChordError, UnseenHomeError in words for people
  */
 export function typedRun(
   text: string,
@@ -31,7 +31,7 @@ export function typedRun(
     grid: BeatGrid | null;
     fromSec: Seconds;
     durationSec: Seconds;
-    keyAt: (timeSec: Seconds) => Key;
+    keyAt: (timeSec: Seconds) => Key | null;
   },
 ): TypedRun {
   if (!grid)

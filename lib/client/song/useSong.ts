@@ -18,7 +18,7 @@ export interface OpenedSong {
   saved: boolean;
   loaded: boolean;
   hearing: HearingStatus | null;
-  others: Other[];
+  others: readonly Other[];
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { HeardStretch } from "@/lib/hearing/Hearing";
 import type { EpochMs, Seconds } from "@/lib/units/quantities";
 import type { Cover, Look } from "../records/covers";
 import type { ShownGuess } from "../records/guesses";
@@ -57,6 +58,8 @@ export interface SongSnapshot {
   grid: GridRecord | null;
   /** In order of time. */
   homes: HomeRecord[];
+  /** Where home is kept from who reads (rule D45), in order of time; left out where it is not. */
+  unseenHome?: readonly HeardStretch[];
   /** In order of time, never overlapping. */
   changes: ShownChange[];
   /** In order of time, never overlapping. */

@@ -87,10 +87,16 @@ export function coverSong(song: SongSnapshot, reader: Reader): CoveredSong {
     return left.length === list.length ? list : left;
   };
   const { covered } = song;
+  // A home that is kept back somewhere is so wherever it holds.
+  const unseenHome = joined([
+    ...stretches.home,
+    ...song.homes.filter((home) => hides("home", home)).map((home) => stretchTaken("home", home, song.homes)),
+  ]);
   return {
     song: {
       ...song,
       homes: seen("home", song.homes),
+      ...(unseenHome.length > 0 && { unseenHome }),
       changes: seen("change", song.changes),
       bass: seen("bass", song.bass),
       notes: seen("note", song.notes),

@@ -1,11 +1,10 @@
 "use client";
 
-import { printed } from "@/lib/client/format/format";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
-import { midiToDegree } from "@/lib/theory/scaleDegree";
+import { noteNumber } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { keyAt } from "./selection";
+import { numberKeyAt } from "./selection";
 
 /** More than these are not read as one line. */
 const MOST = 16;
@@ -17,7 +16,7 @@ export function BassHere({ span }: { span: { startSec: number; endSec: number } 
   if (notes.length === 0) return null;
   const numbers = notes
     .slice(0, MOST)
-    .map(({ midi, startSec }) => printed(midiToDegree(midi, keyAt(opened.song, startSec))));
+    .map(({ midi, startSec }) => noteNumber(midi, numberKeyAt(opened.song, startSec)));
   return (
     <p>
       Bass <span className={styles.numbers}>{numbers.join(" ")}</span>

@@ -12,7 +12,7 @@ import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
-import { selectedNote } from "./selection";
+import { isHomeUnseen, selectedNote } from "./selection";
 import traces from "./traces.module.css";
 import { useSpanDrag } from "./useSpanDrag";
 
@@ -25,6 +25,8 @@ export function BassLane() {
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
+  const { homes: known, unseenHome } = opened.song;
+  const homes = useMemo(() => ({ homes: known, unseenHome }), [known, unseenHome]);
   const { bass } = opened.song;
   const inView = useMemo(() => withinStretch(bass, fromSec, toSec), [bass, fromSec, toSec]);
   const yOf = useMemo(() => bassY(bass), [bass]);
@@ -40,10 +42,13 @@ export function BassLane() {
 
   return (
     <section className={styles.lane} aria-label="Bass">
-      <LaneName name="Bass" note={bass.length > 0 ? "numbers of home" : ""} />
+      <LaneName
+        name="Bass"
+        note={bass.length === 0 ? "" : isHomeUnseen(homes, fromSec) ? "by letters" : "numbers of home"}
+      />
       <div className={`${styles.track} ${traces.track}`} style={{ height: BASS_PX }} {...drag}>
         <LaneLayer axis={axis}>
-          <BassNotes notes={inView} homes={opened.song.homes} yOf={yOf} drawing={drawing} />
+          <BassNotes notes={inView} homes={homes} yOf={yOf} drawing={drawing} />
           <BassInHand
             notes={inView}
             selected={selectedNote(opened.song, selection)}

@@ -2,14 +2,13 @@
 
 import { memo } from "react";
 import { type DrawnStretch, drawnPx, drawnWidthPx } from "@/lib/client/axis/timeAxis";
-import { printed } from "@/lib/client/format/format";
-import type { ShownBassNote, SongSnapshot } from "@/lib/document/read/SongSnapshot";
-import { midiToDegree } from "@/lib/theory/scaleDegree";
+import type { ShownBassNote } from "@/lib/document/read/SongSnapshot";
 import type { Midi } from "@/lib/units/quantities";
 import styles from "./bass.module.css";
 import { BASS_PX } from "./bassLayout";
+import { noteNumber } from "./changeWords";
 import { useDesk } from "./DeskContext";
-import { keyAt } from "./selection";
+import { numberKeyAt, type SongHomes } from "./selection";
 import traces from "./traces.module.css";
 
 /** A number needs this much room until the next note. */
@@ -27,7 +26,7 @@ export const BassNotes = memo(function BassNotes({
   drawing,
 }: {
   notes: readonly ShownBassNote[];
-  homes: SongSnapshot["homes"];
+  homes: SongHomes;
   yOf: (midi: Midi) => number;
   drawing: DrawnStretch;
 }) {
@@ -56,7 +55,7 @@ export const BassNotes = memo(function BassNotes({
             x={x}
             y={yOf(note.midi) - 4}
           >
-            {printed(midiToDegree(note.midi, keyAt({ homes }, note.startSec)))}
+            {noteNumber(note.midi, numberKeyAt(homes, note.startSec))}
           </text>
         );
       })}

@@ -11,6 +11,7 @@ import { partAround } from "@/lib/client/song/partAround";
 import { pitchNear } from "@/lib/client/song/pitchNear";
 import { easeOf } from "@/lib/client/song/placeEase";
 import type { PassageWay } from "@/lib/client/song/placePassage";
+import { refuseNumbers } from "@/lib/client/song/typedNumbers";
 import { wantedPitches } from "@/lib/client/song/wantedPitches";
 import { nextWords } from "@/lib/client/song/wayWords";
 import { useTrialState } from "@/lib/client/sound/useSteel";
@@ -33,7 +34,7 @@ import { PlaceCard } from "./PlaceCard";
 import { PlayIn } from "./PlayIn";
 import { partActs } from "./partActs";
 import { fieldsOf, placeKey } from "./placeFields";
-import { keyAt } from "./selection";
+import { isHomeUnseen, keyAt } from "./selection";
 import { useBenchPlaces } from "./useBenchPlaces";
 import { useOfferedPlaces } from "./useOfferedPlaces";
 import { useSettled } from "./useSettled";
@@ -62,12 +63,13 @@ function NotesBench() {
   const wanted = useMemo<{ midis: Midi[]; fault: string | null }>(() => {
     if (named.trim() === "") return { midis: [], fault: null };
     try {
+      if (isHomeUnseen(song, timeSec ?? 0)) refuseNumbers(named);
       const near = pitchNear(copedent, song.part, timeSec ?? 0);
       return { midis: wantedPitches(named, { key, near }), fault: null };
     } catch (thrown) {
       return { midis: [], fault: wordsOf(thrown) };
     }
-  }, [named, key, copedent, song.part, timeSec]);
+  }, [named, key, copedent, song, timeSec]);
 
   const midis = useMemo(() => {
     if (wanted.midis.length > 0 || wanted.fault) return wanted.midis;

@@ -11,7 +11,7 @@ import { changeLine, changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { LaneField } from "./LaneField";
 import { runActs } from "./runActs";
-import { keyAt, selectedChange } from "./selection";
+import { numberKeyAt, selectedChange } from "./selection";
 import { useKeptName } from "./useKeptName";
 import { useStretchBox } from "./useStretchBox";
 
@@ -32,20 +32,20 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   const selected = selectedChange(opened.song, selection);
   const { box, isSelected, isHeld, left, width } = useStretchBox("change", change, selected);
   const name = useKeptName(desk.axis, left, Math.max(0, width - NAME_PX));
-  const key = keyAt(opened.song, change.startSec);
+  const key = numberKeyAt(opened.song, change.startSec);
   const { degree, rest, letters } = changeText(change.label, key);
   const isPencil = change.mark === "pencil";
-  const { homes } = opened.song;
+  const { homes, unseenHome } = opened.song;
   const line = useMemo(
-    () => changeLine(change, keyAt({ homes }, change.startSec), grid, nameOf),
-    [change, homes, grid, nameOf],
+    () => changeLine(change, numberKeyAt({ homes, unseenHome }, change.startSec), grid, nameOf),
+    [change, homes, unseenHome, grid, nameOf],
   );
   if (isSelected && typing !== null)
     return (
       <div className={styles.typing}>
         <LaneField
-          label="Chord, as a number or in letters"
-          placeholder="4, 2-, G/B"
+          label={key ? "Chord, as a number or in letters" : "Chord, in letters: home is covered here"}
+          placeholder={key ? "4, 2-, G/B" : "D7, Am, G/B"}
           left={left}
           width={Math.max(width, 96)}
           text={typing}

@@ -16,7 +16,7 @@ import { Guesses } from "./Guesses";
 import { homeActs } from "./homeActs";
 import { runActs } from "./runActs";
 import { SettleActs } from "./SettleActs";
-import { keyAt } from "./selection";
+import { numberKeyAt } from "./selection";
 import { TryChords } from "./TryChords";
 
 /** The selected change. */
@@ -24,7 +24,7 @@ export function ChangeDetails({ change }: { change: ShownChange }) {
   const desk = useDesk();
   const { opened, grid, nameOf, mayWrite } = desk;
   const acts = changeActs(desk);
-  const key = keyAt(opened.song, change.startSec);
+  const key = numberKeyAt(opened.song, change.startSec);
   const { degree, rest, letters } = changeText(change.label, key);
   const repeats = barRepeats(opened.song.sections, change.startSec, grid);
   return (

@@ -6,7 +6,7 @@ import { clockText } from "@/lib/client/format/format";
 import { changeText, markCell } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
-import { keyAt, selectedChange } from "./selection";
+import { numberKeyAt, selectedChange } from "./selection";
 
 /** All changes as a plain list, for those who would rather read than look, and for those who hear the page. */
 export function ChangeList() {
@@ -27,7 +27,7 @@ export function ChangeList() {
           </thead>
           <tbody>
             {song.changes.map((change) => {
-              const { degree, rest, letters } = changeText(change.label, keyAt(song, change.startSec));
+              const { degree, rest, letters } = changeText(change.label, numberKeyAt(song, change.startSec));
               return (
                 <tr key={`${change.id}.${change.stretch}`} aria-current={chosen === change}>
                   <td>{grid ? (barAt(grid, change.startSec)?.number ?? "–") : clockText(change.startSec)}</td>

@@ -19,7 +19,7 @@ import styles from "./lanes.module.css";
 import { NarrowChanges } from "./NarrowChanges";
 import { RunGhosts } from "./RunGhosts";
 import { StretchEdge } from "./StretchEdge";
-import { keyAt, selectedChange } from "./selection";
+import { homeAt, isHomeUnseen, selectedChange } from "./selection";
 import { useSpanDrag } from "./useSpanDrag";
 
 /** Narrower than this, where minutes are in view, a change is a line and no box; the keys still walk from one to the next. */
@@ -34,7 +34,7 @@ export function ChangesLane() {
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag();
-  const { changes, homes } = opened.song;
+  const { changes } = opened.song;
   const selected = selectedChange(opened.song, selection);
   const { boxes, edges, narrow } = useMemo(() => {
     const inView = withinStretch(changes, fromSec, toSec);
@@ -43,12 +43,12 @@ export function ChangesLane() {
     return { boxes, edges: atLeast(EDGE_FROM_PX), narrow: boxes.length < inView.length ? inView : [] };
   }, [changes, fromSec, toSec, pxPerSec]);
   const before = useMemo(() => new Map(changes.map((each, index) => [each, changes[index - 1]])), [changes]);
-  const home =
-    homes.length > 0
-      ? `home ${printed(keyToWords(keyAt(opened.song, fromSec)))}`
-      : desk.covered.stretches.home.length > 0
-        ? "home covered"
-        : "home not known";
+  const there = homeAt(opened.song, fromSec);
+  const home = there
+    ? `home ${printed(keyToWords(there))}`
+    : isHomeUnseen(opened.song, fromSec)
+      ? "home covered"
+      : "home not known";
 
   function handOn(event: UIEvent<HTMLElement>) {
     const px = event.currentTarget.scrollLeft;

@@ -13,7 +13,7 @@ import { useDesk } from "./DeskContext";
 import { gridMarkWords } from "./gridMarkWords";
 import { guessActs } from "./guessActs";
 import styles from "./header.module.css";
-import { homeAt } from "./selection";
+import { homeAt, isHomeUnseen } from "./selection";
 
 const DYING_AWAY_SEC = 1;
 
@@ -24,9 +24,7 @@ export function HeaderFacts() {
   const { song } = opened;
   const meter = grid ? usualMeter(grid) : 0;
   const { tuning, grid: gridRecord } = song;
-  const isHomeCovered = desk.covered.stretches.home.length > 0;
-  // Where home is covered, a later one is not that of the song.
-  const home = isHomeCovered && (song.homes[0]?.startSec ?? 0) > 0.5 ? null : homeAt(song, 0);
+  const home = homeAt(song, 0);
   const markOf = (record: RecordBase) => (record.mark === "pencil" ? styles.pencil : "");
   const sureOf = (record: RecordBase) =>
     record.mark === "pencil" && record.confidence !== null ? (
@@ -59,7 +57,7 @@ export function HeaderFacts() {
             >
               {printed(keyToWords(home))}
             </button>
-          ) : isHomeCovered ? (
+          ) : isHomeUnseen(song, 0) ? (
             <button type="button" className={styles.home} onClick={() => guessActs(desk).open("home")}>
               covered: make your guess
             </button>

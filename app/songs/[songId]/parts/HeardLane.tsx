@@ -35,6 +35,8 @@ export function HeardLane() {
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
+  const { homes: known, unseenHome } = opened.song;
+  const homes = useMemo(() => ({ homes: known, unseenHome }), [known, unseenHome]);
   const { notes, bandNotes } = opened.song;
   const selected =
     selectedHeard(opened.song, selection) ?? (selection?.kind === "band" ? selection.note : null);
@@ -72,7 +74,7 @@ export function HeardLane() {
           <HeardNotes
             notes={steel}
             band={others}
-            homes={opened.song.homes}
+            homes={homes}
             yOf={yOf}
             drawing={drawing}
             heightPx={heightPx}

@@ -2,16 +2,15 @@
 
 import { memo } from "react";
 import { type DrawnStretch, drawnPx, drawnWidthPx } from "@/lib/client/axis/timeAxis";
-import { printed } from "@/lib/client/format/format";
 import { isOfRecord, type ListedNote } from "@/lib/client/song/heardList";
 import type { TracedNote } from "@/lib/client/song/noteTrace";
-import type { ShownNote, SongSnapshot } from "@/lib/document/read/SongSnapshot";
-import { midiToDegree } from "@/lib/theory/scaleDegree";
+import type { ShownNote } from "@/lib/document/read/SongSnapshot";
 import type { Midi } from "@/lib/units/quantities";
+import { noteNumber } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { numbered, tracePath } from "./noteLayout";
 import styles from "./notes.module.css";
-import { keyAt } from "./selection";
+import { numberKeyAt, type SongHomes } from "./selection";
 import traces from "./traces.module.css";
 
 /** Notes that have less room than this each have no numbers. */
@@ -32,7 +31,7 @@ export const HeardNotes = memo(function HeardNotes({
 }: {
   notes: readonly ShownNote[];
   band: readonly ListedNote[];
-  homes: SongSnapshot["homes"];
+  homes: SongHomes;
   yOf: (midi: Midi) => number;
   drawing: DrawnStretch;
   heightPx: number;
@@ -59,7 +58,7 @@ export const HeardNotes = memo(function HeardNotes({
           x={toPx(note.startSec)}
           y={yOf(note.midi) - 4}
         >
-          {printed(midiToDegree(note.midi, keyAt({ homes }, note.startSec)))}
+          {noteNumber(note.midi, numberKeyAt(homes, note.startSec))}
         </text>
       ))}
     </svg>

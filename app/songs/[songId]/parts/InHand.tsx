@@ -12,12 +12,10 @@ import { studyName } from "@/lib/client/song/studyWords";
 import { fretWords } from "@/lib/client/song/wayWords";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { isSameKey, keyToWords } from "@/lib/theory/key";
-import { midiToDegree } from "@/lib/theory/scaleDegree";
-import { midiToName } from "@/lib/theory/spelling";
 import { bassActs } from "./bassActs";
 import { beatActs } from "./beatActs";
 import { changeActs } from "./changeActs";
-import { changeText } from "./changeWords";
+import { changeText, numberAndName } from "./changeWords";
 import { type Desk, useDesk } from "./DeskContext";
 import styles from "./desk.module.css";
 import { countWords } from "./eventsWords";
@@ -28,7 +26,7 @@ import { noteActs } from "./noteActs";
 import { partActs } from "./partActs";
 import { passageActs } from "./passageActs";
 import { sectionActs } from "./sectionActs";
-import { chosenEvents, keyAt, selectedSpan } from "./selection";
+import { chosenEvents, numberKeyAt, selectedSpan } from "./selection";
 import { studyActs } from "./studyActs";
 import { TapButton } from "./TapButton";
 import { useTaps } from "./useTaps";
@@ -144,7 +142,7 @@ function held(desk: Desk): Held {
   const { change } = changes;
   if (change) {
     const nameOf = (label: string) => {
-      const { degree, rest, letters } = changeText(label, keyAt(song, change.startSec));
+      const { degree, rest, letters } = changeText(label, numberKeyAt(song, change.startSec));
       return { short: `${degree}${rest}`, long: `${degree}${rest} ${letters}`.trim() };
     };
     const guess = nextGuess(change.guesses, ({ label }) => label === change.label);
@@ -159,9 +157,8 @@ function held(desk: Desk): Held {
   const notes = bassActs(desk);
   if (notes.note) {
     const { midi, startSec, mark } = notes.note;
-    const key = keyAt(song, startSec);
     return {
-      name: `Bass ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`,
+      name: `Bass ${numberAndName(midi, numberKeyAt(song, startSec))}`,
       isPencil: mark === "pencil",
       ink: notes.ink,
       next: () => notes.step(1),
@@ -170,9 +167,8 @@ function held(desk: Desk): Held {
   const heard = noteActs(desk);
   if (heard.note) {
     const { midi, startSec, mark } = heard.note;
-    const key = keyAt(song, startSec);
     return {
-      name: `Heard ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`,
+      name: `Heard ${numberAndName(midi, numberKeyAt(song, startSec))}`,
       isPencil: mark === "pencil",
       ink: heard.ink,
       place: isOfSteel(heard.note) ? heard.toBench : undefined,
@@ -182,9 +178,8 @@ function held(desk: Desk): Held {
   }
   if (heard.chosen) {
     const { midi, startSec } = heard.chosen;
-    const key = keyAt(song, startSec);
     return {
-      name: `Band's ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`,
+      name: `Band's ${numberAndName(midi, numberKeyAt(song, startSec))}`,
       isPencil: false,
       give: heard.turnOver,
       hear: () => heard.hear("record", false),

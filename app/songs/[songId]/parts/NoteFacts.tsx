@@ -3,24 +3,24 @@
 import { printed } from "@/lib/client/format/format";
 import type { TracedNote } from "@/lib/client/song/noteTrace";
 import { movesWords, offWords } from "@/lib/client/song/noteWords";
-import { midiToDegree } from "@/lib/theory/scaleDegree";
 import { midiToName } from "@/lib/theory/spelling";
-import { capital, stretchWords } from "./changeWords";
+import { capital, noteNumber, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { keyAt } from "./selection";
+import { keyAt, numberKeyAt } from "./selection";
 
 /** What a heard note is, when it sounds, how it moves, and what is picked with it. */
 export function NoteFacts({ note, together }: { note: TracedNote; together: readonly TracedNote[] }) {
   const { opened, grid } = useDesk();
   const key = keyAt(opened.song, note.startSec);
+  const number = noteNumber(note.midi, numberKeyAt(opened.song, note.startSec));
   const nameOfNote = (midi: number) => printed(midiToName(midi, key));
   const moves = movesWords(note);
   const off = offWords(note.midi);
   return (
     <>
       <p className={styles.big} role="status">
-        <span>{printed(midiToDegree(note.midi, key))}</span>
+        <span>{number}</span>
         <small>{nameOfNote(note.midi)}</small>
         {moves ? <span className="unseen">, {moves}</span> : null}
       </p>

@@ -10,12 +10,10 @@ import type { CoveredSong } from "@/lib/document/read/coverSong";
 import { type RubbedOut as RubbedOutRecord, readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { keyToWords } from "@/lib/theory/key";
-import { midiToDegree } from "@/lib/theory/scaleDegree";
-import { midiToName } from "@/lib/theory/spelling";
-import { changeText } from "./changeWords";
+import { changeText, numberAndName } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
-import { keyAt } from "./selection";
+import { numberKeyAt } from "./selection";
 
 interface Row {
   kind: "change" | "bass" | "note" | "section" | "home" | "part" | "study";
@@ -75,7 +73,7 @@ function readRows(
   const read = <K extends Row["kind"]>(kind: K): RubbedOutRecord<K>[] =>
     readRubbedOut(doc, kind).filter(({ record }) => !covered.hides(kind, record));
   const changes = read("change").map(({ record, rubbedBy }): Row => {
-    const { degree, rest, letters } = changeText(record.label, keyAt(song, record.startSec));
+    const { degree, rest, letters } = changeText(record.label, numberKeyAt(song, record.startSec));
     const { id, startSec } = record;
     return { kind: "change", id, startSec, text: `${degree}${rest} ${letters}`.trim(), rubbedBy };
   });
@@ -90,13 +88,11 @@ function readRows(
     };
   });
   const notes = read("bass").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
-    const key = keyAt(song, startSec);
-    const text = `bass ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`;
+    const text = `bass ${numberAndName(midi, numberKeyAt(song, startSec))}`;
     return { kind: "bass", id, startSec, text, rubbedBy };
   });
   const heard = read("note").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
-    const key = keyAt(song, startSec);
-    const text = `note ${printed(midiToDegree(midi, key))} ${printed(midiToName(midi, key))}`;
+    const text = `note ${numberAndName(midi, numberKeyAt(song, startSec))}`;
     return { kind: "note", id, startSec, text, rubbedBy };
   });
   const sections = read("section").map(({ record, rubbedBy }): Row => {

@@ -5,7 +5,7 @@ import { changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import styles from "./run.module.css";
 import { runActs } from "./runActs";
-import { keyAt } from "./selection";
+import { numberKeyAt } from "./selection";
 
 /** The changes of a run that is being typed, where they would fall. */
 export function RunGhosts() {
@@ -16,7 +16,7 @@ export function RunGhosts() {
   if (!run) return null;
   return run.changes.map(({ startSec, endSec, label }) => {
     if (endSec < fromSec || startSec > toSec) return null;
-    const { degree, rest } = changeText(label, keyAt(opened.song, startSec));
+    const { degree, rest } = changeText(label, numberKeyAt(opened.song, startSec));
     const left = Math.round((startSec - anchorSec) * pxPerSec);
     const width = Math.max(2, Math.round((endSec - anchorSec) * pxPerSec) - left - 2);
     return (

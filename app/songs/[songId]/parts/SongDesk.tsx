@@ -17,6 +17,7 @@ import { usePlayer } from "@/lib/client/player/usePlayer";
 import { usePractice } from "@/lib/client/practice/usePractice";
 import { PeaksProvider } from "@/lib/client/record/PeaksContext";
 import { inTime } from "@/lib/client/song/heardList";
+import { othersSeen } from "@/lib/client/song/presence";
 import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
 import { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
 import { useSteel } from "@/lib/client/sound/useSteel";
@@ -117,7 +118,10 @@ function OpenDesk({
   const guitar = useGuitar(written);
   const { read, shownOn, copedent } = guitar;
   const song = useMemo(() => ({ ...written, part: read.part }), [written, read]);
-  const opened = useMemo(() => ({ ...openedAsWritten, song }), [openedAsWritten, song]);
+  const opened = useMemo(() => {
+    const others = othersSeen(openedAsWritten.others, covered);
+    return { ...openedAsWritten, song, others };
+  }, [openedAsWritten, song, covered]);
   const heardBand = useBandNotes(page.id, song);
   const shownBand = useMemo(
     () => bandSeen(heardBand.shown, covered.stretches.heard),

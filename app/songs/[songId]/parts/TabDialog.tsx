@@ -11,7 +11,7 @@ import { toAscii } from "@/lib/notation/asciiText";
 import { textTab } from "@/lib/notation/textTab";
 import { useDesk } from "./DeskContext";
 import styles from "./dialog.module.css";
-import { keyAt } from "./selection";
+import { homeAt } from "./selection";
 
 /** The part as text tab, to copy or keep. */
 export function TabDialog({ onClose }: { onClose: () => void }) {
@@ -19,6 +19,7 @@ export function TabDialog({ onClose }: { onClose: () => void }) {
   const [word, setWord] = useState("");
   const { song } = opened;
   const { shownOn, read } = guitar;
+  const isHomeKept = song.unseenHome !== undefined;
   const text = useMemo(() => {
     // On its own guitar the tab says itself what that one lacks; on another those letters would mean something else.
     const part = shownOn ? song.part.filter(({ id }) => !read.flags.has(id)) : written.part;
@@ -26,17 +27,19 @@ export function TabDialog({ onClose }: { onClose: () => void }) {
       textTab({
         title: page.title,
         copedent,
-        key: song.homes.length > 0 ? keyAt(song, 0) : null,
-        laterHomes: song.homes
-          .slice(1)
-          .map(({ startSec, tonic, mode }) => ({ startSec, key: { tonic, mode } })),
+        // Where home is covered for who looks, the whole tab has letters: numbers would be counted from another.
+        key: isHomeKept ? null : homeAt(song, 0),
+        isHomeKept,
+        laterHomes: isHomeKept
+          ? []
+          : song.homes.slice(1).map(({ startSec, tonic, mode }) => ({ startSec, key: { tonic, mode } })),
         grid: song.grid,
         changes: song.changes,
         part,
         tuningCents: song.tuning?.tuningCents,
       }) + (shownOn ? leftOutLines(read.flags) : "")
     );
-  }, [page.title, copedent, song, written.part, shownOn, read]);
+  }, [page.title, copedent, song, written.part, shownOn, read, isHomeKept]);
 
   async function copy() {
     try {

@@ -9,13 +9,15 @@ import { changeText } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { FitGauge } from "./FitGauge";
 import fit from "./fit.module.css";
-import { keyAt } from "./selection";
+import { numberKeyAt } from "./selection";
 import styles from "./try.module.css";
 
 /** The 1, the 4 and the 5 of home where a change is: how each fits, to hear and to take. */
 export function TryChords({ change }: { change: ShownChange }) {
   const { opened } = useDesk();
-  const key = keyAt(opened.song, change.startSec);
+  const key = numberKeyAt(opened.song, change.startSec);
+  // The 1, the 4 and the 5 would tell of home, or of none.
+  if (!key) return null;
   return (
     <section className={fit.here} aria-label="The 1, 4 and 5 here">
       <h3 className={fit.name}>Try by ear: Z plays the next, Enter takes it</h3>
@@ -37,7 +39,7 @@ function TryChord({ label, change }: { label: string; change: ShownChange }) {
     { passage: { startSec, endSec }, guess: { kind: "chord", label } },
     opened.song.tuning?.tuningCents ?? null,
   );
-  const { degree, rest, letters } = changeText(label, keyAt(opened.song, startSec));
+  const { degree, rest, letters } = changeText(label, numberKeyAt(opened.song, startSec));
   const acts = changeActs(desk);
   const words = `${degree}${rest}, ${letters}`;
   return (

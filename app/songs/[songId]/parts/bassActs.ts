@@ -1,4 +1,3 @@
-import { typedPitchClass } from "@/lib/client/song/typedPitch";
 import {
   addBassNote,
   inkBassNotes,
@@ -9,7 +8,8 @@ import {
 import { midiToPitchClass, nearestPitch } from "@/lib/units/pitch";
 import type { Desk } from "./DeskContext";
 import { guessActs } from "./guessActs";
-import { chordAt, keyAt, selectedSpan } from "./selection";
+import { pitchClassTyped } from "./pitchClassTyped";
+import { chordAt, selectedSpan } from "./selection";
 import { stretchActs } from "./stretchActs";
 
 /** Where a bass note is written that has no neighbour to be near to: about the middle of a bass guitar's low strings. */
@@ -36,8 +36,9 @@ export function bassActs(desk: Desk) {
     },
     /** Takes a number of home or a letter, in the octave nearest to where it was. @returns whether it was one */
     type(typed: string): boolean {
-      const pitchClass = note && typedPitchClass(typed, keyAt(song, note.startSec));
+      const pitchClass = note && pitchClassTyped(desk, typed, note.startSec);
       if (!note || pitchClass === null) return false;
+      if (pitchClass === "unseen") return true;
       run((ctx) => setBassPitch(ctx, note.id, nearestPitch(pitchClass, note.midi)));
       return true;
     },

@@ -13,7 +13,7 @@ import { changeText } from "./changeWords";
 import type { Desk } from "./DeskContext";
 import { fitActs } from "./fitActs";
 import { guessActs } from "./guessActs";
-import { keyAt, selectedSpan } from "./selection";
+import { numberKeyAt, selectedSpan } from "./selection";
 import { stretchActs } from "./stretchActs";
 
 /** The acts on the selected change; each does nothing where none is selected. */
@@ -43,15 +43,17 @@ export function changeActs(desk: Desk) {
       if (!change) return;
       setTriedChord(label);
       fitActs(desk).hearChord(label, change);
-      const { degree, rest, letters } = changeText(label, keyAt(opened.song, change.startSec));
+      const { degree, rest, letters } = changeText(label, numberKeyAt(opened.song, change.startSec));
       say(
-        `Trying ${degree}${rest}, ${letters}, not written. Z tries the next${mayWrite ? ", Enter inks it" : ""}.`,
+        `Trying ${degree}${rest}${letters && `, ${letters}`}, not written. Z tries the next${mayWrite ? ", Enter inks it" : ""}.`,
       );
     },
     /** Sounds the 1, the 4, the 5 in turn. */
     tryNextChord() {
       if (!change) return;
-      const chords = plainChords(keyAt(opened.song, change.startSec));
+      const key = numberKeyAt(opened.song, change.startSec);
+      if (!key) return say("Home is covered here, so there is no 1, 4 and 5 of it to try. Guess home first.");
+      const chords = plainChords(key);
       this.tryChord(chords[(chords.indexOf(triedChord ?? "") + 1) % chords.length]!);
     },
     /** Inks the chord that is tried. @returns whether there was one */

@@ -3,8 +3,13 @@ import { clockText, momentText, printed, sureText } from "@/lib/client/format/fo
 import type { ShownChange } from "@/lib/document/read/SongSnapshot";
 import type { RecordBase } from "@/lib/document/records/records";
 import { MACHINE } from "@/lib/document/records/Stamp";
-import type { Key } from "@/lib/theory/key";
+import { parseHarte } from "@/lib/theory/harte";
+import { C_MAJOR, type Key } from "@/lib/theory/key";
 import { type ChordNumber, chordToLetters, chordToNumber, NO_CHORD_TEXT } from "@/lib/theory/numberChart";
+import { midiToDegree, respellInKey } from "@/lib/theory/scaleDegree";
+import { midiToName, spellPitchClass } from "@/lib/theory/spelling";
+import { midiToPitchClass } from "@/lib/units/pitch";
+import type { Midi } from "@/lib/units/quantities";
 
 /** How a change reads: the degree large, what follows it small, the letters beside. */
 export interface ChangeText {
@@ -15,7 +20,9 @@ export interface ChangeText {
   letters: string;
 }
 
-export function changeText(label: string, key: Key): ChangeText {
+/** @param key home, as it is seen there; null where it is not: then the letters stand where the number would */
+export function changeText(label: string, key: Key | null): ChangeText {
+  if (key === null) return letterText(label);
   const number: ChordNumber | null = chordToNumber(label, key);
   if (number === null) return { degree: NO_CHORD_TEXT, rest: "", letters: "" };
   const bass = number.bass === null ? "" : `/${number.bass}`;
@@ -24,6 +31,28 @@ export function changeText(label: string, key: Key): ChangeText {
     rest: printed(number.quality) + printed(bass),
     letters: printed(chordToLetters(label, key)),
   };
+}
+
+function letterText(label: string): ChangeText {
+  const chord = parseHarte(label);
+  if (chord === null) return { degree: NO_CHORD_TEXT, rest: "", letters: "" };
+  const root = respellInKey(chord.rootName, C_MAJOR);
+  return {
+    degree: printed(root),
+    rest: printed(chordToLetters(label, C_MAJOR).slice(root.length)),
+    letters: "",
+  };
+}
+
+/** A note as a number of home; by its letter where home is not seen. Plain text, as printed. */
+export function noteNumber(midi: Midi, key: Key | null): string {
+  return printed(key ? midiToDegree(midi, key) : spellPitchClass(midiToPitchClass(midi), C_MAJOR));
+}
+
+/** The same with its name, `5 D3`; the name alone where home is not seen. */
+export function numberAndName(midi: Midi, key: Key | null): string {
+  const name = printed(midiToName(midi, key ?? C_MAJOR));
+  return key ? `${noteNumber(midi, key)} ${name}` : name;
 }
 
 /** Whose pencil or ink it is: "in pencil, 64 % sure", "inked by Ines, 12 Dec 2026, 14:02". */
@@ -58,7 +87,7 @@ export function capital(words: string): string {
 /** A change in one line, for those who hear the page. */
 export function changeLine(
   change: ShownChange,
-  key: Key,
+  key: Key | null,
   grid: SongGrid | null,
   nameOf: (userId: string) => string,
 ): string {

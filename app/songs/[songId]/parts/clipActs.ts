@@ -10,7 +10,7 @@ import { textTab } from "@/lib/notation/textTab";
 import type { Desk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
 import { countWords } from "./eventsWords";
-import { keyAt, selectedSpan } from "./selection";
+import { homeAt, keyAt, selectedSpan } from "./selection";
 
 /** Copying, cutting and pasting of events, within a song and from one to another. */
 export function clipActs(desk: Desk) {
@@ -34,7 +34,7 @@ export function clipActs(desk: Desk) {
     const text = textTab({
       title: page.title,
       copedent,
-      key: keyAt(song, first.startSec),
+      key: homeAt(song, first.startSec),
       grid: song.grid,
       changes: song.changes,
       part,

@@ -53,9 +53,7 @@ export function guessActs(desk: Desk) {
 
   /** Home as it is seen there. */
   function seenHome(timeSec: Seconds): Key | null {
-    return isCovered("home", { startSec: timeSec, endSec: timeSec + 0.2 })
-      ? null
-      : homeAt(opened.song, timeSec);
+    return homeAt(opened.song, timeSec);
   }
 
   const { targetsAt, placeFor } = guessPlaces(desk);

@@ -1,7 +1,6 @@
 import { stepBeat } from "@/lib/client/axis/songGrid";
 import { inTime, isOfRecord, isOfSteel, type ListedNote } from "@/lib/client/song/heardList";
 import { handful } from "@/lib/client/song/noteWords";
-import { typedPitchClass } from "@/lib/client/song/typedPitch";
 import { MOST_NOTES } from "@/lib/client/song/wantedPitches";
 import { giveToSteel, setNoteRole } from "@/lib/document/commands/noteRoles";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
@@ -13,6 +12,7 @@ import { alongActs } from "./alongActs";
 import type { Desk } from "./DeskContext";
 import { guessActs } from "./guessActs";
 import { hearAlone, hearInRecord } from "./hearNotes";
+import { pitchClassTyped } from "./pitchClassTyped";
 import { chordAt, keyAt, selectedHeard, selectedSpan } from "./selection";
 
 /** Where a note is written that has no neighbour to be near to: about the middle of a steel's strings. */
@@ -98,8 +98,9 @@ export function noteActs(desk: Desk) {
     },
     /** Takes a number of home or a letter, in the octave nearest to where it was. @returns whether it was one */
     type(typed: string): boolean {
-      const pitchClass = note && typedPitchClass(typed, keyAt(song, note.startSec));
+      const pitchClass = note && pitchClassTyped(desk, typed, note.startSec);
       if (!note || pitchClass === null) return false;
+      if (pitchClass === "unseen") return true;
       shift(nearestPitch(pitchClass, Math.round(note.midi)) - note.midi);
       return true;
     },

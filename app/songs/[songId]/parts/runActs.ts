@@ -6,7 +6,7 @@ import { writeChanges } from "@/lib/document/commands/runs";
 import type { Seconds } from "@/lib/units/quantities";
 import type { Desk } from "./DeskContext";
 import { guessActs } from "./guessActs";
-import { keyAt, selectedSpan } from "./selection";
+import { numberKeyAt, selectedSpan } from "./selection";
 
 /** What a typed run would write, or why it would not. */
 export interface RunReading {
@@ -27,7 +27,7 @@ export function runActs(desk: Desk) {
         grid,
         fromSec,
         durationSec: page.durationSec,
-        keyAt: (timeSec: Seconds) => keyAt(opened.song, timeSec),
+        keyAt: (timeSec: Seconds) => numberKeyAt(opened.song, timeSec),
       });
       return { run: read, fault: null };
     } catch (thrown) {

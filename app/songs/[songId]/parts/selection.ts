@@ -142,13 +142,32 @@ function homeSpan(song: SongSnapshot, home: HomeRecord | null) {
   return { startSec: home.startSec, endSec: next?.startSec ?? lastSec };
 }
 
-/** The home in force at a time; null where none is known. */
-export function homeAt(song: Pick<SongSnapshot, "homes">, timeSec: Seconds): HomeRecord | null {
-  return song.homes.findLast((each) => each.startSec <= timeSec + 0.01) ?? song.homes[0] ?? null;
+/** What of a song says where home is. */
+export type SongHomes = Pick<SongSnapshot, "homes" | "unseenHome">;
+
+/** What begins this much before a home, or before a cover over it, belongs to it already. */
+const NEAR_SEC: Seconds = 0.01;
+
+/** Whether home is kept from who looks at a time: then no number of it means anything. */
+export function isHomeUnseen({ unseenHome = [] }: SongHomes, timeSec: Seconds): boolean {
+  return unseenHome.some(
+    ({ startSec, endSec }) => startSec <= timeSec + NEAR_SEC && timeSec + NEAR_SEC < endSec,
+  );
 }
 
-/** Home at a time; C major where none is known, so that numbers can still be reckoned. */
-export function keyAt(song: Pick<SongSnapshot, "homes">, timeSec: Seconds): Key {
+/** The home in force at a time; null where none is known, or it is kept from who looks. */
+export function homeAt(song: SongHomes, timeSec: Seconds): HomeRecord | null {
+  if (isHomeUnseen(song, timeSec)) return null;
+  return song.homes.findLast((each) => each.startSec <= timeSec + NEAR_SEC) ?? song.homes[0] ?? null;
+}
+
+/** Home by which numbers are counted at a time; null where it is kept from who looks: then letters stand for numbers. */
+export function numberKeyAt(song: SongHomes, timeSec: Seconds): Key | null {
+  return isHomeUnseen(song, timeSec) ? null : keyAt(song, timeSec);
+}
+
+/** Home by which notes are spelled at a time; C major where none is known or seen. */
+export function keyAt(song: SongHomes, timeSec: Seconds): Key {
   const home = homeAt(song, timeSec);
   return home ? { tonic: home.tonic, mode: home.mode } : C_MAJOR;
 }

@@ -5,7 +5,7 @@ import { partNotesNow } from "@/lib/client/sound/partNotes";
 import { capital } from "./changeWords";
 import type { Desk } from "./DeskContext";
 import { heardTuning } from "./heardTuning";
-import { homeAt, selectedChange } from "./selection";
+import { homeAt, isHomeUnseen, selectedChange } from "./selection";
 
 /** A change that is played over and over is played so often: for a quarter of an hour or longer, then it is enough. */
 const OVER_AND_OVER = 400;
@@ -40,7 +40,11 @@ export function soundActs(desk: Desk) {
     toggleDrone() {
       const { isDroneOn } = steel.now();
       if (!isDroneOn && !homeAt(song, player.timeSec)) {
-        say("No home is known here, so there is nothing to hold. Find home first.");
+        say(
+          isHomeUnseen(song, player.timeSec)
+            ? "Home is covered here, so there is nothing to hold. Guess home first."
+            : "No home is known here, so there is nothing to hold. Find home first.",
+        );
         return;
       }
       void steel.setDrone(!isDroneOn);

@@ -7,7 +7,7 @@ import type { HeardEvent, SoundingOn } from "@/lib/places/HeardEvent";
 import type { CostedPlace } from "@/lib/places/PlacedSequence";
 import { placeSequence } from "@/lib/places/placeSequence";
 import type { Key } from "@/lib/theory/key";
-import type { Midi, Semitones } from "@/lib/units/quantities";
+import type { Midi, Seconds, Semitones } from "@/lib/units/quantities";
 import { laidArticulation } from "./laidArticulation";
 import { eventBefore } from "./partTyping";
 import { SAME_MOMENT_SEC } from "./sameMoment";
@@ -28,54 +28,77 @@ export interface GripsQuestion {
 /** One way to lay the events: where each of them lies, by id. */
 export type GripWay = ReadonlyMap<string, EventPlace & Pick<ShownPart, "articulation">>;
 
+/** What stops this little after another stroke was stopped for it; nor is more of it followed at once. */
+const RINGS_FROM_SEC: Seconds = 0.12;
+const MOST_RINGING = 4;
+
 /** One string of an event with what it sounds. */
 interface Note {
   event: ShownPart;
   string: number;
   midi: Midi;
+  /** Null where it is picked or rings on; else how it goes on from the stroke before. */
+  goesOn: SoundingOn | null;
+}
+
+/** What sounds from one moment on: what begins there, and behind it what rings on. */
+interface Stroke {
+  startSec: Seconds;
+  begun: readonly ShownPart[];
+  notes: readonly Note[];
 }
 
 /**
  * Other places for events of a part, cheapest first, each different in kind from those before it; how they lie now may be
- * among them. What begins together is held by one hand, and a string that sounds on without a pick keeps its string. None
- * where an event gives no dependable pitch or lies nowhere.
+ * among them. What begins together is held by one hand, and a string that sounds on without a pick keeps its string. What
+ * rings beside them, theirs or of events that stay where they are, is held or stopped at its cost. None where an event gives
+ * no dependable pitch or lies nowhere.
  * @throws HarteError on a chord label that cannot be read
  */
 export function otherGrips({ copedent, events, part, semitones, key, changes }: GripsQuestion): GripWay[] {
-  const strokes = strokesOf(events).map((together) =>
-    together.flatMap((event): Note[] => {
-      const pitches = pitchesOf(copedent, event);
-      return event.strings.flatMap((string, at) => {
-        const midi = pitches[at] ?? null;
-        return midi === null ? [] : [{ event, string, midi: midi + semitones }];
-      });
-    }),
-  );
-  const soundsWhole = strokes.flat().length === events.reduce((sum, { strings }) => sum + strings.length, 0);
-  if (strokes.length === 0 || !soundsWhole) return [];
-  const heard = strokes.map((notes, at) => heardStroke(notes, strokes[at - 1] ?? [], changes));
+  const [first, last] = [events[0], events.at(-1)];
+  if (!first || !last) return [];
   const ids = new Set(events.map(({ id }) => id));
   const others = part.filter(({ id }) => !ids.has(id));
-  const [first, last] = [events[0]!, events.at(-1)!];
-  const before = fixed(
-    copedent,
-    others.findLast(({ startSec }) => startSec < first.startSec),
+  const between = others.filter(
+    ({ startSec }) =>
+      startSec > first.startSec - SAME_MOMENT_SEC && startSec < last.startSec + SAME_MOMENT_SEC,
   );
+  const groups = strokesOf([...events, ...between].sort((a, b) => a.startSec - b.startSec));
+  const earlier = others.filter(({ startSec }) => startSec <= first.startSec - SAME_MOMENT_SEC);
+  const notesOf = (event: ShownPart) => soundsOf(copedent, event, ids.has(event.id) ? semitones : 0);
+  if (events.some((event) => notesOf(event).length < event.strings.length)) return [];
+  const before = heldBefore(earlier, first.startSec, notesOf);
+  const strokes: Stroke[] = [];
+  for (const begun of groups) {
+    const isFixed = begun.every(({ id }) => !ids.has(id));
+    strokes.push(strokeAt(begun, strokes.at(-1) ?? before, notesOf, (id) => !isFixed || !ids.has(id)));
+  }
+  const heard = strokes.map((stroke): HeardEvent => {
+    const staying = stroke.begun.filter(({ id }) => !ids.has(id));
+    const asked = heardStroke(stroke, changes);
+    if (staying.length === 0) return asked;
+    if (staying.length === stroke.begun.length) return { ...asked, place: placeOf(stroke) };
+    return { ...asked, locks: locksFor(staying, stroke, copedent) };
+  });
+  const atBefore: HeardEvent[] = before
+    ? [{ ...heardStroke(before, changes), soundsOn: [], place: placeOf(before) }]
+    : [];
   const after = fixed(
     copedent,
-    others.find(({ startSec }) => startSec > last.startSec),
+    others.find(({ startSec }) => startSec >= last.startSec + SAME_MOMENT_SEC),
   );
-  const placed = placeSequence(copedent, [...before, ...heard, ...after], { key });
+  const placed = placeSequence(copedent, [...atBefore, ...heard, ...after], { key });
   return waysThrough(placed).flatMap(({ places }) => {
-    const own = places.slice(before.length, before.length + strokes.length);
+    const own = places.slice(atBefore.length, atBefore.length + strokes.length);
     const way = new Map<string, ShownPart>();
-    for (const [at, notes] of strokes.entries())
-      for (const event of new Set(notes.map((note) => note.event))) {
+    for (const [at, { begun, notes }] of strokes.entries())
+      for (const event of begun.filter(({ id }) => ids.has(id))) {
         const laid = laidAt(event, notes, own[at] ?? null);
         if (laid === null) return [];
         way.set(event.id, laid);
       }
-    return [new Map([...way].map(([id, event]) => [id, begun(event, part, way)]))];
+    return [new Map([...way].map(([id, event]) => [id, beginning(event, part, way)]))];
   });
 }
 
@@ -90,24 +113,100 @@ function strokesOf(events: readonly ShownPart[]): ShownPart[][] {
   return strokes;
 }
 
-function heardStroke(
-  notes: readonly Note[],
-  before: readonly Note[],
-  changes: readonly ShownChange[],
-): HeardEvent {
-  const [first] = notes;
-  const startSec = first?.event.startSec ?? 0;
-  const chordLabel = changes.find((each) => each.startSec <= startSec && each.endSec > startSec)?.label;
-  const soundsOn = notes.map(({ event, string, midi }): SoundingOn | null => {
-    const from = event.articulation === "pick" ? -1 : before.findIndex((note) => note.string === string);
-    if (from < 0) return null;
-    return { from, forSec: event.endSec - event.startSec, glides: before[from]!.midi !== midi };
+/** The strings of an event that give a pitch. */
+function soundsOf(copedent: Copedent, event: ShownPart, semitones: Semitones): Note[] {
+  const pitches = pitchesOf(copedent, event);
+  return event.strings.flatMap((string, at): Note[] => {
+    const midi = pitches[at] ?? null;
+    return midi === null ? [] : [{ event, string, midi: midi + semitones, goesOn: null }];
   });
+}
+
+/** @param mayRing whether what an event before sounds is followed here */
+function strokeAt(
+  begun: readonly ShownPart[],
+  before: Stroke | null,
+  notesOf: (event: ShownPart) => readonly Note[],
+  mayRing: (id: string) => boolean,
+): Stroke {
+  const startSec = begun[0]!.startSec;
+  const earlier = before?.notes ?? [];
+  const own = begun.flatMap((event) =>
+    notesOf(event).map((note): Note => {
+      const from =
+        event.articulation === "pick" ? -1 : earlier.findIndex(({ string }) => string === note.string);
+      if (from < 0) return note;
+      const glides = earlier[from]!.midi !== note.midi;
+      return { ...note, goesOn: { from, forSec: event.endSec - event.startSec, glides } };
+    }),
+  );
+  const ringing = earlier
+    .map((note, from): Note => {
+      const forSec = note.event.endSec - startSec;
+      return { ...note, goesOn: { from, forSec, glides: false } };
+    })
+    .filter(
+      ({ event, string, midi, goesOn }) =>
+        goesOn!.forSec >= RINGS_FROM_SEC &&
+        mayRing(event.id) &&
+        own.every((note) => note.string !== string && note.midi !== midi),
+    )
+    .sort((a, b) => b.goesOn!.forSec - a.goesOn!.forSec)
+    .slice(0, MOST_RINGING);
+  return { startSec, begun, notes: [...own, ...ringing] };
+}
+
+/** What was played last before them, with what rings beside it where the hand lies for that too. */
+function heldBefore(
+  earlier: readonly ShownPart[],
+  startSec: Seconds,
+  notesOf: (event: ShownPart) => readonly Note[],
+): Stroke | null {
+  const last = earlier.at(-1);
+  if (!last || notesOf(last).length < last.strings.length) return null;
+  const ringing = earlier.slice(0, -1).filter((event) => {
+    const isHeld = event.fret === last.fret && !event.frets && !last.frets;
+    return (
+      isHeld && event.endSec - startSec >= RINGS_FROM_SEC && sorted(event.changes) === sorted(last.changes)
+    );
+  });
+  const notes = [last, ...ringing.reverse()].flatMap(notesOf);
+  const once = notes.filter(({ string }, at) => notes.findIndex((note) => note.string === string) === at);
+  return { startSec: last.startSec, begun: [last], notes: once };
+}
+
+/** Where all that sounds in a stroke lies as it is written. */
+function placeOf({ begun, notes }: Stroke): EventPlace {
+  const [{ fret, frets, changes }] = begun as [ShownPart];
+  const on = new Map(
+    begun.flatMap((event) => event.strings.map((string, at) => [string, fretsOf(event)[at]!])),
+  );
+  const strings = notes.map(({ string }) => string);
+  const held =
+    frets || begun.length > 1 ? settleFrets(strings.map((string) => on.get(string) ?? fret)) : null;
+  return { strings, fret, frets: null, ...held, changes };
+}
+
+/** What begins with them but stays where it is binds the hand that holds both. */
+function locksFor(
+  staying: readonly ShownPart[],
+  { notes }: Stroke,
+  { stoppedBy }: Copedent,
+): HeardEvent["locks"] {
+  const [{ fret, frets, changes }] = staying as [ShownPart];
+  const strings = notes
+    .filter(({ event }) => staying.includes(event))
+    .map(({ string, midi }) => ({ midi, string }));
+  return stoppedBy === "fingers" || frets ? { strings } : { strings, fret, changes };
+}
+
+function heardStroke({ startSec, notes }: Stroke, changes: readonly ShownChange[]): HeardEvent {
+  const chordLabel = changes.find((each) => each.startSec <= startSec && each.endSec > startSec)?.label;
   return {
     startSec,
     endSec: Math.max(...notes.map(({ event }) => event.endSec)),
     notesMidi: notes.map(({ midi }) => midi),
-    soundsOn,
+    soundsOn: notes.map(({ goesOn }) => goesOn),
     ...(chordLabel === undefined ? {} : { chordLabel }),
   };
 }
@@ -119,6 +218,10 @@ function fixed(copedent: Copedent, event: ShownPart | undefined): HeardEvent[] {
   if (pitches.length < event.strings.length) return [];
   const { startSec, endSec, strings, fret, frets = null, changes } = event;
   return [{ startSec, endSec, notesMidi: pitches, place: { strings, fret, frets, changes } }];
+}
+
+function sorted(changes: readonly string[]): string {
+  return [...changes].sort().join();
 }
 
 /** Null for each string where the event names a pedal or lever that this guitar lacks. */
@@ -144,7 +247,7 @@ function laidAt(event: ShownPart, notes: readonly Note[], place: CostedPlace | n
 }
 
 /** How an event begins where it now lies: a string that did not sound before is picked, others go on as they must. */
-function begun(event: ShownPart, part: readonly ShownPart[], way: ReadonlyMap<string, ShownPart>) {
+function beginning(event: ShownPart, part: readonly ShownPart[], way: ReadonlyMap<string, ShownPart>) {
   const { strings, fret, frets = null, changes } = event;
   const now = part.map((each) => way.get(each.id) ?? each);
   const before = eventBefore(now, event.startSec, strings);

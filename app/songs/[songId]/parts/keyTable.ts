@@ -157,7 +157,7 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["1–7 or A–G", "another note, the nearest of that name"],
       ["Alt ↑ ↓", "a half step {up|down}"],
       ["Alt Shift ↑ ↓", "an octave {up|down}"],
-      ["[ ] { }", "move {its start back|its start on|its end back|its end on} by a quarter of a beat"],
+      ["[ ] { }", "move {its start back|its start on|its end back|its end on} by a step of the snap"],
       ["Backspace", "rub out"],
       ["↑ ↓", "to {the bass above|the part below}"],
     ],

@@ -1,4 +1,4 @@
-import { stepBeat } from "@/lib/client/axis/songGrid";
+import { stepSnap } from "@/lib/client/axis/snap";
 import { inTime, isOfRecord, isOfSteel, type ListedNote } from "@/lib/client/song/heardList";
 import { handful } from "@/lib/client/song/noteWords";
 import { MOST_NOTES } from "@/lib/client/song/wantedPitches";
@@ -17,9 +17,6 @@ import { chordAt, keyAt, selectedHeard, selectedSpan } from "./selection";
 
 /** Where a note is written that has no neighbour to be near to: about the middle of a steel's strings. */
 const USUAL_MIDI = 66;
-/** A start or an end is moved by this part of a beat; by so many seconds where no beats are known. */
-const PARTS_OF_BEAT = 4;
-const STEP_SEC = 0.1;
 /** A move that is written by hand: what pedals do most, at about the speed of a foot (common practice, no source). */
 const NEW_MOVE = { semitones: 2, durationSec: 0.15 };
 
@@ -86,13 +83,11 @@ export function noteActs(desk: Desk) {
       along.choose(one);
       return one !== null;
     },
-    /** Moves its start or its end by a quarter of a beat. */
+    /** Moves its start or its end to the next place that times snap to. */
     moveEdge(edge: "start" | "end", direction: -1 | 1) {
       if (!note) return;
       const fromSec = edge === "start" ? note.startSec : note.endSec;
-      const toSec = grid
-        ? stepBeat(grid, fromSec, direction, PARTS_OF_BEAT)
-        : Math.max(0, fromSec + direction * STEP_SEC);
+      const toSec = stepSnap(grid, desk.snap.now().snap, fromSec, direction);
       const keptSec = Math.min(toSec, player.durationSec);
       run((ctx) => editNote(ctx, note.id, edge === "start" ? { startSec: keptSec } : { endSec: keptSec }));
     },

@@ -75,6 +75,28 @@ describe("other grips", () => {
     }
   });
 
+  it("keep what rings beside them: the bar stays, and its string is not taken", () => {
+    // String 8 rings for two seconds while the note on string 5 is picked over it.
+    const low = shown("low", 1, { strings: [8], fret: 15, endSec: 4 });
+    const high = shown("high", 2, { strings: [5], fret: 15 });
+    const [alone] = ask([high], 0);
+    expect(alone!.get("high")!.fret).not.toBe(15);
+    const [beside] = ask([high], 0, [low, high]);
+    expect(beside!.get("high")).toMatchObject({ fret: 15, strings: [5] });
+    // So too where the ringing one is of those that are laid elsewhere: both under one bar.
+    const [both] = ask([low, high]);
+    const [a, b] = [both!.get("low")!, both!.get("high")!];
+    expect(b.fret).toBe(a.fret);
+    expect(b.strings).not.toEqual(a.strings);
+  });
+
+  it("lie with what begins beside them and stays where it is", () => {
+    const staying = shown("staying", 1, { strings: [8], fret: 3 });
+    const asked = shown("asked", 1, { strings: [5], fret: 3, changes: [] });
+    for (const way of ask([asked], 0, [staying, asked]))
+      expect(way.get("asked")).toMatchObject({ fret: 3, changes: [] });
+  });
+
   it("are none where a pedal is not on this guitar", () => {
     expect(ask([shown("a", 1, { changes: ["Q"] })])).toEqual([]);
   });

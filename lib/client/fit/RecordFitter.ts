@@ -4,7 +4,7 @@ import type { Cents, Seconds } from "@/lib/units/quantities";
 import type { EarCopy } from "../record/EarCopy";
 import type { FitOutcome, FitWorker } from "./FitWorker";
 import type { AskedFit } from "./fitMessages";
-import { framesAbout } from "./fitStretch";
+import { framesAbout } from "./framesAbout";
 
 /** Passages that lie together are fetched together, up to so much of the record. */
 const LONGEST_READ_SEC: Seconds = 12;

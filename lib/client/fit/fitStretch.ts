@@ -1,25 +1,12 @@
-import type { FrameRange } from "@/lib/contracts/earCopy";
 import type { FitAnswer } from "@/lib/fit/FitAnswer";
 import { FitEar } from "@/lib/fit/FitEar";
 import { fitGuess } from "@/lib/fit/fitGuess";
 import type { Guess } from "@/lib/fit/Guess";
-import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { hearTuning } from "@/lib/hearing/tuning";
-import type { Cents, Hertz, Seconds } from "@/lib/units/quantities";
+import type { Cents, Seconds } from "@/lib/units/quantities";
 import { atEarLevel } from "../record/atEarLevel";
 import type { RecordStretch } from "../record/RecordStretch";
 import type { AskedFit } from "./fitMessages";
-
-/** Looked at on either side of a passage: half of the longest window, and what sounded before it. */
-const MARGIN_SEC: Seconds = 0.5;
-
-/** The frames of a record that a passage is looked at from. */
-export function framesAbout({ startSec, endSec }: HeardStretch, sampleRateHz: Hertz): FrameRange {
-  return {
-    startFrame: Math.max(0, Math.floor((startSec - MARGIN_SEC) * sampleRateHz)),
-    endFrame: Math.ceil((endSec + MARGIN_SEC) * sampleRateHz),
-  };
-}
 
 /** What one record is looked at with, kept from one order to the next: making it takes longer than a look. */
 export class StretchFitter {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { LONGEST_SOUND_SEC, notesAsSteel } from "@/lib/client/player/notesAsSteel";
 import { CEILING } from "@/lib/client/player/outputChain";
-import { LONGEST_SOUND_SEC, notesAsSteel } from "@/lib/client/player/soundNotes";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { noteTrace, traceMidiAt } from "@/lib/client/song/noteTrace";
 import { asHeard, glideSize, handful, movesWords, offWords, pickedWith } from "@/lib/client/song/noteWords";

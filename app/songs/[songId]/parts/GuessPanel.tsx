@@ -14,7 +14,7 @@ import { type Guessing, useDesk } from "./DeskContext";
 import { FitGauge } from "./FitGauge";
 import { GuessTable } from "./GuessTable";
 import styles from "./guess.module.css";
-import { guessActs } from "./guessActs";
+import { openGuessActs } from "./openGuessActs";
 
 const TITLES: Readonly<Record<GuessLane, string>> = {
   home: "Guess home",
@@ -43,7 +43,7 @@ export function GuessPanel({ guessing }: { guessing: Guessing }) {
   const desk = useDesk();
   const { lane, startSec, endSec, text, hints } = guessing;
   const { fit, opened, player } = desk;
-  const acts = guessActs(desk);
+  const acts = openGuessActs(desk);
   const { said, fault } = acts.read();
   const { loop, isPlaying } = usePlayerState(player);
   const reading = useFitReading(fit, acts.asked(), opened.song.tuning?.tuningCents ?? null);

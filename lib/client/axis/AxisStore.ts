@@ -39,7 +39,7 @@ export class AxisStore {
   readonly change = (change: (axis: TimeAxis) => TimeAxis): void => this.move(change, false);
 
   /**
-   * Changes the axis as one of many steps of a zoom that goes on, by a wheel or two fingers: while the drawing that there is
+   * Changes the axis as one of the steps of a zoom, by a wheel, two fingers or a key: while the drawing that there is
    * fills the view it is only stretched, and lanes draw anew when the zoom rests. A whole picture a step would not keep up.
    */
   readonly glide = (change: (axis: TimeAxis) => TimeAxis): void => this.move(change, true);

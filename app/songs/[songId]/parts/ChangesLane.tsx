@@ -23,7 +23,7 @@ import { homeAt, isHomeUnseen, selectedChange } from "./selection";
 import { useSpanDrag } from "./useSpanDrag";
 
 /** Narrower than this, where minutes are in view, a change is a line and no box; the keys still walk from one to the next. */
-const BOX_FROM_PX = 4;
+const BOX_FROM_PX = 8;
 /** The edge of a narrower one cannot be taken hold of. */
 const EDGE_FROM_PX = 14;
 

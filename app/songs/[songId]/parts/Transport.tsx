@@ -137,7 +137,7 @@ export function Transport({
               className={controls.toggle}
               aria-label={sign === "+" ? "Zoom in" : "Zoom out"}
               onClick={() =>
-                axis.change((now) => zoomAxis(now, sign === "+" ? 1.4 : 1 / 1.4, now.widthPx / 2))
+                axis.glide((now) => zoomAxis(now, sign === "+" ? 1.4 : 1 / 1.4, now.widthPx / 2))
               }
             >
               {sign}

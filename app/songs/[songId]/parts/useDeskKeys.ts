@@ -79,7 +79,8 @@ function dropTriedChord({ triedChord, setTriedChord, say }: Desk): boolean {
 function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): boolean {
   const { player, axis, select } = desk;
   if (onListeningKey(desk, event)) return true;
-  const zoom = (factor: number) => axis.change((now) => zoomAxis(now, factor, now.widthPx / 2));
+  // What stands there is stretched at once; a new drawing of a long song takes longer than a key may.
+  const zoom = (factor: number) => axis.glide((now) => zoomAxis(now, factor, now.widthPx / 2));
   switch (event.key) {
     case " ":
       if (isOnButton(event)) return false;

@@ -25,11 +25,11 @@ test("a teacher keeps lanes covered; a student guesses, takes a hint and uncover
   await waitForPencil(teacher.page);
   const names = await changesOf(teacher.page).allTextContents();
 
-  await test.step("the teacher covers home, changes and notes for students, and still sees all", async () => {
+  await test.step("the teacher covers all lanes for students, and still sees all", async () => {
     const toggles = shelf(teacher.page).getByRole("group", { name: "Covered for students" });
-    for (const lane of ["home", "changes", "heard"])
+    for (const lane of ["home", "changes", "heard", "places"])
       await toggles.getByRole("button", { name: lane }).click();
-    await expect(toggles.getByRole("button", { pressed: true })).toHaveCount(3);
+    await expect(toggles.getByRole("button", { pressed: true })).toHaveCount(4);
     await waitForSaved(teacher.page);
     await expect(covers(teacher.page)).toHaveCount(0);
     await expect(changesOf(teacher.page)).toHaveCount(names.length);
@@ -85,10 +85,35 @@ test("a teacher keeps lanes covered; a student guesses, takes a hint and uncover
     await waitForSaved(page);
   });
 
+  await test.step("the notes and the place of a beat are guessed alike", async () => {
+    await page.keyboard.press("Escape");
+    for (const [lane, typed] of [
+      ["heard", "B3 G4"],
+      ["places", "5+6 3 A"],
+    ] as const) {
+      await page
+        .locator(`[data-cover="${lane}"]`)
+        .first()
+        .click({ position: { x: 260, y: 20 } });
+      await expect(panel(page)).toContainText(lane === "heard" ? "Guess the notes" : "Guess the place");
+      await page.keyboard.type(typed);
+      await expect(panel(page)).toContainText(/0\.\d\d\s*(Fits|May fit|Does not fit)/);
+      await page.keyboard.press("Enter");
+      await panel(page).getByRole("button", { name: "Uncover it here" }).click();
+      await expect(panel(page).getByRole("row").nth(1)).not.toContainText("covered");
+      await page.keyboard.press("Escape");
+    }
+    await waitForSaved(page);
+  });
+
   await test.step("the teacher sees how it went", async () => {
     await teacher.page.goto(songUrl);
-    await expect(shelf(teacher.page)).toContainText(/Stig: 2 guesses, \d of 2 found, one hint\./);
-    await shelf(teacher.page).getByText("Guesses (2)").click();
-    await expect(shelf(teacher.page).getByRole("listitem")).toHaveCount(2);
+    const rows = shelf(teacher.page).getByRole("table", { name: "Stig" }).getByRole("row");
+    await expect(rows.filter({ hasText: "home" })).toContainText(/1[01] of 11/);
+    await expect(rows.filter({ hasText: "changes" })).toContainText(/1[01] of 10/);
+    await expect(rows.filter({ hasText: "heard notes" })).toContainText(/1[01] of 10/);
+    await expect(rows.filter({ hasText: "places" })).toContainText(/10 of 10/);
+    await shelf(teacher.page).getByText("Guesses (4)").click();
+    await expect(shelf(teacher.page).getByRole("listitem")).toHaveCount(4);
   });
 });

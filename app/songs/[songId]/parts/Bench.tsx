@@ -26,6 +26,7 @@ import type { Midi } from "@/lib/units/quantities";
 import styles from "./bench.module.css";
 import { benchLocks, useBenchLocks } from "./benchLocks";
 import { useDesk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import { LockTags } from "./LockTags";
 import { LockPanel } from "./laterParts";
 import { NotesField } from "./NotesField";
@@ -119,6 +120,7 @@ function NotesBench() {
   /** @returns whether it was written */
   function choose(place: RankedPlace): boolean {
     const fields = fieldsOf(place);
+    if (guessActs(desk).takePlace(fields)) return false;
     let isWritten = true;
     if (isHandedHere) {
       const way = wayFrom(place);

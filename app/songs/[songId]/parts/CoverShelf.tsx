@@ -3,7 +3,7 @@
 import { useMemo } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { dayText, printed } from "@/lib/client/format/format";
-import { guessDays, guessesOf } from "@/lib/client/lesson/guessHistory";
+import { guessesOf } from "@/lib/client/lesson/guessHistory";
 import { guessText } from "@/lib/client/lesson/guessText";
 import type { ShownGuess } from "@/lib/document/records/guesses";
 import { fitText } from "@/lib/fit/fitWords";
@@ -13,16 +13,14 @@ import { capital } from "./changeWords";
 import columns from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
+import { GuessProgress } from "./GuessProgress";
 import { answerText } from "./GuessTable";
 import styles from "./guess.module.css";
 import { guessActs } from "./guessActs";
 
-/** Days of guesses that are told of at once. */
-const DAYS = 4;
-
 /**
  * Which lanes of a passage, or of the whole song, are kept covered and for whom; the way to a guess; and how guesses
- * went, day by day.
+ * went, week by week.
  */
 export function CoverShelf({ target }: { target: string }) {
   const desk = useDesk();
@@ -41,7 +39,6 @@ export function CoverShelf({ target }: { target: string }) {
   );
   const again = [...new Set(mayCoverAgain.map(({ lane }) => lane))];
   const guesses = useMemo(() => guessesOf(whole.guesses, target, null), [whole.guesses, target]);
-  const days = useMemo(() => guessDays(guesses, dayText).slice(0, DAYS), [guesses]);
 
   return (
     <section className={styles.shelf} aria-label="Guess first">
@@ -81,13 +78,7 @@ export function CoverShelf({ target }: { target: string }) {
           </button>
         ) : null}
       </div>
-      {days.map(({ day, by, made, told, found, hints }) => (
-        <p key={`${day} ${by}`} className={styles.day}>
-          {day}, {nameOf(by)}: {made === 1 ? "one guess" : `${made} guesses`}
-          {told > 0 ? `, ${found} of ${told} found` : ""}
-          {hints > 0 ? `, ${hints === 1 ? "one hint" : `${hints} hints`}` : ""}.
-        </p>
-      ))}
+      <GuessProgress guesses={guesses} />
       {guesses.length > 0 ? (
         <FoldedList summary={`Guesses (${guesses.length})`}>
           {() => (

@@ -6,6 +6,7 @@ import { LISTENS } from "@/lib/client/player/ListenMix";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { useSteelState, useTrialState } from "@/lib/client/sound/useSteel";
 import { useDesk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import styles from "./hearIt.module.css";
 import { homeAt, selectedChange } from "./selection";
 import { balanceWords, LISTEN_WORDS, soundActs } from "./soundActs";
@@ -96,7 +97,7 @@ export function HearIt() {
         <div className={styles.along}>
           {mayWritePart ? (
             <button type="button" className={controls.act} onClick={() => acts.writeTried()}>
-              Ink it
+              {guessActs(desk).isPlaceGuessed() ? "Guess it" : "Ink it"}
             </button>
           ) : null}
           <button type="button" className={controls.button} onClick={acts.tryNext}>

@@ -1,16 +1,18 @@
 import { barAt, placeWords } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { clockText } from "@/lib/client/format/format";
+import { guessTyped } from "@/lib/client/lesson/guessText";
 import { playedGuess } from "@/lib/client/lesson/playedGuess";
 import { setCovers } from "@/lib/document/commands/covers";
 import { type CoveredFor, WHOLE_SONG } from "@/lib/document/records/covers";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { LANE_WORDS } from "@/lib/lesson/comparisonWords";
-import { GUESS_LANES, type GuessLane } from "@/lib/lesson/GuessValue";
+import { GUESS_LANES, type GuessedPlace, type GuessLane } from "@/lib/lesson/GuessValue";
 import type { Key } from "@/lib/theory/key";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { capital } from "./changeWords";
 import type { Desk } from "./DeskContext";
+import { guessAtHand } from "./guessAtHand";
 import { guessPlaces, laneOf } from "./guessPlaces";
 import { homeAt, selectedSpan } from "./selection";
 
@@ -32,10 +34,11 @@ export function guessActs(desk: Desk) {
 
   const { targetsAt, placeFor } = guessPlaces(desk);
 
-  function openAt(lane: GuessLane, place: HeardStretch) {
+  /** @param text what the guess is to begin with */
+  function openAt(lane: GuessLane, place: HeardStretch, text = "") {
     const target = targetsAt(lane, place)[0] ?? WHOLE_SONG;
     const { startSec, endSec } = place;
-    setGuessing({ target, lane, startSec, endSec, text: "", hints: [] });
+    setGuessing({ target, lane, startSec, endSec, text, hints: [] });
     axis.change((now) => keepInView(now, startSec, 60));
     say(null);
   }
@@ -60,7 +63,7 @@ export function guessActs(desk: Desk) {
       const isOwnSpan = desk.selection?.kind === "span" && span !== null && chosen !== "home";
       const firstSec = covered.stretches[chosen][0]!.startSec;
       const place = isOwnSpan ? span : placeFor(chosen, isAt(chosen) ? atSec : firstSec);
-      openAt(chosen, { startSec: place.startSec, endSec: place.endSec });
+      openAt(chosen, { startSec: place.startSec, endSec: place.endSec }, guessAtHand(desk, chosen));
     },
     close: () => setGuessing(null),
     /** Goes on to the same place in another lane. */
@@ -84,6 +87,25 @@ export function guessActs(desk: Desk) {
       const text = playedGuess(midis, guessing.lane, seenHome(guessing.startSec));
       if (text !== null) setGuessing({ ...guessing, text });
       return guessing.lane !== "places";
+    },
+    /** Whether a place that is chosen now is a guess, and not written: one is open that takes it, or the caret lies under a cover. */
+    isPlaceGuessed(): boolean {
+      const { selection } = desk;
+      if (guessing?.lane === "places") return true;
+      if (selection?.kind !== "caret") return false;
+      const { timeSec } = selection.caret;
+      return isCovered("places", { startSec: timeSec, endSec: timeSec + 0.2 });
+    },
+    /** Takes a place that was chosen or tried for the guess, where it is one. @returns whether it was taken */
+    takePlace(place: GuessedPlace): boolean {
+      if (!acts.isPlaceGuessed()) return false;
+      const text = guessTyped({ lane: "places", value: place });
+      const { selection } = desk;
+      if (guessing?.lane === "places") setGuessing({ ...guessing, text });
+      else if (selection?.kind === "caret")
+        openAt("places", placeFor("places", selection.caret.timeSec), text);
+      say("It stands in your guess. Hear it against the record; Enter there keeps it.");
+      return true;
     },
     /** Keeps a lane covered, for all students or for oneself, or lifts the cover. */
     cover(target: string, lanes: readonly GuessLane[], coveredFor: CoveredFor, isOn: boolean) {

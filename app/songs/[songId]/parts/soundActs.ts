@@ -4,6 +4,7 @@ import { changeNow } from "@/lib/client/sound/changeNotes";
 import { partNotesNow } from "@/lib/client/sound/partNotes";
 import { capital } from "./changeWords";
 import type { Desk } from "./DeskContext";
+import { guessActs } from "./guessActs";
 import { heardTuning } from "./heardTuning";
 import { homeAt, isHomeUnseen, selectedChange } from "./selection";
 
@@ -85,9 +86,8 @@ export function soundActs(desk: Desk) {
         const isInLoop = isPlaying && loop !== null && startSec >= loop.startSec && startSec < loop.endSec;
         if (!isInLoop) void steel.soundSteel(partNotesNow(events, copedent, heardTuning(desk)));
         else if (steel.now().listen === "record") void steel.setListen("both");
-        say(
-          `Trying ${tried.name}, not written. N tries the next${desk.mayWritePart ? ", Enter inks it" : ""}.`,
-        );
+        const enter = guessActs(desk).isPlaceGuessed() ? ", Enter makes it your guess" : ", Enter inks it";
+        say(`Trying ${tried.name}, not written. N tries the next${desk.mayWritePart ? enter : ""}.`);
       });
     },
     /** @returns whether a place was being tried */

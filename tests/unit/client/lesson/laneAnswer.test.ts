@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import * as Y from "yjs";
-import { guessDays, guessesOf } from "@/lib/client/lesson/guessHistory";
+import { guessesOf } from "@/lib/client/lesson/guessHistory";
 import { laneAnswer } from "@/lib/client/lesson/laneAnswer";
 import { setChangeLabel } from "@/lib/document/commands/changes";
 import { look, setCovers } from "@/lib/document/commands/covers";
@@ -108,10 +108,5 @@ describe("how guesses went", () => {
     const { guesses } = readSong(ann.doc);
     expect(guessesOf(guesses, WHOLE_SONG, "home")).toEqual([]);
     expect(guessesOf(guesses, WHOLE_SONG, null).map(({ atMs }) => atMs)).toEqual([90_000_000, 2_000, 1_000]);
-    const days = guessDays(guesses, (atMs) => `day ${Math.floor(atMs / 86_400_000)}`);
-    expect(days.map(({ day, made, told, found, hints }) => [day, made, told, found, hints])).toEqual([
-      ["day 1", 1, 0, 0, 1],
-      ["day 0", 2, 2, 1, 2],
-    ]);
   });
 });

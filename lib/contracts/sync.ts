@@ -46,6 +46,8 @@ export interface Presence {
     timeSec: number;
     lane: "sections" | "record" | "changes" | "bass" | "notes" | "part";
     recordId: string | null;
+    /** In which part, of the lane `part`; left out, as older pages do, in the first. */
+    partId?: string | undefined;
   } | null;
   playing: boolean;
 }

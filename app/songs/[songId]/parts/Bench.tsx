@@ -127,7 +127,7 @@ function NotesBench() {
       isWritten =
         way !== null &&
         desk.writePart(
-          (ctx) => addPartEvents(ctx, way.events, "ink", around.instead),
+          (ctx) => addPartEvents(ctx, way.events, "ink", around.instead, desk.parts.atHand.id),
           way.events.map(({ startSec }) => startSec),
         ) !== null;
     } else if (event) isWritten = acts.edit(fields);

@@ -26,6 +26,7 @@ import type { GuessLane } from "@/lib/lesson/GuessValue";
 import type { Seconds } from "@/lib/units/quantities";
 import type { Selection } from "./selection";
 import type { Guitar } from "./useGuitar";
+import type { Parts } from "./useParts";
 
 /** Notes that the bench is to place, by their names. */
 export interface OnBench {
@@ -96,6 +97,8 @@ export interface Desk {
   covered: CoveredSong;
   guessing: Guessing | null;
   setGuessing(guessing: Guessing | null): void;
+  /** All parts, and which is in hand: `part` and `head` of every song here are those of that one. */
+  parts: Parts;
   /** On which guitar the part is seen. */
   guitar: Guitar;
   /** Of the guitar on which the part is seen. */

@@ -23,6 +23,7 @@ import {
   InHand,
   KeysDialog,
   NotesTable,
+  PartsSheet,
   PedalsSheet,
   TabDialog,
 } from "./laterParts";
@@ -149,6 +150,7 @@ export function DeskFrame({ word }: { word: string | null }) {
         <DeskSearch onClose={() => setDialog(null)} onTab={() => setDialog("tab")} onWalk={walk.again} />
       ) : null}
       {desk.guitar.isSheetOpen ? <GuitarSheet onClose={() => desk.guitar.openSheet(false)} /> : null}
+      {desk.parts.isSheetOpen ? <PartsSheet onClose={() => desk.parts.openSheet(false)} /> : null}
       {desk.isEngaging && desk.selection?.kind === "caret" ? (
         <PedalsSheet caret={desk.selection.caret} onClose={() => desk.setEngaging(false)} />
       ) : null}

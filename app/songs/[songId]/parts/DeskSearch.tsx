@@ -7,6 +7,7 @@ import { chooseTheme, shownTheme } from "@/lib/client/theme/theme";
 import { pages } from "@/lib/contracts/api";
 import { useDesk } from "./DeskContext";
 import { deskActs } from "./deskActs";
+import { partsActs } from "./partsActs";
 
 /** The search of all acts of the song page: those with keys, the sheets that have none, and the ways to other pages. */
 export function DeskSearch({
@@ -23,7 +24,7 @@ export function DeskSearch({
   // What can be done stands as it was when the search was opened: nothing is selected behind it.
   // biome-ignore lint/correctness/useExhaustiveDependencies: see above.
   const acts = useMemo(() => {
-    const { page, guitar } = desk;
+    const { page, guitar, parts } = desk;
     const here = (name: string, run: () => void): FoundAct => ({
       id: name,
       name,
@@ -39,6 +40,10 @@ export function DeskSearch({
     return [
       ...deskActs(desk),
       here("take the part as text tab", onTab),
+      here("see the parts of the song: add one, name it, take it away", () => parts.openSheet(true)),
+      ...parts.list
+        .filter(({ id }) => id !== parts.atHand.id)
+        .map((part) => here(`take ${parts.nameOf(part.id)} in hand`, () => partsActs(desk).take(part))),
       here("choose the part's guitar, or carry the part over", () => guitar.openSheet(true)),
       here("change between paper and stage", () => chooseTheme(shownTheme() === "paper" ? "stage" : "paper")),
       here("walk round this page", onWalk),

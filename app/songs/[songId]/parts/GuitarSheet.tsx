@@ -1,41 +1,30 @@
 "use client";
 
 import Link from "next/link";
-import { useEffect, useMemo, useState } from "react";
+import { useMemo, useState } from "react";
 import { CopedentOptions } from "@/app/copedents/parts/CopedentOptions";
 import controls from "@/app/parts/controls.module.css";
 import { Sheet } from "@/app/parts/Sheet";
 import sheet from "@/app/parts/Sheet.module.css";
 import { openNotes, sizeWords } from "@/lib/client/copedents/copedentWords";
 import { momentText } from "@/lib/client/format/format";
-import { request, wordsOf } from "@/lib/client/requests/request";
 import { choiceToValue, isPartOn, valueToChoice } from "@/lib/client/song/guitarChoice";
 import { partOnGuitar } from "@/lib/client/song/partOnGuitar";
-import { api, pages } from "@/lib/contracts/api";
-import type { CopedentShelf } from "@/lib/contracts/copedents";
+import { pages } from "@/lib/contracts/api";
 import { useDesk } from "./DeskContext";
 import styles from "./guitar.module.css";
 import { guitarActs } from "./guitarActs";
+import { useCopedentShelf } from "./useCopedentShelf";
 
 /** On which guitar the part is played, and the ways to see it on another, or to carry it over. */
 export function GuitarSheet({ onClose }: { onClose: () => void }) {
   const desk = useDesk();
-  const { page, written, guitar, mayWrite, nameOf } = desk;
+  const { page, written, parts, guitar, mayWrite, nameOf } = desk;
   const { head, part } = written;
   const acts = guitarActs(desk);
-  const [shelf, setShelf] = useState<CopedentShelf | null>(null);
-  const [fault, setFault] = useState<string | null>(null);
+  const { shelf, shared, fault } = useCopedentShelf(page.bookId);
+  const name = parts.areSeveral ? parts.nameOf() : "The part";
   const [value, setValue] = useState(() => choiceToValue(guitar.shownOn?.from ?? head.from));
-  useEffect(() => {
-    const asking = new AbortController();
-    request<CopedentShelf>("GET", api.copedents(), undefined, asking.signal).then(setShelf, (thrown) => {
-      if (!asking.signal.aborted) setFault(wordsOf(thrown));
-    });
-    return () => asking.abort();
-  }, []);
-  const shared = shelf?.shared.filter(({ sharedIn }) =>
-    sharedIn.some(({ bookId }) => bookId === page.bookId),
-  );
 
   const choice = useMemo(() => valueToChoice(value, shelf), [value, shelf]);
   const isFromThere = value === choiceToValue(head.from);
@@ -47,10 +36,10 @@ export function GuitarSheet({ onClose }: { onClose: () => void }) {
   const known = choice !== null || isOwn;
 
   return (
-    <Sheet title="The part's guitar" onClose={onClose}>
+    <Sheet title={`${name}'s guitar`} onClose={onClose}>
       <div className={`${sheet.body} ${styles.sheet}`}>
         <p>
-          The part is played on <strong>{head.copedent.name}</strong>: {sizeWords(head.copedent)}.{" "}
+          {name} is played on <strong>{head.copedent.name}</strong>: {sizeWords(head.copedent)}.{" "}
           {head.chosenBy === null || head.chosenAtMs === null
             ? "Nobody has chosen another so far."
             : `Chosen by ${nameOf(head.chosenBy)}, ${momentText(head.chosenAtMs)}; the part keeps its own copy.`}
@@ -86,12 +75,22 @@ export function GuitarSheet({ onClose }: { onClose: () => void }) {
         <p role="status">{lying ? lyingWords(part.length, lying.flags.size) : null}</p>
         {fault ? (
           <p className={controls.fault} role="alert">
-            Your own copedents could not be fetched. {fault}
+            {fault}
           </p>
         ) : null}
         <p className={controls.note}>
           <Link href={pages.copedents()}>Make a copedent of your own</Link>
         </p>
+        <button
+          type="button"
+          className={`${controls.link} ${styles.toParts}`}
+          onClick={() => {
+            onClose();
+            parts.openSheet(true);
+          }}
+        >
+          {parts.areSeveral ? "All parts of the song" : "Other parts: a second steel, a fiddle, a bass"}
+        </button>
       </div>
       <div className={sheet.acts}>
         {part.length > 0 ? (

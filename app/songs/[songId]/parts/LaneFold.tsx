@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, useEffect } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import type { FoldableLane } from "@/lib/client/lanes/KeptLanes";
 import { useDesk } from "./DeskContext";
 import { LaneHeading } from "./LaneHeading";
@@ -15,7 +15,6 @@ const LANE_OF: Partial<Record<NonNullable<Selection>["kind"], FoldableLane>> = {
   bass: "bass",
   note: "heard",
   band: "heard",
-  caret: "part",
 };
 
 /**
@@ -33,13 +32,45 @@ export function LaneFold({
 }) {
   const { selection } = useDesk();
   const { kept, shown } = useKeptLanes();
-  const isFolded = shown.folded.includes(lane);
-  const isInHand = selection !== null && LANE_OF[selection.kind] === lane;
-  useEffect(() => {
-    if (selection && isInHand) kept.open(lane);
-  }, [kept, lane, isInHand, selection]);
   return (
-    <FoldHere value={{ isFolded, toggle: () => kept.toggle(lane) }}>
+    <Folding
+      name={name}
+      isFolded={shown.folded.includes(lane)}
+      toggle={() => kept.toggle(lane)}
+      open={() => kept.open(lane)}
+      isInHand={selection !== null && LANE_OF[selection.kind] === lane}
+    >
+      {children}
+    </Folding>
+  );
+}
+
+/** A lane that is folded and opened by what keeps it so, see {@link LaneFold}. */
+export function Folding({
+  name,
+  isFolded,
+  toggle,
+  open,
+  isInHand,
+  children,
+}: {
+  name: string;
+  isFolded: boolean;
+  toggle: () => void;
+  /** Opens it where it is folded. */
+  open: () => void;
+  /** Whether something in it is selected. */
+  isInHand: boolean;
+  children: ReactNode;
+}) {
+  const { selection } = useDesk();
+  const opening = useRef(open);
+  opening.current = open;
+  useEffect(() => {
+    if (selection && isInHand) opening.current();
+  }, [isInHand, selection]);
+  return (
+    <FoldHere value={{ isFolded, toggle }}>
       {isFolded ? (
         <section className={`${styles.lane} ${styles.foldedLane}`} aria-label={name}>
           <div className={styles.gutter}>

@@ -14,7 +14,8 @@ import { LaneFold } from "./LaneFold";
 import { KeptLanesHere } from "./laneFoldContext";
 import styles from "./lanes.module.css";
 import over from "./overLanes.module.css";
-import { PartLane } from "./PartLane";
+import { PartLanes } from "./PartLanes";
+import { PartsRow } from "./PartsRow";
 import { Playhead } from "./Playhead";
 import { RecordLane } from "./RecordLane";
 import { Rulers } from "./Rulers";
@@ -32,7 +33,6 @@ const LANES: readonly { lane: FoldableLane; name: string; Lane: ComponentType }[
   { lane: "changes", name: "Changes", Lane: ChangesLane },
   { lane: "bass", name: "Bass", Lane: BassLane },
   { lane: "heard", name: "Heard", Lane: HeardLane },
-  { lane: "part", name: "Part", Lane: PartLane },
 ];
 
 /** All lanes, one under the other, on the one time axis. */
@@ -88,6 +88,8 @@ export function Lanes() {
               </LaneFold>
             ),
           )}
+          <PartLanes />
+          <PartsRow />
           <Spans />
           <Playhead />
         </div>

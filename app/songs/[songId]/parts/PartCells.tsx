@@ -2,6 +2,7 @@
 
 import { memo } from "react";
 import { type DrawnStretch, drawnPx } from "@/lib/client/axis/timeAxis";
+import type { PartOnGuitar } from "@/lib/client/song/partOnGuitar";
 import { eventBefore, lettersOn } from "@/lib/client/song/partTyping";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
@@ -16,27 +17,28 @@ import { LETTER_PX, STRING_PX, stringY } from "./partLayout";
 /** What is written in the part: cells such as `3` and `10A`, how long they ring, and how one comes out of another. */
 export function PartCells({
   part,
+  of: { events, copedent, flags },
   chosen,
   strings,
   drawing,
 }: {
   /** What is drawn now, in order of time. */
   part: readonly ShownPart[];
+  /** The whole part, the guitar on which it is read, and what of it cannot be played there. */
+  of: { events: readonly ShownPart[]; copedent: Copedent; flags: PartOnGuitar["flags"] };
   chosen: readonly ShownPart[];
   strings: readonly number[];
   drawing: DrawnStretch;
 }) {
-  const { opened, copedent, guitar } = useDesk();
+  const { opened } = useDesk();
   const chosenIds = new Set(chosen.map(({ id }) => id));
   const heldIds = new Set(opened.others.map(({ cursor }) => cursor?.recordId));
   return part.map((event) => (
     <PartCell
       key={event.id}
       event={event}
-      before={
-        event.articulation === "pick" ? null : eventBefore(opened.song.part, event.startSec, event.strings)
-      }
-      written={guitar.read.flags.get(event.id)?.written ?? null}
+      before={event.articulation === "pick" ? null : eventBefore(events, event.startSec, event.strings)}
+      written={flags.get(event.id)?.written ?? null}
       strings={strings}
       copedent={copedent}
       drawing={drawing}

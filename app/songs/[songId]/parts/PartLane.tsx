@@ -1,33 +1,33 @@
 "use client";
 
 import { type PointerEvent, useMemo } from "react";
-import { snapSec } from "@/lib/client/axis/snap";
-import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { withinStretch } from "@/lib/client/axis/withinStretch";
-import { shortName } from "@/lib/client/copedents/copedentWords";
 import { CheckMarks } from "./CheckMarks";
+import { caretUnder } from "./caretUnder";
 import { useDesk } from "./DeskContext";
 import guitarStyles from "./guitar.module.css";
 import { LaneCover } from "./LaneCover";
 import { LaneFlags } from "./LaneFlags";
-import { LaneHeading } from "./LaneHeading";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
 import { PartBox } from "./PartBox";
 import { PartCaret } from "./PartCaret";
 import { PartCells } from "./PartCells";
+import { PartGutter } from "./PartGutter";
 import { isTooClose, PartMarks } from "./PartMarks";
 import { PassageFrame } from "./PassageFrame";
 import partStyles from "./part.module.css";
-import { STRING_PX, stringY } from "./partLayout";
+import { STRING_PX, stringY, topOfEvent } from "./partLayout";
 import { chosenEvents } from "./selection";
 import { usePartDrag } from "./usePartDrag";
 
-/** The part: one line a string, string 1 on top. Click to set the caret, then type. */
+/** The part in hand: one line a string, string 1 on top. Click to set the caret, then type. */
 export function PartLane() {
-  const { axis, snap, grid, opened, copedent, guitar, selection, select, laidOut, mayWrite, covered } =
-    useDesk();
+  const desk = useDesk();
+  const { axis, snap, grid, opened, copedent, parts, guitar, selection, select, laidOut, mayWrite } = desk;
+  const { stretches } = desk.covered;
+  const name = parts.nameOf();
   const drawing = useDrawing(axis);
   const { anchorSec, fromSec, toSec, pxPerSec } = drawing;
   const strings = useMemo(() => copedent.strings.map((each) => each.number), [copedent]);
@@ -43,51 +43,22 @@ export function PartLane() {
     : inView;
 
   function setCaret(event: PointerEvent<HTMLElement>) {
-    const box = event.currentTarget.getBoundingClientRect();
-    const px = event.clientX - box.left;
-    const index = Math.min(
-      strings.length - 1,
-      Math.max(0, Math.floor((event.clientY - box.top) / STRING_PX)),
-    );
-    const string = strings[index] ?? 1;
-    const sec = pxToSec(axis.now(), px);
-    const reachSec = 14 / pxPerSec;
-    const near = opened.song.part.find(
-      (each) =>
-        each.strings.includes(string) &&
-        sec >= each.startSec - reachSec &&
-        sec <= each.startSec + 2 * reachSec,
-    );
-    const timeSec = near?.startSec ?? snapSec(grid, snap.now().snap, sec);
-    select({ kind: "caret", caret: { string, timeSec } });
+    select({ kind: "caret", caret: caretUnder(event, { axis, grid, snap, strings, events: part }) });
   }
 
-  const topOf = (recordId: string | null) => {
-    const event = opened.song.part.find((each) => each.id === recordId);
-    return event ? stringY(strings, Math.min(...event.strings)) - STRING_PX - 8 : 0;
-  };
-
   return (
-    <section className={`${styles.lane} ${guitarStyles.lane}`} aria-label="Part">
-      <div className={styles.gutter}>
-        <LaneHeading name="Part" isOver />
-        <button
-          type="button"
-          className={guitarStyles.name}
-          title={`${copedent.name}: choose the part's guitar`}
-          onClick={() => guitar.openSheet(true)}
-        >
-          {shortName(copedent)}
-          <span className="unseen">, the part's guitar</span>
-        </button>
-        <ol className={partStyles.stringNumbers} aria-hidden="true">
-          {strings.map((string) => (
-            <li key={string} style={{ top: stringY(strings, string) }}>
-              {string}
-            </li>
-          ))}
-        </ol>
-      </div>
+    <section
+      className={`${styles.lane} ${guitarStyles.lane} ${parts.areSeveral ? partStyles.inHand : ""}`}
+      aria-label={name}
+      aria-current={parts.areSeveral ? "true" : undefined}
+    >
+      <PartGutter
+        name={name}
+        copedent={copedent}
+        act="the part's guitar"
+        title={`${copedent.name}: choose the part's guitar`}
+        onAct={() => guitar.openSheet(true)}
+      />
       <div className={`${styles.track} ${partStyles.strings}`} style={{ height }} ref={track} {...handlers}>
         {strings.map((string) => (
           <i key={string} className={partStyles.string} style={{ top: stringY(strings, string) }} />
@@ -102,7 +73,13 @@ export function PartLane() {
             {isTooClose(inView, drawing) ? (
               <PartMarks part={inView} strings={strings} drawing={drawing} />
             ) : (
-              <PartCells part={drafted} chosen={chosen} strings={strings} drawing={drawing} />
+              <PartCells
+                part={drafted}
+                of={{ events: part, copedent, flags: guitar.read.flags }}
+                chosen={chosen}
+                strings={strings}
+                drawing={drawing}
+              />
             )}
             <CheckMarks
               fromSec={fromSec}
@@ -126,9 +103,13 @@ export function PartLane() {
             ) : null}
           </svg>
           <LaneCover lane="places" />
-          <LaneFlags lane="part" topOf={topOf} />
+          <LaneFlags
+            lane="part"
+            partId={parts.atHand.id}
+            topOf={(recordId) => topOfEvent(strings, part, recordId)}
+          />
         </LaneLayer>
-        {opened.song.part.length === 0 && covered.stretches.places.length === 0 ? (
+        {opened.song.part.length === 0 && stretches.places.length === 0 ? (
           <p className={styles.empty}>
             Nothing written yet
             {mayWrite ? ". Click a string and type a fret, or take a heard note here (W)" : ""}

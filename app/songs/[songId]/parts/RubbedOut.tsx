@@ -1,14 +1,18 @@
 "use client";
 
 import { useMemo } from "react";
+import type * as Y from "yjs";
 import { placeWords, type SongGrid } from "@/lib/client/axis/songGrid";
 import { clockText, printed } from "@/lib/client/format/format";
+import { partName } from "@/lib/client/song/partAtHand";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { studyName } from "@/lib/client/song/studyWords";
 import { restore } from "@/lib/document/commands/restore";
 import type { CoveredSong } from "@/lib/document/read/coverSong";
+import { readSaidPart } from "@/lib/document/read/readHead";
 import { type RubbedOut as RubbedOutRecord, readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import { FIRST_PART } from "@/lib/document/records/storage";
 import { keyToWords } from "@/lib/theory/key";
 import { changeText, numberAndName } from "./changeWords";
 import { useDesk } from "./DeskContext";
@@ -65,6 +69,13 @@ export function RubbedOut() {
   );
 }
 
+/** Of which part an event was, where there are several or that one was taken away. */
+function nameOfPart(doc: Y.Doc, { parts }: SongSnapshot, id: string): string {
+  if (parts.length < 2 && id === FIRST_PART) return "";
+  if (parts.some((part) => part.id === id)) return `${partName(parts, id)}: `;
+  return `${readSaidPart(doc, id).name || "a part that was taken away"}: `;
+}
+
 /** Rows of all that is rubbed out and not covered for who looks. */
 function readRows(
   doc: Parameters<typeof readRubbedOut>[0],
@@ -78,12 +89,12 @@ function readRows(
     return { kind: "change", id, startSec, text: `${degree}${rest} ${letters}`.trim(), rubbedBy };
   });
   const events = read("part").map(({ record, rubbedBy }): Row => {
-    const { id, startSec, strings, fret, changes: engaged } = record;
+    const { id, part, startSec, strings, fret, changes: engaged } = record;
     return {
       kind: "part",
       id,
       startSec,
-      text: `${strings.join("·")} fret ${fret} ${engaged.join("+")}`,
+      text: `${nameOfPart(doc, song, part)}${strings.join("·")} fret ${fret} ${engaged.join("+")}`,
       rubbedBy,
     };
   });

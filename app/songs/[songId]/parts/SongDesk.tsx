@@ -17,6 +17,7 @@ import { usePlayer } from "@/lib/client/player/usePlayer";
 import { usePractice } from "@/lib/client/practice/usePractice";
 import { PeaksProvider } from "@/lib/client/record/PeaksContext";
 import { inTime } from "@/lib/client/song/heardList";
+import { partName, partOf, withPartAtHand } from "@/lib/client/song/partAtHand";
 import { othersSeen } from "@/lib/client/song/presence";
 import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
 import { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
@@ -32,6 +33,7 @@ import { guessActs } from "./guessActs";
 import { SongSkeleton } from "./SongSkeleton";
 import { homeAt, type Selection, selectedSpan } from "./selection";
 import { useGuitar } from "./useGuitar";
+import { useKeptParts } from "./useParts";
 
 /** How long a word about a refused act stands. */
 const WORD_STANDS_MS = 8000;
@@ -105,7 +107,12 @@ function OpenDesk({
   );
   const entry = useNoteEntry();
   const [guessing, setGuessing] = useState<Guessing | null>(null);
-  const whole = openedAsWritten.song;
+  const { shown: partsShown, ...keptParts } = useKeptParts(page.me.id, page.id);
+  // Everything below this line is about the part in hand.
+  const whole = useMemo(
+    () => withPartAtHand(openedAsWritten.song, partsShown.atHand),
+    [openedAsWritten.song, partsShown.atHand],
+  );
   // Everything below this line knows nothing of what is covered.
   const covered = useMemo(
     () => coverSong(whole, { id: page.me.id, isStudent: page.role === "student" }),
@@ -115,7 +122,8 @@ function OpenDesk({
   // A note of the band stands in no song: one that was selected before it was covered would still be told of.
   const isHidden = selected?.kind === "band" && isUnder(covered.stretches.heard, selected.note);
   const selection = isHidden ? null : selected;
-  const guitar = useGuitar(written);
+  const partAtHand = partOf(written.parts, partsShown.atHand);
+  const guitar = useGuitar(written, partAtHand.id);
   const { read, shownOn, copedent } = guitar;
   const song = useMemo(() => ({ ...written, part: read.part }), [written, read]);
   const opened = useMemo(() => {
@@ -179,6 +187,13 @@ function OpenDesk({
     covered,
     guessing,
     setGuessing,
+    parts: {
+      ...keptParts,
+      list: written.parts,
+      atHand: partAtHand,
+      areSeveral: written.parts.length > 1,
+      nameOf: (id = partAtHand.id) => partName(written.parts, id),
+    },
     guitar,
     copedent,
     grid,

@@ -15,17 +15,18 @@ import { homeAt } from "./selection";
 
 /** The part as text tab, to copy or keep. */
 export function TabDialog({ onClose }: { onClose: () => void }) {
-  const { page, opened, written, guitar, copedent } = useDesk();
+  const { page, opened, written, parts, guitar, copedent } = useDesk();
   const [word, setWord] = useState("");
   const { song } = opened;
   const { shownOn, read } = guitar;
+  const title = parts.areSeveral ? `${page.title} - ${parts.nameOf()}` : page.title;
   const isHomeKept = song.unseenHome !== undefined;
   const text = useMemo(() => {
     // On its own guitar the tab says itself what that one lacks; on another those letters would mean something else.
     const part = shownOn ? song.part.filter(({ id }) => !read.flags.has(id)) : written.part;
     return (
       textTab({
-        title: page.title,
+        title,
         copedent,
         // Where home is covered for who looks, the whole tab has letters: numbers would be counted from another.
         key: isHomeKept ? null : homeAt(song, 0),
@@ -39,7 +40,7 @@ export function TabDialog({ onClose }: { onClose: () => void }) {
         tuningCents: song.tuning?.tuningCents,
       }) + (shownOn ? leftOutLines(read.flags) : "")
     );
-  }, [page.title, copedent, song, written.part, shownOn, read, isHomeKept]);
+  }, [title, copedent, song, written.part, shownOn, read, isHomeKept]);
 
   async function copy() {
     try {
@@ -51,12 +52,12 @@ export function TabDialog({ onClose }: { onClose: () => void }) {
   }
 
   function download() {
-    saveFile({ title: page.title, ending: "txt", text });
+    saveFile({ title, ending: "txt", text });
     setWord("Downloaded.");
   }
 
   return (
-    <Sheet title="Text tab" onClose={onClose}>
+    <Sheet title={parts.areSeveral ? `Text tab: ${parts.nameOf()}` : "Text tab"} onClose={onClose}>
       <textarea
         className={styles.tab}
         readOnly

@@ -32,7 +32,7 @@ export function clipActs(desk: Desk) {
     const [first] = part;
     if (!first) return null;
     const text = textTab({
-      title: page.title,
+      title: desk.parts.areSeveral ? `${page.title} - ${desk.parts.nameOf()}` : page.title,
       copedent,
       key: homeAt(song, first.startSec),
       grid: song.grid,
@@ -67,7 +67,7 @@ export function clipActs(desk: Desk) {
     const [first] = copies;
     const ids = first
       ? desk.writePart(
-          (ctx) => copyPartEvents(ctx, copies),
+          (ctx) => copyPartEvents(ctx, copies, desk.parts.atHand.id),
           copies.map(({ event }) => event.startSec),
         )
       : [];

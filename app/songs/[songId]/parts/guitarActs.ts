@@ -3,7 +3,7 @@ import { wordsOf } from "@/lib/client/requests/request";
 import type { CarriedOver } from "@/lib/client/song/carryOver";
 import type { GuitarChoice } from "@/lib/client/song/guitarChoice";
 import { setPartCopedent } from "@/lib/document/commands/head";
-import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { SongPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import type { Desk } from "./DeskContext";
@@ -12,11 +12,14 @@ import { keyAt } from "./selection";
 /** The acts by which the part gets another guitar; each is one step of undo. */
 export function guitarActs(desk: Desk) {
   const { written, guitar, say } = desk;
+  const { atHand, areSeveral } = desk.parts;
+  const name = areSeveral ? desk.parts.nameOf() : "The part";
   function set(choice: GuitarChoice, laidAnew?: Parameters<typeof setPartCopedent>[2]): boolean {
     const { from, copedent } = choice;
     const chart = writeChart(copedent);
     const isSet =
-      desk.now().opened.acts.run((ctx) => setPartCopedent(ctx, { from, chart }, laidAnew)) !== null;
+      desk.now().opened.acts.run((ctx) => setPartCopedent(ctx, { from, chart }, laidAnew, atHand.id)) !==
+      null;
     if (isSet) guitar.showOn(null);
     return isSet;
   }
@@ -53,7 +56,7 @@ export function guitarActs(desk: Desk) {
         say("Stopped. Nothing was written.");
         return;
       }
-      if (!isUnchanged(desk.now().written, written)) {
+      if (!isUnchanged(desk.now().written.parts, atHand)) {
         say(
           "The part was changed while it was being carried over. Nothing was written; carry it over again.",
         );
@@ -63,7 +66,7 @@ export function guitarActs(desk: Desk) {
       const { byEffectCount, placedAnewCount, leftCount } = carried;
       say(
         [
-          `The part is on ${choice.copedent.name} now.`,
+          `${name} is on ${choice.copedent.name} now.`,
           byEffectCount > 0 ? `${events(byEffectCount)} as before.` : "",
           placedAnewCount > 0 ? `${events(placedAnewCount)} placed anew.` : "",
           leftCount > 0 ? `${events(leftCount)} left as written, and marked.` : "",
@@ -89,15 +92,17 @@ export function guitarActs(desk: Desk) {
     },
     /** The part is played on it from now on; what is written stays, and means what it means there. */
     setOnly(choice: GuitarChoice): void {
-      if (set(choice)) say(`The part is on ${choice.copedent.name} now; what is written was not changed.`);
+      if (set(choice)) say(`${name} is on ${choice.copedent.name} now; what is written was not changed.`);
     },
   };
 }
 
 /** Whether the part is the one that was asked about, on the same guitar. */
-function isUnchanged(now: SongSnapshot, then: SongSnapshot): boolean {
-  if (now.part === then.part && now.head === then.head) return true;
-  const textOf = ({ part, head }: SongSnapshot) => JSON.stringify([part, head.copedent]);
+function isUnchanged(parts: readonly SongPart[], then: SongPart): boolean {
+  const now = parts.find(({ id }) => id === then.id);
+  if (!now) return false;
+  if (now.events === then.events && now.head === then.head) return true;
+  const textOf = ({ events, head }: SongPart) => JSON.stringify([events, head.copedent]);
   return textOf(now) === textOf(then);
 }
 

@@ -26,6 +26,7 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["Shift L", "play the passage at hand over and over, or stop looping"],
       ["Shift P", "make a passage of the selection"],
       ["Shift PgUp PgDn", "take the passage {before|after} in hand"],
+      ["Alt PgUp PgDn", "take the part {before|after} in hand, where there are several"],
       ["Q", "have the notes of the selection heard at once, in pencil; Esc stops that"],
       ["Shift Space", "play from the caret, or from the start of the selection"],
       ["F6", "the last two seconds again"],

@@ -15,6 +15,7 @@ const PARTS = {
   listening: laterPart(() => import("./Listening").then(({ Listening }) => Listening)),
   locks: laterPart(() => import("./LockPanel").then(({ LockPanel }) => LockPanel)),
   notes: laterPart(() => import("./NotesTable").then(({ NotesTable }) => NotesTable)),
+  parts: laterPart(() => import("./PartsSheet").then(({ PartsSheet }) => PartsSheet)),
   pedals: laterPart(() => import("./PedalsSheet").then(({ PedalsSheet }) => PedalsSheet)),
   selected: laterPart(() => import("./SelectedDetails").then(({ SelectedDetails }) => SelectedDetails)),
   tab: laterPart(() => import("./TabDialog").then(({ TabDialog }) => TabDialog)),
@@ -29,6 +30,7 @@ export const KeysDialog = PARTS.keys.Part;
 export const Listening = PARTS.listening.Part;
 export const LockPanel = PARTS.locks.Part;
 export const NotesTable = PARTS.notes.Part;
+export const PartsSheet = PARTS.parts.Part;
 export const PedalsSheet = PARTS.pedals.Part;
 export const SelectedDetails = PARTS.selected.Part;
 export const TabDialog = PARTS.tab.Part;

@@ -52,7 +52,9 @@ export function partActs(desk: Desk) {
 
   /** @returns whether it was written */
   function add(fields: Partial<PartEventFields>): boolean {
-    return caret !== null && run((ctx) => addPartEvent(ctx, { ...eventHere(caret), ...fields })) !== null;
+    if (!caret) return false;
+    const event = { ...eventHere(caret), ...fields };
+    return run((ctx) => addPartEvent(ctx, event, "ink", desk.parts.atHand.id)) !== null;
   }
 
   /** Whether the fret at the caret is that of its string alone: under fingers, and where the event has it so. */

@@ -3,6 +3,16 @@ export const STRING_PX = 20;
 /** Width of one letter of the mono face at the size of a cell. */
 export const LETTER_PX = 8.4;
 
+/** Where the flag of whoever holds an event stands, in pixels from the top of the lane; at the top where it is not here. */
+export function topOfEvent(
+  strings: readonly number[],
+  events: readonly { id: string; strings: number[] }[],
+  id: string | null,
+): number {
+  const event = events.find((each) => each.id === id);
+  return event ? stringY(strings, Math.min(...event.strings)) - STRING_PX - 8 : 0;
+}
+
 /** Where a string's line lies in the lane, in pixels from its top. */
 export function stringY(strings: readonly number[], string: number): number {
   return Math.max(0, strings.indexOf(string)) * STRING_PX + STRING_PX / 2;

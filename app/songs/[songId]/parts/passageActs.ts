@@ -23,6 +23,7 @@ export function passageActs(desk: Desk) {
   const { opened, selection, grid, page, copedent, laidOut, layOut, say } = desk;
   const { song } = opened;
   const { writePart: run } = desk;
+  const partId = desk.parts.atHand.id;
   const span = selectedSpan(song, selection, grid);
   const notes = span ? beginningWithin(song.notes, span) : [];
 
@@ -40,6 +41,12 @@ export function passageActs(desk: Desk) {
     laidOn: Copedent,
   ): readonly string[] | null {
     const now = desk.now();
+    if (now.parts.atHand.id !== partId) {
+      say(
+        "Another part has come to hand since these notes were laid out. Nothing was written; lay them out again.",
+      );
+      return null;
+    }
     if (now.mayWritePart && JSON.stringify(now.copedent) !== JSON.stringify(laidOn)) {
       say(
         "The part has gone to another guitar or chart since these notes were laid out. Nothing was written; lay them out again.",
@@ -48,7 +55,7 @@ export function passageActs(desk: Desk) {
     }
     // Where it may not be written by now, as while it is seen on another guitar, this refuses and says so.
     return now.writePart(
-      (ctx) => addPartEvents(ctx, way.events, "pencil", instead),
+      (ctx) => addPartEvents(ctx, way.events, "pencil", instead, partId),
       way.events.map(({ startSec }) => startSec),
     );
   }

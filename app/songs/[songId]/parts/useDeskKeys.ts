@@ -11,6 +11,7 @@ import { isOnButton, isTyping } from "./keyTarget";
 import { onLane } from "./laneKeys";
 import { onListeningKey } from "./listeningActs";
 import type { PartTyping } from "./partKeys";
+import { partsActs } from "./partsActs";
 import { togglePlayIn } from "./playInActs";
 import { selectedSpan } from "./selection";
 import { snapWhat } from "./snapWords";
@@ -160,6 +161,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       return true;
     case "PageUp":
     case "PageDown":
+      if (event.altKey) {
+        partsActs(desk).step(event.key === "PageUp" ? -1 : 1);
+        return true;
+      }
       if (event.shiftKey) {
         studyActs(desk).step(event.key === "PageUp" ? -1 : 1);
         return true;

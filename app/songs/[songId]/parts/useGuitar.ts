@@ -54,11 +54,15 @@ const NONE: PlacesInstead = new Map();
 const TOLD_AFTER_MS = 300;
 const IDLE_AFTER_MS = 2000;
 
-/** Reads the part on the guitar that it is written for, or on another while it is shown there. */
-export function useGuitar(song: SongSnapshot): Guitar {
+/**
+ * Reads the part on the guitar that it is written for, or on another while it is shown there.
+ * @param partId of the part that is in hand; another one is seen as it is written
+ */
+export function useGuitar(song: SongSnapshot, partId: string): Guitar {
   const { part, head, changes } = song;
   const own = head.copedent;
-  const [shownOn, setShownOn] = useState<GuitarChoice | null>(null);
+  const [shown, setShown] = useState<{ partId: string; on: GuitarChoice | null }>({ partId, on: null });
+  const shownOn = shown.partId === partId ? shown.on : null;
   const [instead, setInstead] = useState(NONE);
   const [isSheetOpen, openSheet] = useState(false);
   const [moving, setMoving] = useState<Moving | null>(null);
@@ -97,8 +101,8 @@ export function useGuitar(song: SongSnapshot): Guitar {
   return {
     copedent: other ?? own,
     shownOn,
-    showOn(choice) {
-      setShownOn(choice);
+    showOn(on) {
+      setShown({ partId, on });
       setInstead(NONE);
     },
     read,

@@ -10,16 +10,17 @@ export function usePresenceSend(desk: Desk): void {
   const { isPlaying } = usePlayerState(player);
   const { awareness } = opened.connection;
   const cursor = cursorOf(desk);
-  const { timeSec = null, lane = null, recordId = null } = cursor ?? {};
+  const { timeSec = null, lane = null, recordId = null, partId } = cursor ?? {};
   useEffect(() => {
-    const at: Presence["cursor"] = timeSec === null || lane === null ? null : { timeSec, lane, recordId };
+    const at: Presence["cursor"] =
+      timeSec === null || lane === null ? null : { timeSec, lane, recordId, partId };
     const presence: Presence = {
       user: { id: page.me.id, name: page.me.name },
       cursor: at,
       playing: isPlaying,
     };
     awareness.setLocalState({ ...presence });
-  }, [awareness, page.me.id, page.me.name, isPlaying, timeSec, lane, recordId]);
+  }, [awareness, page.me.id, page.me.name, isPlaying, timeSec, lane, recordId, partId]);
 
   function cursorOf({ opened: { song } }: Desk): Presence["cursor"] {
     const change = selectedChange(song, selection);
@@ -37,6 +38,7 @@ export function usePresenceSend(desk: Desk): void {
         timeSec: selection.caret.timeSec,
         lane: "part",
         recordId: chosenEvents(song, selection)[0]?.id ?? null,
+        partId: desk.parts.atHand.id,
       };
     if (selection?.kind === "span") return { timeSec: selection.startSec, lane: "record", recordId: null };
     return null;

@@ -1,0 +1,114 @@
+"use client";
+
+import { useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { shortName } from "@/lib/client/copedents/copedentWords";
+import { heldWords } from "@/lib/client/song/partAtHand";
+import type { SongPart } from "@/lib/document/read/SongSnapshot";
+import { LONGEST_NAME } from "@/lib/document/records/guards";
+import { FIRST_PART } from "@/lib/document/records/storage";
+import { useDesk } from "./DeskContext";
+import styles from "./parts.module.css";
+import { partsActs } from "./partsActs";
+
+/** One part in the sheet of all. */
+export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: string | null) => void }) {
+  const desk = useDesk();
+  const { parts, mayWrite, nameOf } = desk;
+  const acts = partsActs(desk);
+  const [isAsking, ask] = useState(false);
+  const name = parts.nameOf(part.id);
+  const isAtHand = part.id === parts.atHand.id;
+  const held = heldWords(part);
+
+  return (
+    <li className={isAtHand ? styles.atHand : undefined}>
+      <div className={styles.line}>
+        {mayWrite ? (
+          <NameField key={part.name} part={part} name={name} write={(text) => acts.name(part.id, text)} />
+        ) : (
+          <strong>{name}</strong>
+        )}
+        <p className={controls.note}>
+          {shortName(part.head.copedent)}, {held}
+          {part.madeBy === null ? null : `; added by ${nameOf(part.madeBy)}`}
+        </p>
+        <div className={styles.acts}>
+          <button
+            type="button"
+            className={controls.button}
+            aria-pressed={isAtHand}
+            onClick={() => acts.take(part)}
+          >
+            {isAtHand ? "In hand" : "Take in hand"}
+            <span className="unseen">: {name}</span>
+          </button>
+          {mayWrite && part.id !== FIRST_PART && !isAsking ? (
+            <button type="button" className={controls.button} onClick={() => ask(true)}>
+              Take away
+              <span className="unseen"> {name}</span>
+            </button>
+          ) : null}
+        </div>
+      </div>
+      {isAsking ? (
+        <div className={styles.asking}>
+          <p>
+            {part.events.length > 0
+              ? `${name} holds ${held}, rubbed out with it. Undo, or putting an event back, brings it back.`
+              : `${name} is empty. Undo brings it back.`}
+          </p>
+          <div className={styles.acts}>
+            <button
+              type="button"
+              className={controls.warn}
+              // The question comes up in place of the button that was pressed: the focus goes with it.
+              ref={(button) => button?.focus()}
+              onClick={() => onGone(acts.takeAway(part))}
+            >
+              Take {name} away
+            </button>
+            <button type="button" className={controls.button} onClick={() => ask(false)}>
+              Keep it
+            </button>
+          </div>
+        </div>
+      ) : null}
+    </li>
+  );
+}
+
+/** The name, written when the field is left or Enter is pressed; Escape gives it up. */
+function NameField({
+  part,
+  name,
+  write,
+}: {
+  part: SongPart;
+  /** How it is called while it has no name of its own. */
+  name: string;
+  write: (name: string) => void;
+}) {
+  const [text, setText] = useState(part.name);
+  return (
+    <input
+      className={controls.input}
+      aria-label={`Name of ${name}`}
+      value={text}
+      placeholder={name}
+      maxLength={LONGEST_NAME}
+      autoComplete="off"
+      onChange={(event) => setText(event.target.value)}
+      onBlur={() => {
+        if (text.trim() !== part.name) write(text);
+      }}
+      onKeyDown={(event) => {
+        if (event.key === "Enter") event.currentTarget.blur();
+        if (event.key !== "Escape" || text === part.name) return;
+        // The sheet stays open.
+        event.preventDefault();
+        setText(part.name);
+      }}
+    />
+  );
+}

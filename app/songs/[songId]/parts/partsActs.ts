@@ -1,0 +1,79 @@
+import { shortName } from "@/lib/client/copedents/copedentWords";
+import { placeFinder } from "@/lib/client/places/PlaceFinder";
+import { caretFrom } from "@/lib/client/song/caretFrom";
+import type { GuitarChoice } from "@/lib/client/song/guitarChoice";
+import { heldWords } from "@/lib/client/song/partAtHand";
+import type { Caret } from "@/lib/client/song/partTyping";
+import { addPart, namePart, takePartAway } from "@/lib/document/commands/parts";
+import type { SongPart } from "@/lib/document/read/SongSnapshot";
+import { FIRST_PART } from "@/lib/document/records/storage";
+import { writeChart } from "@/lib/instrument/chart/writeChart";
+import type { Desk } from "./DeskContext";
+
+/** The acts on the parts of the song as wholes; each that writes is one step of undo. */
+export function partsActs(desk: Desk) {
+  const { parts, selection, say } = desk;
+  const { list, atHand, kept } = parts;
+  const run = desk.opened.acts.run;
+
+  /** What was begun about the part that was in hand ends: a search for places, a check, a trial, a passage on the bench. */
+  function leave() {
+    placeFinder().cancel();
+    desk.fit?.check.cancel();
+    desk.trial.drop();
+    desk.layOut(null);
+  }
+
+  return {
+    /**
+     * Takes a part in hand: all acts on the part are then about it.
+     * @param caret where the caret then stands; left out, it goes over at its time, where there is one
+     */
+    take(part: SongPart, caret?: Caret) {
+      if (part.id !== atHand.id) leave();
+      kept.take(part.id);
+      const isInPart = selection?.kind === "caret" || selection?.kind === "events";
+      const at =
+        caret ??
+        (isInPart ? caretFrom(part.events, selection.caret.timeSec, desk.grid, part.head.copedent) : null);
+      if (at) desk.select({ kind: "caret", caret: at });
+      if (part.id !== atHand.id)
+        say(`${parts.nameOf(part.id)} is in hand now, on ${shortName(part.head.copedent)}.`);
+    },
+    /** The part after the one in hand, or before it, round and round. */
+    step(direction: -1 | 1) {
+      const at = list.findIndex(({ id }) => id === atHand.id);
+      const next = list[(at + direction + list.length) % list.length];
+      if (!parts.areSeveral || !next) say("The song has one part. Add another in the sheet of its parts.");
+      else this.take(next);
+    },
+    /** @returns whether it was added; it is in hand then */
+    add(name: string, { from, copedent }: GuitarChoice): boolean {
+      const added = run((ctx) => addPart(ctx, { name, from, chart: writeChart(copedent) }));
+      const [id] = added ?? [];
+      if (!id) return false;
+      leave();
+      kept.take(id);
+      const isInPart = selection?.kind === "caret" || selection?.kind === "events";
+      if (isInPart) desk.select(null);
+      say(`${name.trim() || "The new part"} is in hand now, on ${shortName(copedent)}.`);
+      return true;
+    },
+    name(id: string, name: string) {
+      run((ctx) => namePart(ctx, id, name));
+    },
+    /** @returns what was taken away, in words; null where it was not */
+    takeAway(part: SongPart): string | null {
+      const name = parts.nameOf(part.id);
+      if (!run((ctx) => takePartAway(ctx, part.id))) return null;
+      if (part.id === atHand.id) {
+        leave();
+        kept.take(list[list.findIndex(({ id }) => id === part.id) - 1]?.id ?? FIRST_PART);
+        if (selection?.kind === "caret" || selection?.kind === "events") desk.select(null);
+      }
+      const words = `${name} was taken away${part.events.length > 0 ? `, with ${heldWords(part)}` : ""}.`;
+      say(`${words} Undo brings it back.`);
+      return words;
+    },
+  };
+}

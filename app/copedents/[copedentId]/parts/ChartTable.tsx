@@ -116,13 +116,15 @@ export function ChartTable() {
                 )}
                 {hasChanges ? (
                   <td className={styles.split}>
-                    <input
-                      type="checkbox"
-                      aria-label={`String ${index + 1}: a raise and a lower together give their sum`}
-                      checked={draft.splits.includes(string.key)}
-                      disabled={!mayEdit || !isReady}
-                      onChange={() => edit(toggleSplit(string.key))}
-                    />
+                    <label className={styles.splitHit}>
+                      <input
+                        type="checkbox"
+                        aria-label={`String ${index + 1}: a raise and a lower together give their sum`}
+                        checked={draft.splits.includes(string.key)}
+                        disabled={!mayEdit || !isReady}
+                        onChange={() => edit(toggleSplit(string.key))}
+                      />
+                    </label>
                   </td>
                 ) : null}
               </tr>

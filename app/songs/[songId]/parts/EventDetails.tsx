@@ -154,6 +154,12 @@ export function EventDetails({ caret }: { caret: Caret }) {
               </div>
             </div>
           </fieldset>
+          {event ? (
+            <p className={`${controls.small} ${styles.handling}`}>
+              Draw it along for another time, up or down for another string: it keeps its note where the neck
+              has it there, else its fret.
+            </p>
+          ) : null}
           <div className={styles.acts}>
             <LoopIt />
             <button

@@ -23,7 +23,9 @@ export function EventsDetails() {
           : `${events.length - pencilCount} in ink, ${pencilCount} in pencil; each keeps its mark in what is done here.`}
       </p>
       <p className={styles.marks}>
-        Draw them along to move them, at an end to stretch them. Every act on them stands under the lanes.
+        Draw them along to move them, up or down for other strings, at an end to stretch them. On other
+        strings they keep their notes where the neck has all of them there, else their frets. Every act on
+        them stands under the lanes.
       </p>
       <div className={styles.acts}>
         <LoopIt />

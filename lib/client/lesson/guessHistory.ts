@@ -9,7 +9,7 @@ export interface GuessWeek {
   mondayMs: EpochMs;
   lane: GuessLane;
   made: number;
-  /** Those that were uncovered, and of these those that were right. */
+  /** Those that were uncovered where something stood to compare with, and of these those that were right. */
   told: number;
   right: number;
   hints: number;
@@ -49,12 +49,13 @@ export function guessWeeks(
     learners.set(by, learner);
     const mondayMs = mondayOf(atMs);
     const key = `${mondayMs} ${lane}`;
+    const told = outcome !== null && outcome.comparison !== "none";
     const week = learner.weeks.get(key) ?? { mondayMs, lane, made: 0, told: 0, right: 0, hints: 0 };
     learner.weeks.set(key, {
       ...week,
       made: week.made + 1,
-      told: week.told + (outcome ? 1 : 0),
-      right: week.right + (outcome && isFound(outcome.comparison) ? 1 : 0),
+      told: week.told + (told ? 1 : 0),
+      right: week.right + (told && isFound(outcome.comparison) ? 1 : 0),
       hints: week.hints + hintCount,
     });
   }

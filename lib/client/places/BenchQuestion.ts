@@ -16,7 +16,8 @@ export interface BenchQuestion {
   copedent: Copedent;
   midis: readonly Midi[];
   timeSec: Seconds;
-  key: Key;
+  /** Home; undefined where it is not seen: then no position is told as one of it. */
+  key: Key | undefined;
   /** Events of the part that stay; of them those about that time. */
   part: readonly ShownPart[];
   changes: readonly ShownChange[];

@@ -21,7 +21,8 @@ export interface GripsQuestion {
   /** All of the part; what is not among `events` stays where it is. */
   part: readonly ShownPart[];
   semitones: Semitones;
-  key: Key;
+  /** Home; undefined where it is not seen: then no position is told as one of it. */
+  key: Key | undefined;
   changes: readonly ShownChange[];
 }
 

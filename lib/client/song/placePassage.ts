@@ -29,7 +29,8 @@ export interface PlacedPassage {
 
 /** What stands about a passage. */
 export interface PassageAround {
-  key: Key;
+  /** Home; undefined where it is not seen: then no position is told as one of it. */
+  key: Key | undefined;
   changes: readonly ShownChange[];
   /** Events of the part that stay as they are, about the passage and within it; the passage is laid around them. */
   kept: readonly ShownPart[];

@@ -17,7 +17,8 @@ export function rankAround(
   notesMidi: readonly Midi[],
   at: {
     timeSec: Seconds;
-    key: Key;
+    /** Home; undefined where it is not seen: then no position is told as one of it. */
+    key: Key | undefined;
     part: readonly ShownPart[];
     changes: readonly ShownChange[];
     /** The event that is being placed, if it is written already. */

@@ -56,6 +56,15 @@ class FalseWorker {
 }
 const finderWith = (...workers: FalseWorker[]) => new PlaceFinder(() => workers.shift() as unknown as Worker);
 
+it("where home is not seen, no place is told as a position of it", () => {
+  const isOfHome = (more: Partial<BenchQuestion>) =>
+    answerBench(question(more)).places.some(({ terms }) =>
+      terms.some(({ name }) => name === "position of home"),
+    );
+  expect(isOfHome({})).toBe(true);
+  expect(isOfHome({ key: undefined })).toBe(false);
+});
+
 describe("places found off the page's thread", () => {
   it("are those that the page would find, each with its terms and reason", async () => {
     const found = await finderWith(new FalseWorker()).bench(question());

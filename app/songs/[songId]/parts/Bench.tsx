@@ -61,16 +61,17 @@ function NotesBench() {
   const { song } = opened;
 
   const key = useMemo(() => keyAt(song, timeSec ?? 0), [song, timeSec]);
+  const isUnseen = isHomeUnseen(song, timeSec ?? 0);
   const wanted = useMemo<{ midis: Midi[]; fault: string | null }>(() => {
     if (named.trim() === "") return { midis: [], fault: null };
     try {
-      if (isHomeUnseen(song, timeSec ?? 0)) refuseNumbers(named);
+      if (isUnseen) refuseNumbers(named);
       const near = pitchNear(copedent, song.part, timeSec ?? 0);
       return { midis: wantedPitches(named, { key, near }), fault: null };
     } catch (thrown) {
       return { midis: [], fault: wordsOf(thrown) };
     }
-  }, [named, key, copedent, song, timeSec]);
+  }, [named, key, isUnseen, copedent, song.part, timeSec]);
 
   const midis = useMemo(() => {
     if (wanted.midis.length > 0 || wanted.fault) return wanted.midis;
@@ -99,7 +100,7 @@ function NotesBench() {
             copedent,
             midis,
             timeSec: timeSec ?? 0,
-            key,
+            key: isUnseen ? undefined : key,
             part: isHandedHere ? song.part.filter(({ id }) => !around.instead.includes(id)) : song.part,
             changes: song.changes,
             event,
@@ -109,7 +110,7 @@ function NotesBench() {
             slants: held.slants,
             count: SHOWN,
           },
-    [copedent, midis, timeSec, key, song, event, handed, isHandedHere, around, held],
+    [copedent, midis, timeSec, key, isUnseen, song, event, handed, isHandedHere, around, held],
   );
   const found = useBenchPlaces(question, about);
   const { places: shown, whyNone } = found.shown;
@@ -188,7 +189,7 @@ function NotesBench() {
             ? `${noteNames.join(" over ")}${timeSec === null ? "" : ` at ${placeWords(grid, timeSec)}`}`
             : "Select an event of the part, or name one to three notes."}
         </p>
-        <NotesField text={named} onType={nameOnBench} onTake={takeEasiest} />
+        <NotesField text={named} hasNumbers={!isUnseen} onType={nameOnBench} onTake={takeEasiest} />
         {wanted.fault ? (
           <p className={styles.note} role="alert">
             {wanted.fault}

@@ -7,14 +7,14 @@ import { guessesOf } from "@/lib/client/lesson/guessHistory";
 import { guessText } from "@/lib/client/lesson/guessText";
 import type { ShownGuess } from "@/lib/document/records/guesses";
 import { fitText } from "@/lib/fit/fitWords";
-import { comparisonWords, LANE_WORDS } from "@/lib/lesson/comparisonWords";
+import { LANE_WORDS } from "@/lib/lesson/comparisonWords";
 import { GUESS_LANES, type GuessLane } from "@/lib/lesson/GuessValue";
 import { capital } from "./changeWords";
 import columns from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
 import { GuessProgress } from "./GuessProgress";
-import { answerText } from "./GuessTable";
+import { outcomeWords } from "./GuessTable";
 import styles from "./guess.module.css";
 import { guessActs } from "./guessActs";
 
@@ -147,9 +147,7 @@ function Kept({ guess }: { guess: ShownGuess }) {
           <b>{printed(guessText(guess, null))}</b>
           {fit === null ? "" : `, fit ${fitText(fit)}`}
           {hintCount > 0 ? `, ${hintCount === 1 ? "one hint" : `${hintCount} hints`}` : ""}
-          {outcome
-            ? `. ${capital(comparisonWords(outcome.comparison))}: ${answerText(guess)}.`
-            : ". Not uncovered."}
+          {outcome ? `. ${capital(outcomeWords(guess))}.` : ". Not uncovered."}
         </span>
       )}
     </li>

@@ -2,7 +2,13 @@
 
 import { useMemo } from "react";
 import { dayText } from "@/lib/client/format/format";
-import { type GuessWeek, guessWeeks, type LearnerGuesses, laneProgress, mondayOf } from "@/lib/client/lesson/guessHistory";
+import {
+  type GuessWeek,
+  guessWeeks,
+  type LearnerGuesses,
+  laneProgress,
+  mondayOf,
+} from "@/lib/client/lesson/guessHistory";
 import type { ShownGuess } from "@/lib/document/records/guesses";
 import { LANE_WORDS } from "@/lib/lesson/comparisonWords";
 import { capital } from "./changeWords";
@@ -41,38 +47,49 @@ function Learner({ learner: { by, weeks } }: { learner: LearnerGuesses }) {
 }
 
 function Weeks({ name, weeks }: { name: string; weeks: readonly GuessWeek[] }) {
+  const mondays = [...new Set(weeks.map(({ mondayMs }) => mondayMs))];
   return (
     <table>
       <caption>{name}</caption>
       <thead>
         <tr>
-          <th scope="col">Week of</th>
-          <th scope="col">Lane</th>
-          <th scope="col">Guesses</th>
-          <th scope="col">Right</th>
-          <th scope="col">Hints</th>
+          <th scope="col">
+            <span className="unseen">Lane</span>
+          </th>
+          <th scope="col">
+            <span className="unseen">Guesses </span>
+            <span aria-hidden="true">made</span>
+          </th>
+          <th scope="col">right</th>
+          <th scope="col">hints</th>
         </tr>
       </thead>
-      <tbody>
-        {weeks.map((week, at) => (
-          <tr key={`${week.mondayMs} ${week.lane}`}>
-            {/* A week that goes on is named once. */}
-            <th scope="row">
-              <span className={weeks[at - 1]?.mondayMs === week.mondayMs ? "unseen" : ""}>
-                {dayText(week.mondayMs)}
-              </span>
+      {mondays.map((mondayMs) => (
+        <tbody key={mondayMs}>
+          <tr className={styles.week}>
+            <th scope="rowgroup" colSpan={4}>
+              Week of {dayText(mondayMs)}
             </th>
-            <td>{LANE_WORDS[week.lane]}</td>
-            <td>{week.made}</td>
-            <td>{week.told === 0 ? "not uncovered" : rightText(week)}</td>
-            <td>{week.hints}</td>
           </tr>
-        ))}
-      </tbody>
+          {weeks
+            .filter((week) => week.mondayMs === mondayMs)
+            .map((week) => (
+              <tr key={week.lane}>
+                <th scope="row">{week.lane}</th>
+                <td>{week.made}</td>
+                <td title={week.told === 0 ? "None of them was uncovered yet, or nothing stood there" : ""}>
+                  {week.told === 0 ? "–" : rightText(week)}
+                </td>
+                <td>{week.hints}</td>
+              </tr>
+            ))}
+        </tbody>
+      ))}
     </table>
   );
 }
 
+/** Of those that were uncovered and could be compared. */
 function rightText({ right, told }: GuessWeek): string {
   return `${right} of ${told}`;
 }

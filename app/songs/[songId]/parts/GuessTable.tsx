@@ -38,8 +38,12 @@ export function GuessTable({ guesses, there }: { guesses: readonly ShownGuess[];
               <td>
                 {guess.outcome ? (
                   <>
-                    <b>{answerText(guess)}</b>
-                    <br />
+                    {guess.outcome.answer ? (
+                      <>
+                        <b>{answerText(guess)}</b>
+                        <br />
+                      </>
+                    ) : null}
                     {comparisonWords(guess.outcome.comparison)}
                   </>
                 ) : (
@@ -54,8 +58,15 @@ export function GuessTable({ guesses, there }: { guesses: readonly ShownGuess[];
   );
 }
 
+/** How a guess compared, and with what: nothing before it was uncovered. */
+export function outcomeWords(guess: ShownGuess): string {
+  if (!guess.outcome) return "";
+  const { comparison, answer } = guess.outcome;
+  return answer ? `${comparisonWords(comparison)}: ${answerText(guess)}` : comparisonWords(comparison);
+}
+
 /** What stood there when a guess was uncovered. */
-export function answerText({ lane, outcome }: ShownGuess): string {
+function answerText({ lane, outcome }: ShownGuess): string {
   if (!outcome?.answer) return "nothing written";
   return printed(guessText({ lane, value: outcome.answer } as LaneValue, null));
 }

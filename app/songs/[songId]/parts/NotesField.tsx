@@ -8,10 +8,13 @@ import styles from "./playIn.module.css";
 /** The field for notes to be placed: F2 in the part leads here, Enter takes the easiest place, Esc leads back. */
 export function NotesField({
   text,
+  hasNumbers,
   onType,
   onTake,
 }: {
   text: string;
+  /** Whether numbers of home can be written; not where home is covered. */
+  hasNumbers: boolean;
   onType: (text: string) => void;
   /** Takes the easiest place. @returns whether it was written, so that one may go back */
   onTake: () => Promise<boolean>;
@@ -55,7 +58,7 @@ export function NotesField({
           ref={field}
           className={controls.input}
           value={text}
-          placeholder="3 5 or B4 G4"
+          placeholder={hasNumbers ? "3 5 or B4 G4" : "B4 G4"}
           spellCheck={false}
           autoComplete="off"
           autoCapitalize="off"

@@ -5,7 +5,7 @@ import { shiftedFrets } from "@/lib/client/song/shiftedFrets";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Desk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
-import { keyAt } from "./selection";
+import { numberKeyAt } from "./selection";
 
 /** It is told that places are looked for once it takes so long. */
 const TOLD_AFTER_MS = 300;
@@ -29,7 +29,7 @@ export function gripActs(desk: Desk) {
       TOLD_AFTER_MS,
     );
     try {
-      const key = keyAt(song, first.startSec);
+      const key = numberKeyAt(song, first.startSec) ?? undefined;
       const { part, changes } = song;
       const ways = await placeFinder().grips({ copedent, events, part, semitones, key, changes });
       if (ways === null) say("Stopped. Nothing was written.");

@@ -12,6 +12,7 @@ export async function hearAtOnce(desk: Desk): Promise<void> {
   const span = selectedSpan(song, selection, grid);
   const whyNot = span ? whyNotHeard(span) : "Select a passage first, such as a few bars of the record.";
   if (!span || whyNot) return say(whyNot);
+  if (guessActs(desk).keepsFrom("heard", [span])) return;
   const heard = await hearer.hear(span, song.tuning?.tuningCents ?? null);
   if (!heard) {
     const { fault } = hearer.now();
@@ -21,8 +22,5 @@ export async function hearAtOnce(desk: Desk): Promise<void> {
   const ids = acts.run((ctx) => writePassage(ctx, heard));
   if (ids === null) return;
   band.takeIn(heard);
-  // How many there are would be told of what is covered.
-  if (guessActs(desk).isCovered("heard", span))
-    say("The notes here are heard, and covered: make your guess.");
-  else say(heardWords(heard.notes, ids.length > 0));
+  say(heardWords(heard.notes, ids.length > 0));
 }

@@ -11,7 +11,7 @@ import type { PartLocks } from "@/lib/places/PlaceLocks";
 import { benchLocks } from "./benchLocks";
 import type { Desk, LaidOut } from "./DeskContext";
 import { hearAlone, hearInRecord } from "./hearNotes";
-import { keyAt, selectedSpan } from "./selection";
+import { numberKeyAt, selectedSpan } from "./selection";
 
 /** More notes than this are not laid out at once: nobody would check it. */
 const MOST_NOTES = 1_000;
@@ -105,7 +105,7 @@ export function passageActs(desk: Desk) {
         return;
       }
       const { instead, kept } = partAround(song.part, span, page.me.id);
-      const key = keyAt(song, span.startSec);
+      const key = numberKeyAt(song, span.startSec) ?? undefined;
       const locks = partLocksOf(benchLocks.now().held);
       const around = { key, changes: song.changes, kept, locks };
       const telling = setTimeout(

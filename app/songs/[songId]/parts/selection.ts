@@ -150,9 +150,9 @@ const NEAR_SEC: Seconds = 0.01;
 
 /** Whether home is kept from who looks at a time: then no number of it means anything. */
 export function isHomeUnseen({ unseenHome = [] }: SongHomes, timeSec: Seconds): boolean {
-  return unseenHome.some(
-    ({ startSec, endSec }) => startSec <= timeSec + NEAR_SEC && timeSec + NEAR_SEC < endSec,
-  );
+  // Lanes begin a little before the record.
+  const atSec = Math.max(0, timeSec) + NEAR_SEC;
+  return unseenHome.some(({ startSec, endSec }) => startSec <= atSec && atSec < endSec);
 }
 
 /** The home in force at a time; null where none is known, or it is kept from who looks. */

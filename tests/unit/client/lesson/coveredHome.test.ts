@@ -25,6 +25,8 @@ describe("where home is covered, letters stand for numbers", () => {
     expect(isHomeUnseen(song, 15)).toBe(true);
     expect([0, 9, 20, 30].map((sec) => homeAt(song, sec)?.tonic)).toEqual(["G", "G", "A", "A"]);
     expect(numberKeyAt(song, 15)).toBeNull();
+    // Lanes are drawn from a little before the record.
+    expect(isHomeUnseen({ homes: [], unseenHome: [{ startSec: 0, endSec: 4 }] }, -0.5)).toBe(true);
     expect(numberKeyAt(song, 5)).toEqual(G);
     // Notes are still spelled.
     expect(keyAt(song, 15)).toEqual({ tonic: "C", mode: "major" });

@@ -33,6 +33,8 @@ describe("how guesses went over weeks", () => {
       guess("stig", "2026-11-16T00:10", "near", HEARD),
       guess("stig", "2026-11-22T10:00", "enharmonic", { hintCount: 0 }),
       guess("stig", "2026-11-22T10:01", null),
+      // Nothing stood there to compare with: it is no wrong guess.
+      guess("stig", "2026-11-22T10:02", "none", { hintCount: 0 }),
     ],
     mondayOf,
   );
@@ -43,7 +45,7 @@ describe("how guesses went over weeks", () => {
       {
         by: "stig",
         weeks: [
-          { mondayMs: day("2026-11-16T00:00"), lane: "home", made: 2, told: 1, right: 1, hints: 1 },
+          { mondayMs: day("2026-11-16T00:00"), lane: "home", made: 3, told: 1, right: 1, hints: 1 },
           { mondayMs: day("2026-11-16T00:00"), lane: "heard", made: 1, told: 1, right: 0, hints: 1 },
           { mondayMs: day("2026-11-02T00:00"), lane: "home", made: 2, told: 2, right: 0, hints: 4 },
         ],
@@ -57,9 +59,9 @@ describe("how guesses went over weeks", () => {
 
   it("sets the first week beside the latest, lane by lane, where both have guesses that were uncovered", () => {
     const [stig, ines] = learners;
-    expect(laneProgress(stig!.weeks).map(({ lane, first, latest }) => [lane, first.right, latest.right])).toEqual(
-      [["home", 0, 1]],
-    );
+    expect(
+      laneProgress(stig!.weeks).map(({ lane, first, latest }) => [lane, first.right, latest.right]),
+    ).toEqual([["home", 0, 1]]);
     expect(laneProgress(ines!.weeks)).toEqual([]);
   });
 

@@ -1,12 +1,12 @@
 import Link from "next/link";
 import { errorMessage } from "@/lib/contracts/errors";
-import { Masthead } from "./parts/Masthead";
+import { MastheadFrame } from "./parts/MastheadFrame";
 import page from "./parts/page.module.css";
 
 export default function NotFound() {
   return (
     <>
-      <Masthead name={null} />
+      <MastheadFrame home="/" nav={null} side={<Link href="/sign-in">Sign in</Link>} />
       <main className={page.page}>
         <div className={page.head}>
           <h1>Nothing here</h1>

@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useRef, useState, useSyncExternalStore } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { useSearchKey } from "@/app/parts/useSearchKey";
 import { whenIdle } from "@/lib/client/page/whenIdle";
@@ -9,16 +9,16 @@ import { Bench } from "./Bench";
 import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
 import styles from "./desk.module.css";
-import { EventsBar } from "./EventsBar";
-import { GuitarBar } from "./GuitarBar";
 import { HearIt } from "./HearIt";
 import { HearingBar } from "./HearingBar";
 import { Lanes } from "./Lanes";
 import {
   CheckPanel,
   DeskSearch,
+  EventsBar,
   fetchLaterParts,
   GuessPanel,
+  GuitarBar,
   GuitarSheet,
   InHand,
   KeysDialog,
@@ -26,6 +26,7 @@ import {
   PartsSheet,
   PedalsSheet,
   TabDialog,
+  Walk,
 } from "./laterParts";
 import { OfflineBar } from "./OfflineBar";
 import { PassageColumn } from "./PassageColumn";
@@ -38,7 +39,6 @@ import { usePartClipboard } from "./usePartClipboard";
 import { usePlayedIn } from "./usePlayedIn";
 import { usePresenceSend } from "./usePresenceSend";
 import { useWalk } from "./useWalk";
-import { Walk } from "./Walk";
 
 /** Columns that fold into sheets where there is no room for them. */
 const FOLDED = [
@@ -56,6 +56,7 @@ export function DeskFrame({ word }: { word: string | null }) {
   const desk = useDesk();
   const [dialog, setDialog] = useState<"keys" | "search" | "tab" | null>(null);
   const walk = useWalk(desk.page.me.id);
+  const isWalked = useSyncExternalStore(walk.watch, walk.now, walk.now).at !== null;
   const [opened, setSheet] = useState<Folded | null>(null);
   const { fault } = usePlayerState(desk.player);
   const { onBench, laidOut, isTableOpen, isCheckOpen, isNaming } = desk;
@@ -83,6 +84,8 @@ export function DeskFrame({ word }: { word: string | null }) {
   useEffect(() => {
     if (isNamingStudy) setSheet("selected");
   }, [isNamingStudy]);
+  const { shownOn, read, moving } = desk.guitar;
+  const isGuitarTold = shownOn !== null || read.flags.size > 0 || moving !== null;
   useDeskKeys(desk, () => setDialog("keys"));
   useSearchKey(() => setDialog("search"));
   usePresenceSend(desk);
@@ -101,10 +104,10 @@ export function DeskFrame({ word }: { word: string | null }) {
         <div className={styles.middle}>
           <OfflineBar />
           <HearingBar />
-          {desk.opened.song.changes.length > 0 ? <Walk walk={walk} /> : null}
-          <GuitarBar />
+          {isWalked && desk.opened.song.changes.length > 0 ? <Walk walk={walk} /> : null}
+          {isGuitarTold ? <GuitarBar /> : null}
           <Lanes />
-          <EventsBar />
+          {desk.selection?.kind === "events" ? <EventsBar /> : null}
           <RunBar />
           <p className={styles.word} role="status" aria-live="polite">
             {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}

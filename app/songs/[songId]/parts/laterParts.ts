@@ -8,7 +8,9 @@ import { fetchClipActs } from "./laterClip";
 const PARTS = {
   check: laterPart(() => import("./CheckPanel").then(({ CheckPanel }) => CheckPanel)),
   search: laterPart(() => import("./DeskSearch").then(({ DeskSearch }) => DeskSearch)),
+  eventsBar: laterPart(() => import("./EventsBar").then(({ EventsBar }) => EventsBar)),
   guess: laterPart(() => import("./GuessPanel").then(({ GuessPanel }) => GuessPanel)),
+  guitarBar: laterPart(() => import("./GuitarBar").then(({ GuitarBar }) => GuitarBar)),
   guitar: laterPart(() => import("./GuitarSheet").then(({ GuitarSheet }) => GuitarSheet)),
   inHand: laterPart(() => import("./InHand").then(({ InHand }) => InHand)),
   keys: laterPart(() => import("./KeysDialog").then(({ KeysDialog }) => KeysDialog)),
@@ -16,14 +18,19 @@ const PARTS = {
   locks: laterPart(() => import("./LockPanel").then(({ LockPanel }) => LockPanel)),
   notes: laterPart(() => import("./NotesTable").then(({ NotesTable }) => NotesTable)),
   parts: laterPart(() => import("./PartsSheet").then(({ PartsSheet }) => PartsSheet)),
+  passageBench: laterPart(() => import("./PassageBench").then(({ PassageBench }) => PassageBench)),
   pedals: laterPart(() => import("./PedalsSheet").then(({ PedalsSheet }) => PedalsSheet)),
+  placeCard: laterPart(() => import("./PlaceCard").then(({ PlaceCard }) => PlaceCard)),
   selected: laterPart(() => import("./SelectedDetails").then(({ SelectedDetails }) => SelectedDetails)),
   tab: laterPart(() => import("./TabDialog").then(({ TabDialog }) => TabDialog)),
+  walk: laterPart(() => import("./Walk").then(({ Walk }) => Walk)),
 };
 
 export const CheckPanel = PARTS.check.Part;
 export const DeskSearch = PARTS.search.Part;
+export const EventsBar = PARTS.eventsBar.Part;
 export const GuessPanel = PARTS.guess.Part;
+export const GuitarBar = PARTS.guitarBar.Part;
 export const GuitarSheet = PARTS.guitar.Part;
 export const InHand = PARTS.inHand.Part;
 export const KeysDialog = PARTS.keys.Part;
@@ -31,9 +38,12 @@ export const Listening = PARTS.listening.Part;
 export const LockPanel = PARTS.locks.Part;
 export const NotesTable = PARTS.notes.Part;
 export const PartsSheet = PARTS.parts.Part;
+export const PassageBench = PARTS.passageBench.Part;
 export const PedalsSheet = PARTS.pedals.Part;
+export const PlaceCard = PARTS.placeCard.Part;
 export const SelectedDetails = PARTS.selected.Part;
 export const TabDialog = PARTS.tab.Part;
+export const Walk = PARTS.walk.Part;
 
 /** Fetches them all ahead of time; what does not come is fetched when it is wanted. */
 export function fetchLaterParts(): void {

@@ -61,6 +61,34 @@ test("a lick is written, chosen, copied, moved and played otherwise from the key
     await press(page, "Control+z");
     await expect.poll(() => cellsOf(page)).toHaveLength(6);
   });
+
+  await test.step("a second part on another instrument is written in and folded, and taken back by undo", async () => {
+    const before = await cellsOf(page);
+    await page.getByRole("button", { name: "Add a part" }).click();
+    const sheet = page.getByRole("dialog", { name: "Parts of the song" });
+    await sheet.getByLabel("Name", { exact: true }).fill("Fiddle");
+    await sheet.getByLabel("Played on").selectOption("preset mandolin");
+    await sheet.getByRole("button", { name: "Add it" }).click();
+    const fiddle = page.getByRole("region", { name: "Fiddle" });
+    await expect(fiddle).toHaveAttribute("aria-current", "true");
+    await press(page, "7");
+    await expect(fiddle.locator("text")).toHaveText(["7"]);
+    expect(await cellsOf(page)).toEqual(before);
+    await press(page, "Alt+PageUp");
+    await expect(partOf(page)).toHaveAttribute("aria-current", "true");
+    await press(page, "Backspace");
+    await expect.poll(() => cellsOf(page)).not.toEqual(before);
+    await expect(fiddle.locator("text")).toHaveText(["7"]);
+    await press(page, "Control+z");
+    await fiddle.getByRole("button", { name: "Fiddle lane" }).click();
+    await expect(fiddle.locator("text")).toHaveCount(0);
+    await press(page, "Control+z");
+    await fiddle.getByRole("button", { name: "Fiddle lane" }).click();
+    await expect(fiddle).toContainText("Nothing written yet");
+    await press(page, "Control+z");
+    await expect(fiddle).toHaveCount(0);
+    expect(await cellsOf(page)).toEqual(before);
+  });
 });
 
 /** A finger on the page, as the browser's own input gives it. */

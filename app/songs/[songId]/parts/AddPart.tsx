@@ -61,7 +61,7 @@ export function AddPart({ onAdded }: { onAdded: () => void }) {
           {shortName(choice.copedent)}: {sizeWords(choice.copedent)}.
           {choice.from.kind === "own"
             ? " Everyone in this book sees its chart: the part keeps a copy."
-            : " A bowed or plucked instrument can stand on the chart that is tuned as it is."}
+            : " A fiddle goes on the chart of a mandolin: both are tuned in fifths."}
         </p>
       ) : null}
       {fault ? (

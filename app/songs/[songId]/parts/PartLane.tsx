@@ -1,6 +1,6 @@
 "use client";
 
-import { type PointerEvent, useMemo } from "react";
+import { type PointerEvent, type Ref, useMemo } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { CheckMarks } from "./CheckMarks";
@@ -23,7 +23,7 @@ import { chosenEvents } from "./selection";
 import { usePartDrag } from "./usePartDrag";
 
 /** The part in hand: one line a string, string 1 on top. Click to set the caret, then type. */
-export function PartLane() {
+export function PartLane({ ref }: { ref: Ref<HTMLElement> }) {
   const desk = useDesk();
   const { axis, snap, grid, opened, copedent, parts, guitar, selection, select, laidOut, mayWrite } = desk;
   const { stretches } = desk.covered;
@@ -48,6 +48,7 @@ export function PartLane() {
 
   return (
     <section
+      ref={ref}
       className={`${styles.lane} ${guitarStyles.lane} ${parts.areSeveral ? partStyles.inHand : ""}`}
       aria-label={name}
       aria-current={parts.areSeveral ? "true" : undefined}

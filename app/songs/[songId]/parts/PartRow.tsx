@@ -36,7 +36,7 @@ export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: stri
         <div className={styles.acts}>
           <button
             type="button"
-            className={controls.button}
+            className={isAtHand ? controls.plain : controls.button}
             aria-pressed={isAtHand}
             onClick={() => acts.take(part)}
           >

@@ -9,6 +9,7 @@ import type { SongPart } from "@/lib/document/read/SongSnapshot";
 import { FIRST_PART } from "@/lib/document/records/storage";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import type { Desk } from "./DeskContext";
+import { selectedSpan } from "./selection";
 
 /** The acts on the parts of the song as wholes; each that writes is one step of undo. */
 export function partsActs(desk: Desk) {
@@ -54,8 +55,9 @@ export function partsActs(desk: Desk) {
       if (!id) return false;
       leave();
       kept.take(id);
-      const isInPart = selection?.kind === "caret" || selection?.kind === "events";
-      if (isInPart) desk.select(null);
+      // Whoever adds a part goes on to write in it.
+      const fromSec = selectedSpan(desk.opened.song, selection, desk.grid)?.startSec ?? desk.player.timeSec;
+      desk.select({ kind: "caret", caret: caretFrom([], fromSec, desk.grid, copedent) });
       say(`${name.trim() || "The new part"} is in hand now, on ${shortName(copedent)}.`);
       return true;
     },

@@ -2,6 +2,7 @@
 
 import { useMemo } from "react";
 import { sureText } from "@/lib/client/format/format";
+import { textScale } from "@/lib/client/page/textScale";
 import { typedChord } from "@/lib/client/song/typedChord";
 import { isRun } from "@/lib/client/song/typedRun";
 import { setChangeLabel } from "@/lib/document/commands/changes";
@@ -15,7 +16,7 @@ import { numberKeyAt, selectedChange } from "./selection";
 import { useKeptName } from "./useKeptName";
 import { useStretchBox } from "./useStretchBox";
 
-/** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. */
+/** Narrower than this, a box shows its number alone; narrower still, nothing that would not fit. In text of the usual size. */
 const LETTERS_FROM_PX = 56;
 const LETTER_PX = 10;
 const NUMBER_FROM_PX = 20;
@@ -35,6 +36,8 @@ export function ChangeBox({ change }: { change: ShownChange }) {
   const key = numberKeyAt(opened.song, change.startSec);
   const { degree, rest, letters } = changeText(change.label, key);
   const isPencil = change.mark === "pencil";
+  /** How wide it is for words. */
+  const roomPx = width / textScale();
   const { homes, unseenHome } = opened.song;
   const line = useMemo(
     () => changeLine(change, numberKeyAt({ homes, unseenHome }, change.startSec), grid, nameOf),
@@ -65,7 +68,7 @@ export function ChangeBox({ change }: { change: ShownChange }) {
     <button
       ref={box}
       type="button"
-      className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${isHeld ? styles.heldByOther : ""} ${width < NARROW_PX ? styles.narrow : ""}`}
+      className={`${styles.change} ${isPencil ? styles.pencil : styles.ink} ${isSelected ? styles.selected : ""} ${isHeld ? styles.heldByOther : ""} ${roomPx < NARROW_PX ? styles.narrow : ""}`}
       style={{ left, width }}
       aria-pressed={isSelected}
       title={line}
@@ -76,17 +79,17 @@ export function ChangeBox({ change }: { change: ShownChange }) {
     >
       <span className="unseen">{line}</span>
       <span ref={name} className={styles.inView} aria-hidden="true">
-        {width >= (degree.length > 2 ? NO_CHORD_FROM_PX : NUMBER_FROM_PX) ? (
+        {roomPx >= (degree.length > 2 ? NO_CHORD_FROM_PX : NUMBER_FROM_PX) ? (
           <span className={degree.length > 2 ? styles.noChord : styles.degree}>
             {degree}
             {rest ? <sup className={styles.quality}>{rest}</sup> : null}
           </span>
         ) : null}
-        {width >= LETTERS_FROM_PX + LETTER_PX * (rest.length + letters.length) ? (
+        {roomPx >= LETTERS_FROM_PX + LETTER_PX * (rest.length + letters.length) ? (
           <span className={styles.letters}>{letters}</span>
         ) : null}
       </span>
-      {isPencil && change.confidence !== null && width >= SURE_FROM_PX ? (
+      {isPencil && change.confidence !== null && roomPx >= SURE_FROM_PX ? (
         <em className={styles.sure} aria-hidden="true">
           {sureText(change.confidence)}
         </em>

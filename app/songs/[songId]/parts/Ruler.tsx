@@ -3,6 +3,7 @@
 import { everySoManyBars } from "@/lib/client/axis/songGrid";
 import { drawnPx } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
+import { textScale } from "@/lib/client/page/textScale";
 import { BarName } from "./BarName";
 import { BeatHandles, TapMarks } from "./BeatHandles";
 import { useDesk } from "./DeskContext";
@@ -29,7 +30,7 @@ export function Ruler() {
       sec: startSec,
       text: number < 1 ? "upbeat" : `bar ${number}`,
     }));
-    const every = everySoManyBars(grid, pxPerSec, LABEL_PX);
+    const every = everySoManyBars(grid, pxPerSec, LABEL_PX * textScale());
     const upbeatPx =
       ((grid.bars[1]?.startSec ?? Number.POSITIVE_INFINITY) - (grid.bars[0]?.startSec ?? 0)) * pxPerSec;
     if (grid.bars[0] && grid.bars[0].number < 1 && upbeatPx < UPBEAT_PX) bars.shift();

@@ -3,6 +3,7 @@
 import { drawnPx } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { clockText } from "@/lib/client/format/format";
+import { textScale } from "@/lib/client/page/textScale";
 import { useDesk } from "./DeskContext";
 import { LaneLayer } from "./LaneLayer";
 import lanes from "./lanes.module.css";
@@ -35,7 +36,7 @@ export function SecondMarks() {
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const toPx = drawnPx(drawing);
-  const everySec = STEPS_SEC.find((sec) => sec * pxPerSec >= LABEL_PX) ?? 600;
+  const everySec = STEPS_SEC.find((sec) => sec * pxPerSec >= LABEL_PX * textScale()) ?? 600;
   const first = Math.max(0, Math.ceil(fromSec / everySec));
   const last = Math.floor(Math.min(toSec, axis.now().durationSec) / everySec);
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => {

@@ -1,6 +1,7 @@
 "use client";
 
 import { sureText } from "@/lib/client/format/format";
+import { textScale } from "@/lib/client/page/textScale";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import type { ShownSection } from "@/lib/document/read/SongSnapshot";
 import { useDesk } from "./DeskContext";
@@ -54,7 +55,7 @@ export function SectionBox({ section }: { section: ShownSection }) {
       <span className="unseen">{line}</span>
       <span ref={name} className={styles.inView} aria-hidden="true">
         {sectionName(section)}
-        {isPencil && section.confidence !== null && width >= SURE_FROM_PX ? (
+        {isPencil && section.confidence !== null && width >= SURE_FROM_PX * textScale() ? (
           <em className={styles.sure}>{sureText(section.confidence)}</em>
         ) : null}
       </span>

@@ -4,7 +4,6 @@ import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { noteNumber } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { numberKeyAt } from "./selection";
 
 /** More than these are not read as one line. */
 const MOST = 16;
@@ -14,9 +13,7 @@ export function BassHere({ span }: { span: { startSec: number; endSec: number } 
   const { opened } = useDesk();
   const notes = beginningWithin(opened.song.bass, span);
   if (notes.length === 0) return null;
-  const numbers = notes
-    .slice(0, MOST)
-    .map(({ midi, startSec }) => noteNumber(midi, numberKeyAt(opened.song, startSec)));
+  const numbers = notes.slice(0, MOST).map(({ midi, startSec }) => noteNumber(midi, opened.song, startSec));
   return (
     <p>
       Bass <span className={styles.numbers}>{numbers.join(" ")}</span>

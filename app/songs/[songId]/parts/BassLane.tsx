@@ -26,7 +26,8 @@ export function BassLane() {
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
   const { homes: known, unseenHome } = opened.song;
-  const homes = useMemo(() => ({ homes: known, unseenHome }), [known, unseenHome]);
+  const changes = unseenHome && opened.song.changes;
+  const homes = useMemo(() => ({ homes: known, unseenHome, changes }), [known, unseenHome, changes]);
   const { bass } = opened.song;
   const inView = useMemo(() => withinStretch(bass, fromSec, toSec), [bass, fromSec, toSec]);
   const yOf = useMemo(() => bassY(bass), [bass]);

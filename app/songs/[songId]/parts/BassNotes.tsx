@@ -8,7 +8,7 @@ import styles from "./bass.module.css";
 import { BASS_PX } from "./bassLayout";
 import { noteNumber } from "./changeWords";
 import { useDesk } from "./DeskContext";
-import { numberKeyAt, type SongHomes } from "./selection";
+import type { SongHomes } from "./selection";
 import traces from "./traces.module.css";
 
 /** A number needs this much room until the next note. */
@@ -55,7 +55,7 @@ export const BassNotes = memo(function BassNotes({
             x={x}
             y={yOf(note.midi) - 4}
           >
-            {noteNumber(note.midi, numberKeyAt(homes, note.startSec))}
+            {noteNumber(note.midi, homes, note.startSec)}
           </text>
         );
       })}

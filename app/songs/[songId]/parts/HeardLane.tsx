@@ -36,7 +36,8 @@ export function HeardLane() {
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
   const { homes: known, unseenHome } = opened.song;
-  const homes = useMemo(() => ({ homes: known, unseenHome }), [known, unseenHome]);
+  const changes = unseenHome && opened.song.changes;
+  const homes = useMemo(() => ({ homes: known, unseenHome, changes }), [known, unseenHome, changes]);
   const { notes, bandNotes } = opened.song;
   const selected =
     selectedHeard(opened.song, selection) ?? (selection?.kind === "band" ? selection.note : null);

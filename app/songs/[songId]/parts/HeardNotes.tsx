@@ -10,7 +10,7 @@ import { noteNumber } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import { numbered, tracePath } from "./noteLayout";
 import styles from "./notes.module.css";
-import { numberKeyAt, type SongHomes } from "./selection";
+import type { SongHomes } from "./selection";
 import traces from "./traces.module.css";
 
 /** Notes that have less room than this each have no numbers. */
@@ -58,7 +58,7 @@ export const HeardNotes = memo(function HeardNotes({
           x={toPx(note.startSec)}
           y={yOf(note.midi) - 4}
         >
-          {noteNumber(note.midi, numberKeyAt(homes, note.startSec))}
+          {noteNumber(note.midi, homes, note.startSec)}
         </text>
       ))}
     </svg>

@@ -158,7 +158,7 @@ function held(desk: Desk): Held {
   if (notes.note) {
     const { midi, startSec, mark } = notes.note;
     return {
-      name: `Bass ${numberAndName(midi, numberKeyAt(song, startSec))}`,
+      name: `Bass ${numberAndName(midi, song, startSec)}`,
       isPencil: mark === "pencil",
       ink: notes.ink,
       next: () => notes.step(1),
@@ -168,7 +168,7 @@ function held(desk: Desk): Held {
   if (heard.note) {
     const { midi, startSec, mark } = heard.note;
     return {
-      name: `Heard ${numberAndName(midi, numberKeyAt(song, startSec))}`,
+      name: `Heard ${numberAndName(midi, song, startSec)}`,
       isPencil: mark === "pencil",
       ink: heard.ink,
       place: isOfSteel(heard.note) ? heard.toBench : undefined,
@@ -179,7 +179,7 @@ function held(desk: Desk): Held {
   if (heard.chosen) {
     const { midi, startSec } = heard.chosen;
     return {
-      name: `Band's ${numberAndName(midi, numberKeyAt(song, startSec))}`,
+      name: `Band's ${numberAndName(midi, song, startSec)}`,
       isPencil: false,
       give: heard.turnOver,
       hear: () => heard.hear("record", false),

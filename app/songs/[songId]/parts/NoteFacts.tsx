@@ -7,13 +7,13 @@ import { midiToName } from "@/lib/theory/spelling";
 import { capital, noteNumber, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { keyAt, numberKeyAt } from "./selection";
+import { keyAt } from "./selection";
 
 /** What a heard note is, when it sounds, how it moves, and what is picked with it. */
 export function NoteFacts({ note, together }: { note: TracedNote; together: readonly TracedNote[] }) {
   const { opened, grid } = useDesk();
   const key = keyAt(opened.song, note.startSec);
-  const number = noteNumber(note.midi, numberKeyAt(opened.song, note.startSec));
+  const number = noteNumber(note.midi, opened.song, note.startSec);
   const nameOfNote = (midi: number) => printed(midiToName(midi, key));
   const moves = movesWords(note);
   const off = offWords(note.midi);

@@ -99,11 +99,11 @@ function readRows(
     };
   });
   const notes = read("bass").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
-    const text = `bass ${numberAndName(midi, numberKeyAt(song, startSec))}`;
+    const text = `bass ${numberAndName(midi, song, startSec)}`;
     return { kind: "bass", id, startSec, text, rubbedBy };
   });
   const heard = read("note").map(({ record: { id, startSec, midi }, rubbedBy }): Row => {
-    const text = `note ${numberAndName(midi, numberKeyAt(song, startSec))}`;
+    const text = `note ${numberAndName(midi, song, startSec)}`;
     return { kind: "note", id, startSec, text, rubbedBy };
   });
   const sections = read("section").map(({ record, rubbedBy }): Row => {

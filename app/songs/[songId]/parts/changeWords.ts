@@ -9,7 +9,8 @@ import { type ChordNumber, chordToLetters, chordToNumber, NO_CHORD_TEXT } from "
 import { midiToDegree, respellInKey } from "@/lib/theory/scaleDegree";
 import { midiToName, spellPitchClass } from "@/lib/theory/spelling";
 import { midiToPitchClass } from "@/lib/units/pitch";
-import type { Midi } from "@/lib/units/quantities";
+import type { Midi, Seconds } from "@/lib/units/quantities";
+import { keyAt, numberKeyAt, type SongHomes } from "./selection";
 
 /** How a change reads: the degree large, what follows it small, the letters beside. */
 export interface ChangeText {
@@ -45,14 +46,17 @@ function letterText(label: string): ChangeText {
 }
 
 /** A note as a number of home; by its letter where home is not seen. Plain text, as printed. */
-export function noteNumber(midi: Midi, key: Key | null): string {
-  return printed(key ? midiToDegree(midi, key) : spellPitchClass(midiToPitchClass(midi), C_MAJOR));
+export function noteNumber(midi: Midi, song: SongHomes, timeSec: Seconds): string {
+  const key = numberKeyAt(song, timeSec);
+  return printed(
+    key ? midiToDegree(midi, key) : spellPitchClass(midiToPitchClass(midi), keyAt(song, timeSec)),
+  );
 }
 
 /** The same with its name, `5 D3`; the name alone where home is not seen. */
-export function numberAndName(midi: Midi, key: Key | null): string {
-  const name = printed(midiToName(midi, key ?? C_MAJOR));
-  return key ? `${noteNumber(midi, key)} ${name}` : name;
+export function numberAndName(midi: Midi, song: SongHomes, timeSec: Seconds): string {
+  const name = printed(midiToName(midi, keyAt(song, timeSec)));
+  return numberKeyAt(song, timeSec) ? `${noteNumber(midi, song, timeSec)} ${name}` : name;
 }
 
 /** Whose pencil or ink it is: "in pencil, 64 % sure", "inked by Ines, 12 Dec 2026, 14:02". */

@@ -14,6 +14,7 @@ import type {
   StretchKind,
 } from "@/lib/document/read/SongSnapshot";
 import type { HomeRecord } from "@/lib/document/records/records";
+import { thirdOf } from "@/lib/lesson/compareChords";
 import { type Chord, parseHarte } from "@/lib/theory/harte";
 import { C_MAJOR, type Key } from "@/lib/theory/key";
 import type { Seconds } from "@/lib/units/quantities";
@@ -142,8 +143,10 @@ function homeSpan(song: SongSnapshot, home: HomeRecord | null) {
   return { startSec: home.startSec, endSec: next?.startSec ?? lastSec };
 }
 
-/** What of a song says where home is. */
-export type SongHomes = Pick<SongSnapshot, "homes" | "unseenHome">;
+/** What of a song says where home is, and by what chords notes are spelled where that is kept from who looks. */
+export interface SongHomes extends Pick<SongSnapshot, "homes" | "unseenHome"> {
+  changes?: SongSnapshot["changes"] | undefined;
+}
 
 /** What begins this much before a home, or before a cover over it, belongs to it already. */
 const NEAR_SEC: Seconds = 0.01;
@@ -166,10 +169,23 @@ export function numberKeyAt(song: SongHomes, timeSec: Seconds): Key | null {
   return isHomeUnseen(song, timeSec) ? null : keyAt(song, timeSec);
 }
 
-/** Home by which notes are spelled at a time; C major where none is known or seen. */
+/**
+ * Home by which notes are spelled at a time; C major where none is known. Where it is kept from who looks, notes are spelled by the
+ * chord that is seen there, which tells nothing that does not stand on the page.
+ */
 export function keyAt(song: SongHomes, timeSec: Seconds): Key {
   const home = homeAt(song, timeSec);
-  return home ? { tonic: home.tonic, mode: home.mode } : C_MAJOR;
+  if (home) return { tonic: home.tonic, mode: home.mode };
+  return (isHomeUnseen(song, timeSec) ? chordKeyAt(song.changes ?? [], timeSec) : null) ?? C_MAJOR;
+}
+
+/** The key of the chord that is played at a time; null where there is none. */
+function chordKeyAt(changes: SongSnapshot["changes"], timeSec: Seconds): Key | null {
+  const change = changes.find(
+    ({ startSec, endSec }) => startSec <= timeSec + NEAR_SEC && timeSec + NEAR_SEC < endSec,
+  );
+  const chord = change && parseHarte(change.label);
+  return chord ? { tonic: chord.rootName, mode: thirdOf(chord) === "minor" ? "minor" : "major" } : null;
 }
 
 /** The chord that is played at a time, or comes next; null where there is none. */

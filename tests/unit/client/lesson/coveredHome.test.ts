@@ -5,6 +5,7 @@ import { typedChord } from "@/lib/client/song/typedChord";
 import { UnseenHomeError } from "@/lib/client/song/typedNumbers";
 import { typedPitchClass } from "@/lib/client/song/typedPitch";
 import { typedRun } from "@/lib/client/song/typedRun";
+import type { ShownChange } from "@/lib/document/read/SongSnapshot";
 import type { HomeRecord } from "@/lib/document/records/records";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { textTab } from "@/lib/notation/textTab";
@@ -44,11 +45,15 @@ describe("where home is covered, letters stand for numbers", () => {
     expect(changeText(label, null)).toEqual({ degree, rest, letters: "" });
   });
 
-  it("notes read by their names", () => {
-    expect(noteNumber(62, G)).toBe("5");
-    expect(noteNumber(62, null)).toBe("D");
-    expect(numberAndName(62, G)).toBe("5 D4");
-    expect(numberAndName(62, null)).toBe("D4");
+  it("notes read by their names, spelled by the chord that is seen there", () => {
+    const change = (startSec: number, label: string) =>
+      ({ startSec, endSec: startSec + 2, label }) as ShownChange;
+    const covered = { ...song, changes: [change(11, "A:7"), change(13, "Bb:min"), change(15, "N")] };
+    expect(noteNumber(62, song, 5)).toBe("5");
+    expect(noteNumber(62, song, 15)).toBe("D");
+    expect([11, 13, 15, 18].map((sec) => noteNumber(61, covered, sec))).toEqual(["C♯", "D♭", "D♭", "D♭"]);
+    expect(numberAndName(62, song, 5)).toBe("5 D4");
+    expect(numberAndName(61, covered, 12)).toBe("C♯4");
   });
 
   it("numbers that are typed are refused in words, letters are read", () => {

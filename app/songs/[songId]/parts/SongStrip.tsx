@@ -35,8 +35,10 @@ export function SongStrip() {
   useAxisMoves(axis, placeView);
   const placeHead = useCallback(
     (timeSec: number) => {
-      const left = (timeSec / player.durationSec) * widthPx.current;
-      if (head.current) head.current.style.transform = `translateX(${left}px)`;
+      // In a long song it stands still for many frames; by less than half a pixel nobody sees it move.
+      const left = Math.round(2 * (timeSec / player.durationSec) * widthPx.current) / 2;
+      const moved = `translateX(${left}px)`;
+      if (head.current && head.current.style.transform !== moved) head.current.style.transform = moved;
     },
     [player],
   );

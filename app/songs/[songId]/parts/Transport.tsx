@@ -161,15 +161,20 @@ export function Transport({
   );
 }
 
-/** Time and bar, written straight into the page on every frame. */
+/** Writes words straight into the page, only where they are others: to write the same lays the page out and paints it again. */
+function write(into: HTMLElement | null, words: string): void {
+  if (into && into.textContent !== words) into.textContent = words;
+}
+
+/** Time and bar, looked at on every frame. */
 function TimeFigures() {
   const { player, grid } = useDesk();
   const time = useRef<HTMLSpanElement>(null);
   const place = useRef<HTMLSpanElement>(null);
   useEffect(() => {
     const tell = (timeSec: number) => {
-      if (time.current) time.current.textContent = clockText(timeSec, true);
-      if (place.current) place.current.textContent = placeWords(grid, timeSec);
+      write(time.current, clockText(timeSec, true));
+      write(place.current, placeWords(grid, timeSec));
     };
     tell(player.timeSec);
     return player.onTime(tell);

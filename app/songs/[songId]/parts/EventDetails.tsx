@@ -13,6 +13,7 @@ import { fretOn } from "@/lib/instrument/frets";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { soundingPitches } from "@/lib/notation/soundingPitches";
 import { midiToName } from "@/lib/theory/spelling";
+import { CoverNote } from "./CoverNote";
 import { markWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
@@ -20,6 +21,7 @@ import { eventsActs } from "./eventsActs";
 import { FitHere } from "./FitHere";
 import { fitActs } from "./fitActs";
 import { gripActs } from "./gripActs";
+import { guessActs } from "./guessActs";
 import { LoopIt } from "./LoopIt";
 import { withClip } from "./laterClip";
 import { partActs } from "./partActs";
@@ -44,6 +46,8 @@ export function EventDetails({ caret }: { caret: Caret }) {
   const pitches = (event ? soundingPitches(copedent, event, opened.song.part) : []).flatMap((midi) =>
     midi === null ? [] : [printed(midiToName(midi, keyAt(opened.song, caret.timeSec)))],
   );
+  const here = { startSec: caret.timeSec, endSec: caret.timeSec + 0.2 };
+  const isCovered = guessActs(desk).isCovered("places", here);
   const isOnIt = event?.strings.includes(caret.string) ?? false;
   const ownFret = event && fretOn(event, caret.string);
   const several = eventsActs(desk);
@@ -52,13 +56,14 @@ export function EventDetails({ caret }: { caret: Caret }) {
 
   return (
     <>
-      <h2>{event ? "Event" : "Empty place"}</h2>
+      <h2>{event ? "Event" : isCovered ? "Covered place" : "Empty place"}</h2>
       <p role="status">
         String {caret.string}, {placeWords(grid, caret.timeSec) || `${caret.timeSec.toFixed(2)} s`}
         {event && !isOnIt ? ": nothing on this string" : null}
         {event && isOnIt ? `: ${ownFret}${event.changes.join("")}, ${pitches.join(" ")}` : null}
-        {event ? null : ": nothing"}
+        {event || isCovered ? null : ": nothing"}
       </p>
+      {event ? null : <CoverNote lane="places" within={here} />}
       {event ? <p className={styles.marks}>{markWords(event, nameOf)}</p> : null}
       {event ? (
         <FitHere<NearNotes>

@@ -39,7 +39,9 @@ export function NotesTable() {
       title="Heard notes"
       says={
         heardList.length === 0
-          ? "None heard so far."
+          ? desk.covered.stretches.heard.length > 0
+            ? "Covered: make your guess."
+            : "None heard so far."
           : `${first + 1} to ${first + rows.length} of ${heardList.length}${band.isWanted ? ", the band's among them" : ""}`
       }
       className={styles.panel}

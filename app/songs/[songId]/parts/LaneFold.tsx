@@ -48,6 +48,7 @@ export function LaneFold({
 /** A lane that is folded and opened by what keeps it so, see {@link LaneFold}. */
 export function Folding({
   name,
+  label = name,
   isFolded,
   toggle,
   open,
@@ -55,6 +56,8 @@ export function Folding({
   children,
 }: {
   name: string;
+  /** What it is called where it is heard and not seen. */
+  label?: string;
   isFolded: boolean;
   toggle: () => void;
   /** Opens it where it is folded. */
@@ -72,7 +75,7 @@ export function Folding({
   return (
     <FoldHere value={{ isFolded, toggle }}>
       {isFolded ? (
-        <section className={`${styles.lane} ${styles.foldedLane}`} aria-label={name}>
+        <section className={`${styles.lane} ${styles.foldedLane}`} aria-label={label}>
           <div className={styles.gutter}>
             <LaneHeading name={name} />
           </div>

@@ -17,6 +17,7 @@ import { PartGutter } from "./PartGutter";
 import { isTooClose, PartMarks } from "./PartMarks";
 import partStyles from "./part.module.css";
 import { STRING_PX, stringY, topOfEvent } from "./partLayout";
+import { partRegionName } from "./partRegionName";
 import { partsActs } from "./partsActs";
 import { useSpanDrag } from "./useSpanDrag";
 
@@ -38,7 +39,10 @@ export function OtherPartLane({ part }: { part: SongPart }) {
   );
 
   return (
-    <section className={`${styles.lane} ${guitarStyles.lane} ${partStyles.other}`} aria-label={name}>
+    <section
+      className={`${styles.lane} ${guitarStyles.lane} ${partStyles.other}`}
+      aria-label={partRegionName(part, name)}
+    >
       <PartGutter
         name={name}
         copedent={copedent}

@@ -8,6 +8,9 @@ import styles from "./lanes.module.css";
 import partStyles from "./part.module.css";
 import { stringY } from "./partLayout";
 
+/** Names of more signs are written smaller. */
+const LONG_FROM = 8;
+
 /** Left of a part: its name, its guitar, and the numbers of the strings. */
 export function PartGutter({
   name,
@@ -25,7 +28,9 @@ export function PartGutter({
 }) {
   const strings = copedent.strings.map(({ number }) => number);
   return (
-    <div className={`${styles.gutter} ${partStyles.gutter}`}>
+    <div
+      className={`${styles.gutter} ${partStyles.gutter} ${name.length > LONG_FROM ? partStyles.longName : ""}`}
+    >
       <LaneHeading name={name} isOver />
       <button type="button" className={guitarStyles.name} title={title} onClick={onAct}>
         {shortName(copedent)}

@@ -19,6 +19,7 @@ import { isTooClose, PartMarks } from "./PartMarks";
 import { PassageFrame } from "./PassageFrame";
 import partStyles from "./part.module.css";
 import { STRING_PX, stringY, topOfEvent } from "./partLayout";
+import { partRegionName } from "./partRegionName";
 import { chosenEvents } from "./selection";
 import { usePartDrag } from "./usePartDrag";
 
@@ -50,7 +51,7 @@ export function PartLane({ ref }: { ref: Ref<HTMLElement> }) {
     <section
       ref={ref}
       className={`${styles.lane} ${guitarStyles.lane} ${parts.areSeveral ? partStyles.inHand : ""}`}
-      aria-label={name}
+      aria-label={partRegionName(parts.atHand, name)}
       aria-current={parts.areSeveral ? "true" : undefined}
     >
       <PartGutter

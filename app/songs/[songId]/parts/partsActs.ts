@@ -1,4 +1,5 @@
 import { shortName } from "@/lib/client/copedents/copedentWords";
+import { NOTHING_HELD } from "@/lib/client/places/HeldLocks";
 import { placeFinder } from "@/lib/client/places/PlaceFinder";
 import { caretFrom } from "@/lib/client/song/caretFrom";
 import type { GuitarChoice } from "@/lib/client/song/guitarChoice";
@@ -8,6 +9,7 @@ import { addPart, namePart, takePartAway } from "@/lib/document/commands/parts";
 import type { SongPart } from "@/lib/document/read/SongSnapshot";
 import { FIRST_PART } from "@/lib/document/records/storage";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
+import { benchLocks } from "./benchLocks";
 import type { Desk } from "./DeskContext";
 import { selectedSpan } from "./selection";
 
@@ -16,6 +18,7 @@ export function partsActs(desk: Desk) {
   const { parts, selection, say } = desk;
   const { list, atHand, kept } = parts;
   const run = desk.opened.acts.run;
+  const isInPart = selection?.kind === "caret" || selection?.kind === "events";
 
   /** What was begun about the part that was in hand ends: a search for places, a check, a trial, a passage on the bench. */
   function leave() {
@@ -23,6 +26,13 @@ export function partsActs(desk: Desk) {
     desk.fit?.check.cancel();
     desk.trial.drop();
     desk.layOut(null);
+    // Strings and pedals that were held to are those of the other instrument.
+    benchLocks.hold(NOTHING_HELD);
+  }
+
+  function letGo() {
+    leave();
+    if (isInPart) desk.select(null);
   }
 
   return {
@@ -33,7 +43,6 @@ export function partsActs(desk: Desk) {
     take(part: SongPart, caret?: Caret) {
       if (part.id !== atHand.id) leave();
       kept.take(part.id);
-      const isInPart = selection?.kind === "caret" || selection?.kind === "events";
       const at =
         caret ??
         (isInPart ? caretFrom(part.events, selection.caret.timeSec, desk.grid, part.head.copedent) : null);
@@ -61,6 +70,11 @@ export function partsActs(desk: Desk) {
       say(`${name.trim() || "The new part"} is in hand now, on ${shortName(copedent)}.`);
       return true;
     },
+    /** What follows where the part in hand is gone by another's act, or by undo, and the first has come in its place. */
+    wasTakenAway() {
+      letGo();
+      say(`The part that was in hand is not in the song any more. ${parts.nameOf()} is in hand now.`);
+    },
     name(id: string, name: string) {
       run((ctx) => namePart(ctx, id, name));
     },
@@ -69,9 +83,8 @@ export function partsActs(desk: Desk) {
       const name = parts.nameOf(part.id);
       if (!run((ctx) => takePartAway(ctx, part.id))) return null;
       if (part.id === atHand.id) {
-        leave();
+        letGo();
         kept.take(list[list.findIndex(({ id }) => id === part.id) - 1]?.id ?? FIRST_PART);
-        if (selection?.kind === "caret" || selection?.kind === "events") desk.select(null);
       }
       const words = `${name} was taken away${part.events.length > 0 ? `, with ${heldWords(part)}` : ""}.`;
       say(`${words} Undo brings it back.`);

@@ -1,5 +1,5 @@
 import { useState, useSyncExternalStore } from "react";
-import { KeptParts } from "@/lib/client/lanes/KeptParts";
+import { KeptParts, type PartsShown } from "@/lib/client/lanes/KeptParts";
 import { browserStore } from "@/lib/client/page/browserStore";
 import type { SongPart } from "@/lib/document/read/SongSnapshot";
 
@@ -25,7 +25,7 @@ export function useKeptParts(userId: string, songId: string) {
   return { kept, shown, isSheetOpen, openSheet };
 }
 
-/** The folds of the parts but the first. */
-export function useFoldedParts({ kept }: Pick<Parts, "kept">): readonly string[] {
-  return useSyncExternalStore(kept.watch, kept.now, kept.now).folded;
+/** What is kept of the parts: the one that was taken in hand, and those that are folded. */
+export function useKeptShown({ kept }: Pick<Parts, "kept">): PartsShown {
+  return useSyncExternalStore(kept.watch, kept.now, kept.now);
 }

@@ -1,5 +1,6 @@
 import { BandFocus } from "./BandFocus";
 import { ChannelFocus } from "./ChannelFocus";
+import { endContext } from "./endContext";
 import { ListenMix } from "./ListenMix";
 import { NoteFilter } from "./noteFilter";
 
@@ -80,7 +81,7 @@ export function openOutputChain(): OutputChain {
     setLevel: (value) => level.gain.setTargetAtTime(value, context.currentTime, 0.01),
     readOutput: (into) => meter.getFloatTimeDomainData(into),
     resume: () => context.resume(),
-    close: () => void context.close(),
+    close: () => endContext(context, meter),
   };
 }
 

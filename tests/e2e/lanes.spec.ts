@@ -1,5 +1,14 @@
 import type { CDPSession, Locator, Page } from "@playwright/test";
-import { addAndOpen, changesOf, expect, makeBook, test, testRecording, waitForPencil } from "./liftbook";
+import {
+  addAndOpen,
+  changesOf,
+  expect,
+  headingOf,
+  makeBook,
+  test,
+  testRecording,
+  waitForPencil,
+} from "./liftbook";
 
 interface Finger {
   x: number;
@@ -70,13 +79,29 @@ test("lanes fold, count and follow fingers as one likes, and nothing stays behin
     await expect(laneOf(page, "Seconds")).toBeVisible();
   });
 
+  await test.step("a selection drawn to the edge takes the lanes along, and Escape gives it up", async () => {
+    await page.keyboard.press("Escape");
+    const record = (await laneOf(page, "Record").boundingBox())!;
+    const y = record.y + 40;
+    const change = await changeAt(page, record.x + 500);
+    const before = (await change.boundingBox())!.x;
+    await page.mouse.move(record.x + 600, y);
+    await page.mouse.down();
+    await page.mouse.move(record.x + 700, y);
+    await page.mouse.move(record.x + record.width - 1, y);
+    await expect.poll(async () => (await change.boundingBox())?.x ?? -1).toBeLessThan(before - 100);
+    await expect(headingOf(page)).toHaveText("Selection");
+    await page.keyboard.press("Escape");
+    await page.mouse.up();
+    await expect(headingOf(page)).toHaveText("Nothing selected");
+  });
+
   await test.step("two fingers zoom and scroll, one that stays selects", async () => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.keyboard.press("Escape");
     // The rulers stay as lanes scroll, and may lie over it.
     await laneOf(page, "Record").evaluate((lane) => lane.scrollIntoView({ block: "center" }));
-    const record = (await laneOf(page, "Record").boundingBox())!;
-    const y = record.y + 40;
+    let y = (await laneOf(page, "Record").boundingBox())!.y + 40;
     const change = await changeAt(page, 180);
     const before = (await change.boundingBox())!;
     await touch(meters, "touchStart", [
@@ -105,6 +130,23 @@ test("lanes fold, count and follow fingers as one likes, and nothing stays behin
     await expect.poll(async () => (await change.boundingBox())!.x).toBeLessThan(zoomed.x - 40);
     expect((await change.boundingBox())!.width).toBeGreaterThan(0.9 * zoomed.width);
 
+    // One finger over the changes drags the lanes along as anywhere, and a tap takes one in hand.
+    await change.evaluate((box) => box.scrollIntoView({ block: "center" }));
+    const far = (await change.boundingBox())!;
+    const over = { x: 300, y: far.y + far.height / 2 };
+    await touch(meters, "touchStart", [over]);
+    for (let step = 1; step <= 6; step++)
+      await touch(meters, "touchMove", [{ x: over.x - 10 * step, y: over.y }]);
+    await touch(meters, "touchEnd", []);
+    await expect.poll(async () => (await change.boundingBox())!.x).toBeLessThan(far.x - 40);
+    await expect(page.getByRole("region", { name: "In hand" })).toHaveCount(0);
+    await touch(meters, "touchStart", [over]);
+    await touch(meters, "touchEnd", []);
+    await expect(page.getByRole("region", { name: "In hand" })).toContainText("Next");
+    await page.keyboard.press("Escape");
+
+    await laneOf(page, "Record").evaluate((lane) => lane.scrollIntoView({ block: "center" }));
+    y = (await laneOf(page, "Record").boundingBox())!.y + 40;
     await touch(meters, "touchStart", [{ x: 200, y }]);
     await expect(page.getByRole("region", { name: "In hand" })).toBeVisible();
     await touch(meters, "touchEnd", []);

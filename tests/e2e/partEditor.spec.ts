@@ -128,11 +128,30 @@ test("events are moved, stretched and boxed by mouse, and held and moved by a fi
       .toBeLessThan(0.1 * beatPx);
   });
 
+  await test.step("a cell is drawn a string down and sounds the same there, in one step; Escape gives a drag up", async () => {
+    // The bench grows with what it finds, and the lanes give way to it.
+    await page.getByText("ease of reach").first().waitFor();
+    const from = await cellAt(page, 0);
+    const below = { x: from.x, y: from.y + 20 };
+    // String 5 at fret 5 is the E that string 6 has at fret 8.
+    await drag(from, below);
+    await expect.poll(() => cellsOf(page)).toEqual(["8", "7"]);
+    await expect(page.getByText("On string 6, fret 8: the same note.")).toBeVisible();
+    await page.getByRole("button", { name: "Undo" }).click();
+    await expect.poll(() => cellsOf(page)).toEqual(["5", "7"]);
+    const again = await cellAt(page, 0);
+    await page.mouse.move(again.x, again.y);
+    await page.mouse.down();
+    await page.mouse.move(again.x, again.y + 20);
+    await expect.poll(() => cellsOf(page)).toEqual(["8", "7"]);
+    await press(page, "Escape");
+    await page.mouse.up();
+    await expect.poll(() => cellsOf(page)).toEqual(["5", "7"]);
+  });
+
   await test.step("a box chooses both, and the bar's buttons change both at once", async () => {
-    await drag(
-      { x: first.x - 0.4 * beatPx, y: first.y - 30 },
-      { x: second.x + 1.6 * beatPx, y: first.y + 30 },
-    );
+    const { y } = await cellAt(page, 0);
+    await drag({ x: first.x - 0.4 * beatPx, y: y - 30 }, { x: second.x + 1.6 * beatPx, y: y + 30 });
     await expect(barOf(page)).toContainText("2 events");
     await barOf(page).getByRole("button", { name: "An octave up" }).click();
     await expect.poll(() => cellsOf(page)).toEqual(["17", "19"]);

@@ -1,15 +1,18 @@
 import { type RefObject, useEffect } from "react";
 import type { Seconds } from "@/lib/units/quantities";
+import { whenIdle } from "../page/whenIdle";
 import { watchTheme } from "../theme/theme";
 import type { RecordPeaks } from "./RecordPeaks";
 import { waveBars } from "./waveBars";
 
 /** As many as a wide screen has pixels, about. */
 const COLUMNS = 2048;
+/** The lanes come first. */
+const AFTER_MS = 300;
 
 /**
  * Has wavesurfer.js draw the whole record into an element, in the element's own `color`, anew when finer peaks have come, with the
- * theme and with its size. It is given the peaks, and neither plays nor seeks. It is fetched with the first picture.
+ * theme and with its size. It is given the peaks, and neither plays nor seeks. It is fetched when the page has time for it.
  * @param durationSec of the record, more than 0
  */
 export function useOverview(
@@ -23,7 +26,7 @@ export function useOverview(
     const leaving = new AbortController();
     const whole = () => columnsOf(peaks, durationSec);
     const colour = () => getComputedStyle(container).color;
-    import("wavesurfer.js").then(({ default: WaveSurfer }) => {
+    const draw = ({ default: WaveSurfer }: typeof import("wavesurfer.js")) => {
       if (leaving.signal.aborted) return;
       const picture = WaveSurfer.create({
         container,
@@ -47,8 +50,12 @@ export function useOverview(
         stopTheme();
         picture.destroy();
       });
-    }, leaveUndrawn);
-    return () => leaving.abort();
+    };
+    const stopWaiting = whenIdle(() => void import("wavesurfer.js").then(draw, leaveUndrawn), AFTER_MS);
+    return () => {
+      stopWaiting();
+      leaving.abort();
+    };
   }, [element, peaks, durationSec]);
 }
 

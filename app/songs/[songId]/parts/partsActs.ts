@@ -73,6 +73,8 @@ export function partsActs(desk: Desk) {
     /** What follows where the part in hand is gone by another's act, or by undo, and the first has come in its place. */
     wasTakenAway() {
       letGo();
+      // Where it comes back, it does not change under the hands of who goes on elsewhere.
+      kept.take(atHand.id);
       say(`The part that was in hand is not in the song any more. ${parts.nameOf()} is in hand now.`);
     },
     name(id: string, name: string) {

@@ -50,7 +50,7 @@ export function CombinationTable() {
       </p>
       <fieldset className={styles.on} aria-label="On strings">
         <span aria-hidden="true">on strings</span>
-        <span className={controls.toggles}>
+        <span className={`${controls.toggles} ${styles.strings}`}>
           {numbers.map((number) => (
             <button
               key={number}

@@ -130,34 +130,36 @@ export function EventDetails({ caret }: { caret: Caret }) {
                 })}
               </div>
             </div>
-            <div className={styles.wide}>
-              <span className={styles.legend}>Pedals and levers</span>
-              <div
-                className={styles.pedals}
-                style={{ "--sign-ch": `${widestSign(copedent)}ch` } as CSSProperties}
-              >
-                {copedent.changes.map((change) => {
-                  const stage = engagedStage(change, event?.changes ?? []);
-                  return (
-                    <button
-                      key={change.id}
-                      type="button"
-                      className={controls.toggle}
-                      aria-pressed={stage !== undefined}
-                      aria-label={change.label}
-                      title={change.label}
-                      disabled={!event}
-                      onClick={() => {
-                        const changes = toggleChange(copedent, event?.changes ?? [], change.id);
-                        if (changes) set({ changes });
-                      }}
-                    >
-                      {stage ?? change.id}
-                    </button>
-                  );
-                })}
+            {copedent.changes.length > 0 ? (
+              <div className={styles.wide}>
+                <span className={styles.legend}>Pedals and levers</span>
+                <div
+                  className={styles.pedals}
+                  style={{ "--sign-ch": `${widestSign(copedent)}ch` } as CSSProperties}
+                >
+                  {copedent.changes.map((change) => {
+                    const stage = engagedStage(change, event?.changes ?? []);
+                    return (
+                      <button
+                        key={change.id}
+                        type="button"
+                        className={controls.toggle}
+                        aria-pressed={stage !== undefined}
+                        aria-label={change.label}
+                        title={change.label}
+                        disabled={!event}
+                        onClick={() => {
+                          const changes = toggleChange(copedent, event?.changes ?? [], change.id);
+                          if (changes) set({ changes });
+                        }}
+                      >
+                        {stage ?? change.id}
+                      </button>
+                    );
+                  })}
+                </div>
               </div>
-            </div>
+            ) : null}
           </fieldset>
           {event ? (
             <p className={`${controls.small} ${styles.handling}`}>

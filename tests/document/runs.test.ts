@@ -130,6 +130,23 @@ describe("copies of a section that repeats", () => {
     expect(bass(ann).slice(2)).toEqual([[4, 8, 40, "ink"]]);
   });
 
+  it("D57: are written around as much ink as a whole song holds", () => {
+    const ann = heard();
+    const inked = Array.from({ length: 60 }, (_, at) => ({
+      ...{ startSec: 10 + 2 * at, endSec: 11 + 2 * at },
+      label: at % 2 === 0 ? "E:7" : "B:7",
+    }));
+    for (const each of inked) done(addChange(ann.ctx, each));
+    const whole = { startSec: 10, endSec: 130 };
+    done(copyStretches(ann.ctx, whole, { changes: [{ ...whole, label: "A:maj", mark: "ink" }], bass: [] }));
+    expect(changes(ann).slice(-120)).toEqual(
+      inked.flatMap(({ startSec, endSec, label }) => [
+        [startSec, endSec, label, "ink"],
+        [endSec, endSec + 1, "A:maj", "ink"],
+      ]),
+    );
+  });
+
   it("D57: a hearing that comes after brings back no pencil that they took the place of", () => {
     const ann = heard();
     done(copyStretches(ann.ctx, into, copies("pencil")));

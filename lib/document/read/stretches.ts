@@ -19,12 +19,16 @@ export function leftBeside(
   shortestSec: Seconds,
 ): HeardStretch[] {
   let left = [stretch];
+  const isLeft = (each: HeardStretch) => each.endSec - each.startSec >= shortestSec;
+  // At each step: pieces of nothing would double with every stretch that is taken.
   for (const { startSec, endSec } of taken)
-    left = left.flatMap((each) => [
-      { startSec: each.startSec, endSec: Math.min(each.endSec, startSec) },
-      { startSec: Math.max(each.startSec, endSec), endSec: each.endSec },
-    ]);
-  return left.filter((each) => each.endSec - each.startSec >= shortestSec);
+    left = left.flatMap((each) =>
+      [
+        { startSec: each.startSec, endSec: Math.min(each.endSec, startSec) },
+        { startSec: Math.max(each.startSec, endSec), endSec: each.endSec },
+      ].filter(isLeft),
+    );
+  return left.filter(isLeft);
 }
 
 /** The part of a stretch that lies in another; shorter than nothing where they do not meet. */

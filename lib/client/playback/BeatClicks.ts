@@ -33,6 +33,13 @@ export class BeatClicks {
     this.waiting.push({ inFrames, isFirst });
   }
 
+  /** What is scheduled comes so many times as late, as told from a frame on; before it, when it would have. */
+  spread(fromFrame: number, factor: number): void {
+    for (const each of this.waiting)
+      if (each.inFrames > fromFrame)
+        each.inFrames = Math.round(fromFrame + (each.inFrames - fromFrame) * factor);
+  }
+
   /** What is scheduled does not come. */
   drop(): void {
     this.waiting = [];

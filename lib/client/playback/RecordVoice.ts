@@ -17,6 +17,8 @@ const PRIME_FRAMES = 1024;
 interface Rising {
   deck: Deck;
   holdFrames: number;
+  /** How many of these, at the end, are counted in: they go by the speed, as silence before them does not. */
+  countFrames: number;
   /** Whether it leads elsewhere, or goes on where the record is heard in another way. */
   isJump: boolean;
 }
@@ -146,23 +148,21 @@ export class RecordVoice {
     const counted = isCountedIn ? this.countInFrom(frame) : null;
     this.clicks.drop();
     const { rateHz } = this.samples;
-    let holdFrames = silentFrames;
-    if (counted) {
-      for (const { afterSec, isFirst } of counted.clicks)
-        this.clicks.schedule(silentFrames + Math.round(afterSec * rateHz), isFirst);
-      holdFrames += Math.round(counted.lengthSec * rateHz);
-    }
+    for (const { afterSec, isFirst } of counted?.clicks ?? [])
+      this.clicks.schedule(silentFrames + Math.round(afterSec * rateHz), isFirst);
+    const countFrames = Math.round((counted?.lengthSec ?? 0) * rateHz);
+    const holdFrames = silentFrames + countFrames;
     this.standingFrame = frame;
     if (holdFrames > 0) this.letFall();
-    this.begin(frame, holdFrames, true);
+    this.begin(frame, holdFrames, true, countFrames);
   }
 
   /** Has another reading begin, which is heard after so many frames or as soon as it can be. */
-  private begin(frame: number, holdFrames: number, isJump: boolean): void {
+  private begin(frame: number, holdFrames: number, isJump: boolean, countFrames = 0): void {
     const busy = [this.sounding, this.falling?.deck];
     const deck = this.rising?.deck ?? this.decks.find((each) => !busy.includes(each))!;
     deck.begin(frame, this.pace, this.frameLoop());
-    this.rising = { deck, holdFrames: Math.max(holdFrames, this.primeHold()), isJump };
+    this.rising = { deck, holdFrames: Math.max(holdFrames, this.primeHold()), countFrames, isJump };
   }
 
   /** How long the stretch takes to get under way. */
@@ -173,7 +173,7 @@ export class RecordVoice {
   /** Goes on where the record is heard in another way: straight in place of stretched, or another loop. */
   private goOn(): void {
     if (this.rising?.isJump || !this.sounding) {
-      if (this.rising) this.begin(this.standingFrame, this.rising.holdFrames, true);
+      if (this.rising) this.begin(this.standingFrame, this.rising.holdFrames, true, this.rising.countFrames);
       return;
     }
     const holdFrames = this.primeHold();
@@ -183,10 +183,23 @@ export class RecordVoice {
   private setPace(pace: Pace): void {
     const wasStraight = isAsItIs(this.pace);
     const isSame = this.pace.speed === pace.speed && this.pace.shiftCents === pace.shiftCents;
+    const longer = this.pace.speed / pace.speed;
     this.pace = pace;
     if (isSame) return;
+    this.spreadCount(longer);
     if (isAsItIs(pace) !== wasStraight || this.rising) this.goOn();
     if (!isAsItIs(pace) && !wasStraight) this.sounding?.setPace(pace);
+  }
+
+  /** What is still to be counted in takes so many times as long. */
+  private spreadCount(factor: number): void {
+    const { rising } = this;
+    const counted = Math.min(rising?.holdFrames ?? 0, rising?.countFrames ?? 0);
+    const silent = (rising?.holdFrames ?? 0) - counted;
+    this.clicks.spread(silent, factor);
+    if (!rising) return;
+    rising.countFrames = Math.round(counted * factor);
+    rising.holdFrames = silent + rising.countFrames;
   }
 
   private turnLoop(): void {

@@ -164,6 +164,44 @@ describe("a loop", () => {
     expect(greatestStep(round.left)).toBeLessThan(greatestStep(left) * 1.5);
   });
 
+  it("counts on at another speed that is set meanwhile, and begins when the next beat would come", async () => {
+    const voice = await opened();
+    tell(
+      voice,
+      { kind: "beats", beats: BEATS },
+      manner({ countInBars: 1 }),
+      loop({ startSec: 2, endSec: 3 }),
+      play(2, true),
+    );
+    expect(onsets(listen(voice, Math.round(0.6 * RATE_HZ)).clicks)).toHaveLength(2);
+    tell(voice, pace(0.5));
+    // The third click lay 0.4 s ahead: at half the speed 0.8 s, and the others a second apart.
+    const slow = listen(voice, Math.round(2.79 * RATE_HZ));
+    const times = onsets(slow.clicks);
+    expect(times).toHaveLength(2);
+    expect(times[0]).toBeCloseTo(0.8, 2);
+    expect(times[1]).toBeCloseTo(1.8, 2);
+    expect(slow.left.every((sample) => sample === 0)).toBe(true);
+    listen(voice, Math.round(0.05 * RATE_HZ));
+    expect(voice.now().isSounding).toBe(true);
+  });
+
+  it("keeps its gap as long as it is where the speed changes in it, and counts at the new one", async () => {
+    const voice = await opened();
+    tell(
+      voice,
+      { kind: "beats", beats: BEATS },
+      manner({ gapSec: 0.5, countInBars: 1 }),
+      loop({ startSec: 2, endSec: 3 }),
+      play(2),
+    );
+    while (voice.now().timesThrough === 0) listen(voice, PORTION);
+    tell(voice, pace(2));
+    const times = onsets(listen(voice, Math.round(1.4 * RATE_HZ)).clicks);
+    expect(times).toHaveLength(4);
+    for (const [index, sec] of times.entries()) expect(sec).toBeCloseTo(0.5 + 0.25 * index, 2);
+  });
+
   it("grows faster by its ladder, and no faster than its end", async () => {
     const voice = await opened();
     const ladder = { isOn: true, startSpeed: 0.8, stepSpeed: 0.1, times: 2, endSpeed: 1 };

@@ -11,7 +11,8 @@ export interface PartToMove {
   /** What it is written for. */
   from: Copedent;
   to: Copedent;
-  key: Key;
+  /** Home; not given where it is not known, or kept from who looks. */
+  key: Key | undefined;
   changes: readonly ShownChange[];
 }
 

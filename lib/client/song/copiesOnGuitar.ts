@@ -18,7 +18,7 @@ export function copiesOnGuitar(
   copies: readonly CopiedEvent[],
   from: Copedent,
   to: Copedent,
-  around: { key: Key; changes: readonly ShownChange[] },
+  around: { key: Key | undefined; changes: readonly ShownChange[] },
 ): CopiesOnGuitar {
   if (isSameNeck(from, to)) return { copies: [...copies], leftOutCount: 0 };
   const part = copies.map(({ event, mark }, at): ShownPart => {

@@ -10,7 +10,8 @@ import { eventBefore } from "./partTyping";
 
 /** What stands beside the part, and who is told how far it is, 0 to 1. */
 interface Beside {
-  key: Key;
+  /** Home; not given where it is not known, or kept from who looks. */
+  key: Key | undefined;
   changes: readonly ShownChange[];
   onProgress?: ((fraction: number) => void) | undefined;
 }

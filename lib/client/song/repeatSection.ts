@@ -70,15 +70,18 @@ export function moveChord(label: string, semitones: Semitones, key: Key): string
 
 /**
  * By how many half steps a section lies above another: as their names say where they say different, else as their homes do.
+ * @param keyAt home at a time; null where it is kept from who looks, and then says nothing
  * @returns -5 to 6
  */
 export function movedBetween(
   from: { startSec: Seconds; transposedSemitones: Semitones },
   to: { startSec: Seconds; transposedSemitones: Semitones },
-  keyAt: (timeSec: Seconds) => Key,
+  keyAt: (timeSec: Seconds) => Key | null,
 ): Semitones {
   const said = to.transposedSemitones - from.transposedSemitones;
-  const tonic = (timeSec: Seconds) => parsePitchName(keyAt(timeSec + 0.05).tonic).pitchClass;
-  const semitones = said !== 0 ? said : tonic(to.startSec) - tonic(from.startSec);
+  const [keyThere, keyHere] = [from, to].map(({ startSec }) => keyAt(startSec + 0.05));
+  const tonic = (key: Key) => parsePitchName(key.tonic).pitchClass;
+  const byHome = keyThere && keyHere ? tonic(keyHere) - tonic(keyThere) : 0;
+  const semitones = said !== 0 ? said : byHome;
   return ((((semitones + 5) % 12) + 12) % 12) - 5;
 }

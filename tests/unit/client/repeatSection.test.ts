@@ -112,5 +112,9 @@ describe("a section as another has it", () => {
     expect(movedBetween(at(0, 0), at(8, 0), keyAt)).toBe(2);
     expect(movedBetween(at(8, 0), at(0, 0), keyAt)).toBe(-2);
     expect(movedBetween(at(0, -5), at(4, 6), keyAt)).toBe(-1);
+    // Where home is covered it tells of no move; the names still do.
+    const unseenLater = (timeSec: number) => (timeSec < 4 ? keyAt(timeSec) : null);
+    expect(movedBetween(at(0, 0), at(8, 0), unseenLater)).toBe(0);
+    expect(movedBetween(at(0, 0), at(8, 3), unseenLater)).toBe(3);
   });
 });

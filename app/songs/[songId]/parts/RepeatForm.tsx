@@ -11,7 +11,7 @@ import { useDesk } from "./DeskContext";
 import { guessActs } from "./guessActs";
 import { MOVES } from "./MoveField";
 import styles from "./repeat.module.css";
-import { keyAt } from "./selection";
+import { keyAt, numberKeyAt } from "./selection";
 
 /** Writes a section as another has it: changes and bass, bar by bar, moved where it is moved. */
 export function RepeatForm({ section }: { section: ShownSection }) {
@@ -23,8 +23,7 @@ export function RepeatForm({ section }: { section: ShownSection }) {
   const first = others.find(({ label }) => label === section.label) ?? others[0];
   const [chosen, choose] = useState(first ? keyOf(first) : "");
   const from = others.find((each) => keyOf(each) === chosen) ?? first;
-  const key = (timeSec: number) => keyAt(song, timeSec);
-  const proposed = from ? movedBetween(from, section, key) : 0;
+  const proposed = from ? movedBetween(from, section, (timeSec) => numberKeyAt(song, timeSec)) : 0;
   const [moved, move] = useState<number | null>(null);
   const semitones = moved ?? proposed;
   const repeated = useMemo(

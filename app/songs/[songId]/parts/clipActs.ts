@@ -10,7 +10,7 @@ import { textTab } from "@/lib/notation/textTab";
 import type { Desk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
 import { countWords } from "./eventsWords";
-import { homeAt, keyAt, selectedSpan } from "./selection";
+import { homeAt, numberKeyAt, selectedSpan } from "./selection";
 
 /** Copying, cutting and pasting of events, within a song and from one to another. */
 export function clipActs(desk: Desk) {
@@ -61,7 +61,7 @@ export function clipActs(desk: Desk) {
     const atSec =
       acts.caret?.timeSec ?? span?.startSec ?? snapSec(grid, desk.snap.now().snap, desk.player.timeSec);
     const inTime = placedInTime(read.clip, atSec, grid, page.durationSec);
-    const around = { key: keyAt(song, atSec), changes: song.changes };
+    const around = { key: numberKeyAt(song, atSec) ?? undefined, changes: song.changes };
     const { copies, leftOutCount } = copiesOnGuitar(inTime, read.copedent, copedent, around);
     const pastEndCount = read.clip.events.length - inTime.length;
     const [first] = copies;

@@ -7,7 +7,7 @@ import type { SongPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import type { Desk } from "./DeskContext";
-import { keyAt } from "./selection";
+import { numberKeyAt } from "./selection";
 
 /** The acts by which the part gets another guitar; each is one step of undo. */
 export function guitarActs(desk: Desk) {
@@ -42,7 +42,8 @@ export function guitarActs(desk: Desk) {
       }
       const { part, head, changes } = written;
       const to = choice.copedent;
-      const asked = { part, from: head.copedent, to, key: keyAt(written, 0), changes };
+      const key = numberKeyAt(written, 0) ?? undefined;
+      const asked = { part, from: head.copedent, to, key, changes };
       let carried: CarriedOver | null;
       try {
         carried = await guitar.follow(`Carrying ${events(part.length)} over to ${to.name}.`, (onProgress) =>

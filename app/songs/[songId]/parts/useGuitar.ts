@@ -10,8 +10,7 @@ import {
 } from "@/lib/client/song/partOnGuitar";
 import type { ShownPart, SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
-import { C_MAJOR } from "@/lib/theory/key";
-import { homeAt } from "./selection";
+import { numberKeyAt } from "./selection";
 
 /** The guitar on which the part is seen on this page, and how it lies there. */
 export interface Guitar {
@@ -109,7 +108,7 @@ export function useGuitar(song: SongSnapshot, partId: string): Guitar {
     asWritten,
     async placeAnew() {
       if (!other) return 0;
-      const key = homeAt(song, 0) ?? C_MAJOR;
+      const key = numberKeyAt(song, 0) ?? undefined;
       const asked = { part, from: own, to: other, key, changes };
       const found = await follow(`Finding places on ${other.name}.`, (onProgress) =>
         placeFinder().anew(asked, onProgress),

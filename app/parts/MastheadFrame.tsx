@@ -15,17 +15,19 @@ export function MastheadFrame({
   before,
 }: {
   home: string;
-  nav: ReactNode;
-  side: ReactNode;
+  nav?: ReactNode;
+  side?: ReactNode;
   /** Before the switch of the theme. */
   before?: ReactNode;
 }) {
   return (
     <header className={styles.masthead}>
       <Mark href={home} />
-      <nav className={styles.nav} aria-label="Places">
-        {nav}
-      </nav>
+      {nav ? (
+        <nav className={styles.nav} aria-label="Places">
+          {nav}
+        </nav>
+      ) : null}
       <div className={styles.side}>
         {before}
         <ThemeSwitch />

@@ -21,6 +21,14 @@ export interface FoundAct extends Findable {
 /** So many are shown: what is wanted stands among the first after a word or two, and the list never scrolls. */
 const SHOWN = 8;
 
+/**
+ * The focus comes to what has this as a dialog opens (HTML, "dialog focusing steps"), so that no letter typed at once is lost.
+ * React keeps `autoFocus` to itself, and acts on it before the dialog is open.
+ */
+function focusedFirst(field: HTMLInputElement | null) {
+  field?.setAttribute("autofocus", "");
+}
+
 /** Finds an act by words and does it: typing narrows the list, arrows walk it, Enter does what is marked. */
 export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClose: () => void }) {
   const [typed, setTyped] = useState("");
@@ -46,8 +54,9 @@ export function ActSearch({ acts, onClose }: { acts: readonly FoundAct[]; onClos
     <Sheet title="Do something" onClose={onClose}>
       <div className={styles.search}>
         <Autocomplete inputValue={typed} onInputChange={setTyped}>
-          <SearchField aria-label="What do you want to do?" autoFocus>
+          <SearchField aria-label="What do you want to do?">
             <Input
+              ref={focusedFirst}
               onKeyDownCapture={onKey}
               className={`${controls.input} ${styles.field}`}
               placeholder="ink, loop, home, slower …"

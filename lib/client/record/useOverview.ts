@@ -3,7 +3,7 @@ import type { Seconds } from "@/lib/units/quantities";
 import { whenIdle } from "../page/whenIdle";
 import { watchTheme } from "../theme/theme";
 import type { RecordPeaks } from "./RecordPeaks";
-import { waveBars } from "./waveBars";
+import { type WaveBars, waveBars } from "./waveBars";
 
 /** As many as a wide screen has pixels, about. */
 const COLUMNS = 2048;
@@ -24,14 +24,15 @@ export function useOverview(
     const container = element.current;
     if (!container || !peaks) return;
     const leaving = new AbortController();
-    const whole = () => columnsOf(peaks, durationSec);
+    const bars = () => waveBars(peaks, 0, durationSec / COLUMNS, COLUMNS);
     const colour = () => getComputedStyle(container).color;
     const draw = ({ default: WaveSurfer }: typeof import("wavesurfer.js")) => {
       if (leaving.signal.aborted) return;
+      const first = bars();
       const picture = WaveSurfer.create({
         container,
         height: "auto",
-        peaks: whole(),
+        peaks: channelsOf(first),
         duration: durationSec,
         waveColor: colour(),
         progressColor: colour(),
@@ -41,7 +42,14 @@ export function useOverview(
         interact: false,
         hideScrollbar: true,
       });
-      const stopPeaks = peaks.watch(() => void picture.load("", whole(), durationSec).catch(leaveUndrawn));
+      let { isWhole } = first;
+      const stopPeaks = peaks.watch(() => {
+        // What comes later is for lanes that scroll.
+        if (isWhole) return;
+        const finer = bars();
+        isWhole = finer.isWhole;
+        picture.load("", channelsOf(finer), durationSec).catch(leaveUndrawn);
+      });
       const stopTheme = watchTheme(() =>
         picture.setOptions({ waveColor: colour(), progressColor: colour() }),
       );
@@ -60,10 +68,10 @@ export function useOverview(
 }
 
 /** Highest and lowest samples of each column, -1 to 1, as two channels of which one is drawn up and one down. */
-function columnsOf(peaks: RecordPeaks, durationSec: Seconds): Float32Array[] {
-  const { pairs } = waveBars(peaks, 0, durationSec / COLUMNS, COLUMNS);
-  const of = (edge: 0 | 1) => Float32Array.from({ length: COLUMNS }, (_, at) => pairs[2 * at + edge]! / 127);
-  return [of(1), of(0)];
+function channelsOf({ pairs }: WaveBars): Float32Array[] {
+  const edge = (lowOrHigh: 0 | 1) =>
+    Float32Array.from({ length: pairs.length / 2 }, (_, at) => pairs[2 * at + lowOrHigh]! / 127);
+  return [edge(1), edge(0)];
 }
 
 /** What draws it cannot be had, or the page was left meanwhile: the strip works without its picture. */

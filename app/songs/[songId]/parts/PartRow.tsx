@@ -11,6 +11,11 @@ import { useDesk } from "./DeskContext";
 import styles from "./parts.module.css";
 import { partsActs } from "./partsActs";
 
+/** The question comes up in place of the button that was pressed: the focus goes with it, once. */
+function focused(button: HTMLButtonElement | null) {
+  button?.focus();
+}
+
 /** One part in the sheet of all. */
 export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: string | null) => void }) {
   const desk = useDesk();
@@ -25,7 +30,16 @@ export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: stri
     <li className={isAtHand ? styles.atHand : undefined}>
       <div className={styles.line}>
         {mayWrite ? (
-          <NameField key={part.name} part={part} name={name} write={(text) => acts.name(part.id, text)} />
+          <NameField
+            key={part.name}
+            part={part}
+            name={name}
+            write={(text) => {
+              acts.name(part.id, text);
+              // Undo would now take the name back.
+              onGone(null);
+            }}
+          />
         ) : (
           <strong>{name}</strong>
         )}
@@ -62,8 +76,7 @@ export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: stri
             <button
               type="button"
               className={controls.warn}
-              // The question comes up in place of the button that was pressed: the focus goes with it.
-              ref={(button) => button?.focus()}
+              ref={focused}
               onClick={() => onGone(acts.takeAway(part))}
             >
               Take {name} away

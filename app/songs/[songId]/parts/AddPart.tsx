@@ -18,12 +18,10 @@ export function AddPart({ onAdded }: { onAdded: () => void }) {
   const { shelf, shared, fault } = useCopedentShelf(page.bookId);
   const [name, setName] = useState("");
   const [value, setValue] = useState(() => choiceToValue(parts.atHand.head.from));
+  const listed = useMemo(() => valueToChoice(value, shelf), [value, shelf]);
   // The part in hand has its copy of a chart that may be on no shelf of this person's.
-  const choice = useMemo(() => {
-    const { from, copedent } = parts.atHand.head;
-    return value === choiceToValue(from) ? { from, copedent } : valueToChoice(value, shelf);
-  }, [value, shelf, parts.atHand.head]);
-  const isListed = valueToChoice(value, shelf) !== null;
+  const { from, copedent } = parts.atHand.head;
+  const choice = listed ?? (value === choiceToValue(from) ? { from, copedent } : null);
 
   function add(event: FormEvent) {
     event.preventDefault();
@@ -48,7 +46,7 @@ export function AddPart({ onAdded }: { onAdded: () => void }) {
         <label className={controls.field}>
           Played on
           <select className={controls.input} value={value} onChange={(event) => setValue(event.target.value)}>
-            {choice && !isListed ? <option value={value}>{choice.copedent.name}</option> : null}
+            {choice && !listed ? <option value={value}>{choice.copedent.name}</option> : null}
             <CopedentOptions own={shelf?.own} shared={shared} />
           </select>
         </label>

@@ -12,7 +12,8 @@ import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { TECHNIQUES } from "@/lib/notation/Technique";
 import type { Dice } from "./dice";
-import { type Act, allEvents, eventId, partId } from "./draws";
+import { type Act, allEvents, eventId, partId, someId } from "./draws";
+import type { Replica } from "./replicas";
 
 function event(dice: Dice) {
   const startSec = dice.timeSec();
@@ -31,6 +32,12 @@ function event(dice: Dice) {
     techniques,
   };
 }
+
+const eventIn = (on: Replica, part: string, dice: Dice) =>
+  someId(
+    allEvents(on).filter((each) => each.part === part),
+    dice,
+  );
 
 const CHARTS = [writeChart(E9), { strings: [64, 60, 57, 55, 52, 48] }, { strings: [] }];
 
@@ -58,14 +65,16 @@ export const PART_ACTS: Readonly<Record<string, Act>> = {
     return editPartEvent(on.ctx, id, { [name]: { startSec, endSec, ...rest }[name] });
   },
   inkPartEvents: (on, dice) => inkPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
-  addPartEvents: (on, dice) =>
-    addPartEvents(
+  addPartEvents: (on, dice) => {
+    const part = partId(on, dice);
+    return addPartEvents(
       on.ctx,
       [event(dice), event(dice)],
       dice.of(["ink", "pencil", "pencil"]),
-      [eventId(on, dice), eventId(on, dice)],
-      partId(on, dice),
-    ),
+      [eventIn(on, part, dice), eventIn(on, part, dice)],
+      part,
+    );
+  },
   editPartEvents: (on, dice) => {
     const bySec = dice.below(5) / 4;
     const { techniques, articulation, fret } = event(dice);
@@ -91,13 +100,14 @@ export const PART_ACTS: Readonly<Record<string, Act>> = {
   rubOutPartEvents: (on, dice) => rubOutPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
   setPartCopedent: (on, dice) => {
     const { strings, fret, frets, changes } = event(dice);
+    const part = partId(on, dice);
     const laidAnew = new Map(
       dice
-        .of([[], [eventId(on, dice), eventId(on, dice)]])
+        .of([[], [eventIn(on, part, dice), eventIn(on, part, dice)]])
         .map((id) => [id, { strings, fret, frets, changes }]),
     );
     const guitar = { from: { kind: "own", id: "mine", ownerId: on.by } as const, chart: dice.of(CHARTS) };
-    return setPartCopedent(on.ctx, guitar, laidAnew, partId(on, dice));
+    return setPartCopedent(on.ctx, guitar, laidAnew, part);
   },
   addPart: (on, dice) =>
     addPart(on.ctx, {

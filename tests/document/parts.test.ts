@@ -76,6 +76,20 @@ describe("several parts", () => {
     ]);
   });
 
+  it("D52: an act on one part takes nothing away from another, even where it is told its events", () => {
+    const ann = replica("ann", 1);
+    const fiddle = withFiddle(ann);
+    const [steel] = done(addPartEvent(ann.ctx, event()));
+    const [bowed] = done(addPartEvent(ann.ctx, event(), "pencil", fiddle));
+    const before = registers(ann.doc);
+    const refused = { ok: false, reason: "otherPart" };
+    expect(addPartEvents(ann.ctx, [event({ startSec: 3, endSec: 4 })], "ink", [bowed!])).toMatchObject(
+      refused,
+    );
+    expect(editPartEvent(ann.ctx, steel!, { strings: [1, 2] }, [bowed!])).toMatchObject(refused);
+    expect(registers(ann.doc)).toEqual(before);
+  });
+
   it("D52: what older readers read, the map of the first part and its head, holds nothing of another part", () => {
     const ann = replica("ann", 1);
     done(addPartEvent(ann.ctx, event()));

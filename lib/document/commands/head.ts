@@ -1,11 +1,10 @@
 import type { CopedentSheet } from "../records/partHead";
 import { COPEDENT_REGISTER, FIRST_PART, HEADS, registerKey } from "../records/storage";
 import { act, type CommandContext, type CommandResult } from "./act";
-import { checkPart } from "./checkPart";
+import { checkOfPart, checkPart } from "./checkPart";
 import { findStanding, Pen } from "./Pen";
 import { checkEvent, type PartEventFields } from "./part";
 import { copedentSheet } from "./parts";
-import { Refused } from "./refusals";
 import { writeInMark } from "./writeInMark";
 
 /** Where an event lies, and how it begins there where that is otherwise than it was. */
@@ -30,7 +29,7 @@ export function setPartCopedent(
     writes.push({ kind: HEADS, key: registerKey(part, COPEDENT_REGISTER), value });
     const ids = [...laidAnew].flatMap(([id, { frets = null, ...place }]) => {
       const event = findStanding(pen.sheet, id);
-      if (event.values.part !== part) throw new Refused("otherPart");
+      checkOfPart(event, part);
       const { startSec, endSec, articulation, techniques } = event.record;
       return writeInMark(
         pen,

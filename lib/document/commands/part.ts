@@ -7,7 +7,7 @@ import type { Mark } from "../records/Stamp";
 import { FIRST_PART } from "../records/storage";
 import { act, type CommandContext, type CommandResult } from "./act";
 import { addEvent } from "./addEvent";
-import { checkPart } from "./checkPart";
+import { checkOfPart, checkPart } from "./checkPart";
 import { given } from "./given";
 import { ink } from "./ink";
 import { findStanding, Pen } from "./Pen";
@@ -45,7 +45,9 @@ export function addPartEvents(
     checkPart(ctx, pen, part);
     for (const id of new Set(instead)) {
       const event = pen.sheet.get(id);
-      if (event) pen.takeBack(event);
+      if (!event) continue;
+      checkOfPart(event, part);
+      pen.takeBack(event);
     }
     return events.map((event) => addEvent(pen, checkEvent(event, part), mark));
   });
@@ -65,8 +67,9 @@ export function editPartEvent(
   return act(ctx, (writes) => {
     const pen = new Pen(ctx, "part", writes);
     const event = findStanding(pen.sheet, id);
-    const gone = instead.map((other) => pen.rubOut(findStanding(pen.sheet, other)));
-    return [...pen.ink(event, editsOf(event, fields)), ...gone];
+    const gone = instead.map((other) => findStanding(pen.sheet, other));
+    for (const other of gone) checkOfPart(other, event.values.part);
+    return [...pen.ink(event, editsOf(event, fields)), ...gone.map((other) => pen.rubOut(other))];
   });
 }
 

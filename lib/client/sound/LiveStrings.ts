@@ -15,10 +15,14 @@ export class LiveStrings {
   /** Starts the audio thread's strings and lets them out through the chain. @throws Error in words for people */
   async open(chain: OutputChain): Promise<void> {
     this.starting ??= this.start(chain);
+    const { starting } = this;
     try {
-      this.node = await this.starting;
+      const node = await starting;
+      // Closed meanwhile: a processor that is told nothing would run on.
+      if (this.starting === starting) this.node = node;
+      else end(node);
     } catch (fault) {
-      this.starting = null;
+      if (this.starting === starting) this.starting = null;
       throw fault;
     }
   }
@@ -29,8 +33,7 @@ export class LiveStrings {
   }
 
   close(): void {
-    this.tell({ kind: "close" });
-    this.node?.disconnect();
+    if (this.node) end(this.node);
     this.node = null;
     this.starting = null;
   }
@@ -52,4 +55,9 @@ export class LiveStrings {
     node.connect(mix.band, BUSES.band);
     return node;
   }
+}
+
+function end(node: AudioWorkletNode): void {
+  node.port.postMessage({ kind: "close" } satisfies SoundMessage);
+  node.disconnect();
 }

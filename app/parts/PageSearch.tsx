@@ -1,16 +1,17 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { lazy, Suspense, useState } from "react";
+import { useState } from "react";
 import { keptSongsHere } from "@/lib/client/kept/KeptSongs";
 import { request } from "@/lib/client/requests/request";
 import { api, pages } from "@/lib/contracts/api";
 import type { BookCard } from "@/lib/contracts/books";
 import type { FoundAct } from "./ActSearch";
+import { laterPart } from "./laterPart";
 import { SearchButton } from "./SearchButton";
 import { useSearchKey } from "./useSearchKey";
 
-const ActSearch = lazy(() => import("./ActSearch").then((module) => ({ default: module.ActSearch })));
+const { Part: ActSearch } = laterPart(() => import("./ActSearch").then(({ ActSearch }) => ActSearch));
 
 /** The search of acts on every page but the song's: the ways to books, songs that were open here, and copedents. */
 export function PageSearch() {
@@ -53,11 +54,7 @@ export function PageSearch() {
   return (
     <>
       <SearchButton onSearch={open} />
-      {acts ? (
-        <Suspense fallback={null}>
-          <ActSearch acts={acts} onClose={() => setActs(null)} />
-        </Suspense>
-      ) : null}
+      {acts ? <ActSearch acts={acts} onClose={() => setActs(null)} /> : null}
     </>
   );
 }

@@ -1,6 +1,7 @@
 "use client";
 
 import { type ComponentType, type FunctionComponent, useEffect, useState } from "react";
+import controls from "./controls.module.css";
 
 /** A part of a page that is fetched apart from it. */
 export interface LaterPart<Props extends object> {
@@ -24,27 +25,29 @@ export function laterPart<Props extends object>(
   }
   // biome-ignore lint/correctness/noComponentHookFactories: called once for each part, where modules are read, as React's lazy is
   function Part(props: Props) {
-    const [isMissing, setMissing] = useState(false);
-    const [, drawAnew] = useState(here !== null);
+    const [state, setState] = useState<"here" | "coming" | "missing">(here === null ? "coming" : "here");
     useEffect(() => {
-      if (here !== null) return;
+      if (state !== "coming") return;
       let isShown = true;
       fetch().then(
-        () => isShown && drawAnew(true),
-        () => isShown && setMissing(true),
+        () => isShown && setState("here"),
+        () => isShown && setState("missing"),
       );
       return () => {
         isShown = false;
       };
-    }, []);
+    }, [state]);
     if (here !== null) {
       const Here = here;
       return <Here {...props} />;
     }
-    return isMissing ? (
+    return state === "missing" ? (
       <p role="alert">
-        This part of the page did not come. Everything written is kept. Check the connection, and open it
-        again.
+        This part of the page did not come. Everything written is kept. Check the connection, and{" "}
+        <button type="button" className={controls.link} onClick={() => setState("coming")}>
+          try again
+        </button>
+        .
       </p>
     ) : null;
   }

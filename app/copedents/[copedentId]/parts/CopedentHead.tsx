@@ -57,7 +57,10 @@ export function CopedentHead({
   return (
     <header className={styles.head}>
       <p className={controls.note}>
-        <Link href={pages.copedents()}>Copedents</Link> / {from}
+        <Link className={controls.thumb} href={pages.copedents()}>
+          Copedents
+        </Link>{" "}
+        / {from}
       </p>
       {mayEdit ? (
         <>

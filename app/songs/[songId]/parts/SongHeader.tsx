@@ -25,7 +25,9 @@ export function SongHeader({ onSearch }: { onSearch: () => void }) {
     <header className={styles.header}>
       <Mark href={pages.books()} />
       <p className={styles.where}>
-        <Link href={pages.book(page.bookId)}>{page.bookTitle}</Link>
+        <Link className={controls.thumb} href={pages.book(page.bookId)}>
+          {page.bookTitle}
+        </Link>
         <span aria-hidden="true"> / </span>
       </p>
       <h1 className={styles.title}>{page.title}</h1>

@@ -7,11 +7,19 @@ export class UnseenHomeError extends Error {
 }
 
 /**
- * Refuses numbers of a home that is not seen: what was typed would mean something else. A number behind a letter belongs to the
- * chord or the octave, and in a whole label, as in `D:7/b7`, it is counted from the chord.
+ * Whether there are numbers of home in what was typed. A number behind a letter belongs to the chord or the octave, and in a
+ * whole label, as in `D:7/b7`, it is counted from the chord.
  * @param typed one chord, or notes, with plain signs
+ */
+export function hasNumbers(typed: string): boolean {
+  return !typed.includes(":") && /(^|[\s/])[b#]?[1-7]/.test(typed);
+}
+
+/**
+ * Refuses numbers of a home that is not seen: what was typed would mean something else.
+ * @param typed see {@link hasNumbers}
  * @throws UnseenHomeError
  */
 export function refuseNumbers(typed: string): void {
-  if (!typed.includes(":") && /(^|[\s/])[b#]?[1-7]/.test(typed)) throw new UnseenHomeError();
+  if (hasNumbers(typed)) throw new UnseenHomeError();
 }

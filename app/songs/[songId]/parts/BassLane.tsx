@@ -14,6 +14,7 @@ import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
 import { isHomeUnseen, selectedNote } from "./selection";
 import traces from "./traces.module.css";
+import { useSongHomes } from "./useSongHomes";
 import { useSpanDrag } from "./useSpanDrag";
 
 /** A click this near to a note means it. */
@@ -25,9 +26,7 @@ export function BassLane() {
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
-  const { homes: known, unseenHome } = opened.song;
-  const changes = unseenHome && opened.song.changes;
-  const homes = useMemo(() => ({ homes: known, unseenHome, changes }), [known, unseenHome, changes]);
+  const homes = useSongHomes(opened.song);
   const { bass } = opened.song;
   const inView = useMemo(() => withinStretch(bass, fromSec, toSec), [bass, fromSec, toSec]);
   const yOf = useMemo(() => bassY(bass), [bass]);

@@ -22,6 +22,7 @@ import { FitHere } from "./FitHere";
 import { fitActs } from "./fitActs";
 import { gripActs } from "./gripActs";
 import { guessActs } from "./guessActs";
+import { beginningAt } from "./guessPlaces";
 import { LoopIt } from "./LoopIt";
 import { withClip } from "./laterClip";
 import { partActs } from "./partActs";
@@ -46,7 +47,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
   const pitches = (event ? soundingPitches(copedent, event, opened.song.part) : []).flatMap((midi) =>
     midi === null ? [] : [printed(midiToName(midi, keyAt(opened.song, caret.timeSec)))],
   );
-  const here = { startSec: caret.timeSec, endSec: caret.timeSec + 0.2 };
+  const here = beginningAt(caret.timeSec);
   const isCovered = guessActs(desk).isCovered("places", here);
   const isOnIt = event?.strings.includes(caret.string) ?? false;
   const ownFret = event && fretOn(event, caret.string);

@@ -15,6 +15,7 @@ import styles from "./lanes.module.css";
 import { NOTES_AND_BAND_PX, NOTES_PX, noteAt, noteY } from "./noteLayout";
 import { selectedHeard } from "./selection";
 import traces from "./traces.module.css";
+import { useSongHomes } from "./useSongHomes";
 import { useSpanDrag } from "./useSpanDrag";
 
 /** The notes of the steel as they were heard, each at its height and with its glides; the band's on request. */
@@ -35,9 +36,7 @@ export function HeardLane() {
   const drawing = useDrawing(axis);
   const { fromSec, toSec, pxPerSec } = drawing;
   const drag = useSpanDrag(choose);
-  const { homes: known, unseenHome } = opened.song;
-  const changes = unseenHome && opened.song.changes;
-  const homes = useMemo(() => ({ homes: known, unseenHome, changes }), [known, unseenHome, changes]);
+  const homes = useSongHomes(opened.song);
   const { notes, bandNotes } = opened.song;
   const selected =
     selectedHeard(opened.song, selection) ?? (selection?.kind === "band" ? selection.note : null);

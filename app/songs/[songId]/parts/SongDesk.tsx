@@ -30,6 +30,7 @@ import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { type Desk, DeskContext, type Guessing, type LaidOut, type OnBench } from "./DeskContext";
 import { DeskFrame } from "./DeskFrame";
 import { guessActs } from "./guessActs";
+import { beginningAt } from "./guessPlaces";
 import { SongSkeleton } from "./SongSkeleton";
 import { homeAt, type Selection, selectedSpan } from "./selection";
 import { useGuitar } from "./useGuitar";
@@ -202,11 +203,7 @@ function OpenDesk({
     writePart(command, beginningsSec = []) {
       const { selection } = desk;
       const caretSec = selection?.kind === "caret" ? [selection.caret.timeSec] : [];
-      const places = [...caretSec, ...beginningsSec].map((startSec) => ({
-        startSec,
-        endSec: startSec + 0.2,
-      }));
-      if (guessActs(desk).keepsFrom("places", places)) return null;
+      if (guessActs(desk).keepsFrom("places", [...caretSec, ...beginningsSec].map(beginningAt))) return null;
       if (shownOn === null) return opened.acts.run(command);
       say(
         `You see the part on ${shownOn.copedent.name}, so nothing was written. Go back to its own guitar, or carry the part over.`,

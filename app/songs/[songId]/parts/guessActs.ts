@@ -13,7 +13,7 @@ import type { Midi, Seconds } from "@/lib/units/quantities";
 import { capital } from "./changeWords";
 import type { Desk } from "./DeskContext";
 import { guessAtHand } from "./guessAtHand";
-import { guessPlaces, laneOf } from "./guessPlaces";
+import { beginningAt, guessPlaces, laneOf } from "./guessPlaces";
 import { homeAt, selectedSpan } from "./selection";
 
 /** The acts of guessing first that lead to a guess and keep what is covered; openGuessActs.ts has those on an open guess. */
@@ -58,7 +58,7 @@ export function guessActs(desk: Desk) {
       const isOff = study && (player.timeSec < study.startSec || player.timeSec >= study.endSec);
       const atSec = timeSec ?? span?.startSec ?? (isOff ? study.startSec : player.timeSec);
       const wanted = lane ?? laneOf(desk);
-      const isAt = (each: GuessLane) => isCovered(each, { startSec: atSec, endSec: atSec + 0.2 });
+      const isAt = (each: GuessLane) => isCovered(each, beginningAt(atSec));
       const chosen = lane ?? (wanted && isAt(wanted) ? wanted : (acts.lanes.find(isAt) ?? acts.lanes[0]!));
       const isOwnSpan = desk.selection?.kind === "span" && span !== null && chosen !== "home";
       const firstSec = covered.stretches[chosen][0]!.startSec;
@@ -70,7 +70,7 @@ export function guessActs(desk: Desk) {
     turnTo(lane: GuessLane) {
       if (!guessing) return;
       const { startSec } = guessing;
-      const isThere = isCovered(lane, { startSec, endSec: startSec + 0.2 });
+      const isThere = isCovered(lane, beginningAt(startSec));
       openAt(lane, placeFor(lane, isThere ? startSec : (covered.stretches[lane][0]?.startSec ?? startSec)));
     },
     /** The place before or after. */
@@ -93,8 +93,7 @@ export function guessActs(desk: Desk) {
       const { selection } = desk;
       if (guessing?.lane === "places") return true;
       if (selection?.kind !== "caret") return false;
-      const { timeSec } = selection.caret;
-      return isCovered("places", { startSec: timeSec, endSec: timeSec + 0.2 });
+      return isCovered("places", beginningAt(selection.caret.timeSec));
     },
     /** Takes a place that was chosen or tried for the guess, where it is one. @returns whether it was taken */
     takePlace(place: GuessedPlace): boolean {

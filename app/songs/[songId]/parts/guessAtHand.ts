@@ -1,4 +1,5 @@
 import { guessTyped } from "@/lib/client/lesson/guessText";
+import { hasNumbers } from "@/lib/client/song/typedNumbers";
 import type { GuessLane } from "@/lib/lesson/GuessValue";
 import type { Desk } from "./DeskContext";
 import { isHomeUnseen } from "./selection";
@@ -16,6 +17,5 @@ export function guessAtHand({ trial, onBench, selection, opened }: Desk, lane: G
   }
   if (lane !== "heard") return "";
   const timeSec = selection?.kind === "caret" ? selection.caret.timeSec : 0;
-  const isByNumbers = /(^|\s)[b#]?[1-7]/.test(onBench.text);
-  return isByNumbers && isHomeUnseen(opened.song, timeSec) ? "" : onBench.text;
+  return hasNumbers(onBench.text) && isHomeUnseen(opened.song, timeSec) ? "" : onBench.text;
 }

@@ -10,6 +10,11 @@ import type { Desk } from "./DeskContext";
 const BAR_SEC: Seconds = 2;
 const BEAT_SEC: Seconds = 0.5;
 
+/** What begins at a time lies under a cover that reaches over so much of it. */
+export function beginningAt(startSec: Seconds): HeardStretch {
+  return { startSec, endSec: startSec + 0.2 };
+}
+
 /** Where guesses are made. */
 export function guessPlaces({ whole, page, grid, player }: Desk) {
   /** Whatever is covered there for this person, the passages before the whole song. */

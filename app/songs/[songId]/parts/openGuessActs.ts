@@ -4,9 +4,10 @@ import { typedGuess } from "@/lib/client/lesson/typedGuess";
 import { wordsOf } from "@/lib/client/requests/request";
 import { partNotesNow } from "@/lib/client/sound/partNotes";
 import { look } from "@/lib/document/commands/covers";
-import { addGuess, type ToldGuess } from "@/lib/document/commands/guesses";
+import { addGuess, type GuessFields, type ToldGuess } from "@/lib/document/commands/guesses";
 import { targetStretch } from "@/lib/document/read/coverSong";
 import type { ShownGuess } from "@/lib/document/records/guesses";
+import { FIRST_PART } from "@/lib/document/records/storage";
 import type { Certainty, HeardStretch } from "@/lib/hearing/Hearing";
 import { comparisonWords, LANE_WORDS } from "@/lib/lesson/comparisonWords";
 import type { GuessLane, LaneValue } from "@/lib/lesson/GuessValue";
@@ -38,6 +39,7 @@ export function openGuessActs(desk: Desk) {
   const { whole, guessing, setGuessing, opened, page, player, say } = desk;
   const { run } = opened.acts;
   const copedent = whole.head.copedent;
+  const partId = desk.parts.atHand.id;
   const around = guessActs(desk);
   const { targetsAt } = guessPlaces(desk);
 
@@ -61,25 +63,23 @@ export function openGuessActs(desk: Desk) {
         (guess) =>
           guess.by === page.me.id &&
           guess.lane === lane &&
+          (lane !== "places" || (guess.part ?? FIRST_PART) === partId) &&
           Math.min(guess.endSec, endSec) - Math.max(guess.startSec, startSec) > (endSec - startSec) / 2,
       )
       .reverse();
   }
 
   function answer() {
-    return guessing && laneAnswer(whole, opened.song, guessing, copedent);
+    return guessing && laneAnswer(whole, opened.song, { ...guessing, part: partId });
   }
 
   /** How each of one's own guesses compares that lies there and was not told yet. */
-  function toTell(lane: GuessLane, stretch: HeardStretch | null): ToldGuess[] {
+  function toTell(lane: GuessLane, stretch: HeardStretch): ToldGuess[] {
     return whole.guesses
       .filter((guess) => guess.by === page.me.id && guess.lane === lane && !guess.outcome)
-      .filter(
-        (guess) =>
-          !stretch || (guess.endSec > stretch.startSec + 0.02 && guess.startSec < stretch.endSec - 0.02),
-      )
+      .filter((guess) => guess.endSec > stretch.startSec + 0.02 && guess.startSec < stretch.endSec - 0.02)
       .map((guess) => {
-        const there = laneAnswer(whole, opened.song, guess, copedent);
+        const there = laneAnswer(whole, opened.song, guess);
         return { id: guess.id, comparison: there.compare(guess), answer: there.said?.value ?? null };
       });
   }
@@ -155,19 +155,20 @@ export function openGuessActs(desk: Desk) {
       if (!guessing || !said) return;
       const { target, startSec, endSec, hints } = guessing;
       const fit = await fitOf(said);
-      const fields = { ...said, target, startSec, endSec, fit, hintCount: hints.length };
+      const part = said.lane === "places" && partId !== FIRST_PART ? partId : undefined;
+      const fields = { ...said, target, part, startSec, endSec, fit, hintCount: hints.length };
       const id = run((ctx) => addGuess(ctx, fields))?.[0];
       if (!id) return;
       say("Your guess is kept. Listen again, take a hint, or uncover.");
       // Uncovered meanwhile, or before it was made: then it is told at once.
       const now = openGuessActs(desk.now());
-      if (!now.isCovered(said.lane, { startSec, endSec })) now.tell(id, said, { startSec, endSec });
+      if (!now.isCovered(said.lane, { startSec, endSec })) now.tell(id, fields);
     },
     /** Keeps how a guess compares at a place that is not covered. */
-    tell(id: string, said: LaneValue, place: HeardStretch) {
-      const there = laneAnswer(whole, opened.song, { lane: said.lane, ...place }, copedent);
-      const told = { id, comparison: there.compare(said), answer: there.said?.value ?? null };
-      run((ctx) => look(ctx, said.lane, [], [told]));
+    tell(id: string, guess: GuessFields) {
+      const there = laneAnswer(whole, opened.song, guess);
+      const told = { id, comparison: there.compare(guess), answer: there.said?.value ?? null };
+      run((ctx) => look(ctx, guess.lane, [], [told]));
       say(`Your guess: ${comparisonWords(told.comparison)}.`);
     },
     /** One hint more: nothing plainer than that is told before it is asked for. */

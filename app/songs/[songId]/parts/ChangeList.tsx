@@ -1,5 +1,6 @@
 "use client";
 
+import controls from "@/app/parts/controls.module.css";
 import { barAt } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { clockText } from "@/lib/client/format/format";
@@ -34,6 +35,7 @@ export function ChangeList() {
                   <td>
                     <button
                       type="button"
+                      className={controls.link}
                       onClick={() => {
                         select({ kind: "change", id: change.id, stretch: change.stretch });
                         axis.change((now) => keepInView(now, change.startSec, 80));

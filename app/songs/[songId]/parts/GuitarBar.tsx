@@ -73,7 +73,7 @@ export function GuitarBar() {
               <li key={event.id}>
                 <button
                   type="button"
-                  className={styles.where}
+                  className={`${controls.link} ${styles.where}`}
                   onClick={() => {
                     const shown = read.part.find(({ id }) => id === event.id);
                     const string = shown?.strings[0] ?? 1;

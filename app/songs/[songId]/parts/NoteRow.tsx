@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useRef } from "react";
+import controls from "@/app/parts/controls.module.css";
 import { barBeatText } from "@/lib/client/axis/barBeat";
 import { centsText, clockText, printed, sureText } from "@/lib/client/format/format";
 import { isOfRecord, type ListedNote } from "@/lib/client/song/heardList";
@@ -37,7 +38,7 @@ export function NoteRow({
       <td>{place(note.startSec)}</td>
       <td>{place(note.endSec)}</td>
       <th scope="row">
-        <button type="button" onClick={onChoose}>
+        <button type="button" className={controls.link} onClick={onChoose}>
           {printed(midiToName(note.midi, keyAt(opened.song, note.startSec)))}
         </button>
       </th>

@@ -2,6 +2,7 @@
 
 import { useMemo } from "react";
 import type * as Y from "yjs";
+import controls from "@/app/parts/controls.module.css";
 import { placeWords, type SongGrid } from "@/lib/client/axis/songGrid";
 import { clockText, printed } from "@/lib/client/format/format";
 import { partName } from "@/lib/client/song/partAtHand";
@@ -54,7 +55,11 @@ export function RubbedOut() {
                 <td>
                   {row.text}{" "}
                   {mayWrite ? (
-                    <button type="button" onClick={() => acts.run((ctx) => restore(ctx, row.kind, row.id))}>
+                    <button
+                      type="button"
+                      className={controls.link}
+                      onClick={() => acts.run((ctx) => restore(ctx, row.kind, row.id))}
+                    >
                       Put back
                     </button>
                   ) : null}

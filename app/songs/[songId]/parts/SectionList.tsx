@@ -36,6 +36,7 @@ export function SectionList() {
                   <td>
                     <button
                       type="button"
+                      className={controls.link}
                       onClick={() => {
                         select({ kind: "section", id: section.id, stretch: section.stretch });
                         axis.change((now) => showStretch(now, section.startSec, section.endSec));

@@ -253,9 +253,13 @@ describe("guesses", () => {
       guess({ lane: "changes", value: { label: "A:min/b3" } }),
       guess({ lane: "heard", value: { midis: [64, 68] }, fit: null }),
       guess({ lane: "places", value: { strings: [5, 6], fret: 3, changes: ["A"] } }),
+      guess({ lane: "places", value: { strings: [2], fret: 7, changes: [] }, part: "fiddle" }),
     ];
     for (const each of all) done(addGuess(ben.ctx, each));
-    expect(readSong(ben.doc).guesses).toMatchObject(all);
+    const { guesses } = readSong(ben.doc);
+    expect(guesses).toMatchObject(all);
+    expect(guesses.map(({ part }) => part)).toEqual([undefined, undefined, undefined, undefined, "fiddle"]);
+    expect(addGuess(ben.ctx, guess({ part: "a.b" }))).toMatchObject({ ok: false, reason: "badGuess" });
   });
 
   it("D46: what others write on a guess counts for nothing, and what cannot be read is passed over", () => {

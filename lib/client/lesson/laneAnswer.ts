@@ -1,13 +1,14 @@
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import type { ShownGuess } from "@/lib/document/records/guesses";
+import { FIRST_PART } from "@/lib/document/records/storage";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
-import type { Copedent } from "@/lib/instrument/Copedent";
 import { allStages } from "@/lib/instrument/stages";
 import type { Comparison } from "@/lib/lesson/Comparison";
 import { compareChords } from "@/lib/lesson/compareChords";
 import { compareKeys } from "@/lib/lesson/compareKeys";
 import { compareNotes, inOrder } from "@/lib/lesson/compareNotes";
 import { comparePlaces } from "@/lib/lesson/comparePlaces";
-import type { GuessLane, LaneValue } from "@/lib/lesson/GuessValue";
+import type { LaneValue } from "@/lib/lesson/GuessValue";
 import { hintChords } from "@/lib/lesson/hintChords";
 import { hintKeys } from "@/lib/lesson/hintKeys";
 import { hintNotes } from "@/lib/lesson/hintNotes";
@@ -16,6 +17,9 @@ import { soundingPitches } from "@/lib/notation/soundingPitches";
 import { parseHarte } from "@/lib/theory/harte";
 import type { Seconds } from "@/lib/units/quantities";
 import { coveringMost } from "./coveringMost";
+
+/** Where a guess is made, as kept guesses say it. */
+export type GuessedAt = HeardStretch & Pick<ShownGuess, "lane" | "part">;
 
 /** What stands in a lane at a place, as a learner is led to it. */
 export interface LaneAnswer {
@@ -43,13 +47,11 @@ const NOTHING: LaneAnswer = {
 /**
  * The answer in a lane at a stretch: of the whole song, as it is resolved, so that ink comes before pencil.
  * @param seen the song as the learner sees it: hints may speak of that besides
- * @param copedent of the part
  */
 export function laneAnswer(
   whole: SongSnapshot,
   seen: SongSnapshot,
-  { lane, startSec, endSec }: { lane: GuessLane } & HeardStretch,
-  copedent: Copedent,
+  { lane, part, startSec, endSec }: GuessedAt,
 ): LaneAnswer {
   const stretch = { startSec, endSec };
   switch (lane) {
@@ -60,7 +62,7 @@ export function laneAnswer(
     case "heard":
       return heardAnswer(whole, seen, stretch);
     case "places":
-      return placeAnswer(whole, stretch, copedent);
+      return placeAnswer(whole, stretch, part ?? FIRST_PART);
   }
 }
 
@@ -135,13 +137,16 @@ function heardAnswer(whole: SongSnapshot, seen: SongSnapshot, stretch: HeardStre
   };
 }
 
-function placeAnswer(whole: SongSnapshot, stretch: HeardStretch, copedent: Copedent): LaneAnswer {
+function placeAnswer({ parts }: SongSnapshot, stretch: HeardStretch, partId: string): LaneAnswer {
+  const part = parts.find(({ id }) => id === partId);
+  if (!part) return NOTHING;
+  const { copedent } = part.head;
   const known = new Set(allStages(copedent).map(({ id }) => id));
-  const event = beginningIn(whole.part, stretch).find(({ changes }) => changes.every((id) => known.has(id)));
+  const event = beginningIn(part.events, stretch).find(({ changes }) => changes.every((id) => known.has(id)));
   if (!event) return NOTHING;
   const { strings, fret, changes, startSec, endSec } = event;
   const value = { strings, fret, changes };
-  const sounding = soundingPitches(copedent, event, whole.part).filter((midi) => midi !== null);
+  const sounding = soundingPitches(copedent, event, part.events).filter((midi) => midi !== null);
   return {
     said: { lane: "places", value },
     stretch: { startSec, endSec },

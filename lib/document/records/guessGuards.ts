@@ -55,12 +55,13 @@ function isPitches(value: unknown): boolean {
 /** Null where it cannot be read. */
 export function readKeptGuess(value: unknown): KeptGuess | null {
   if (!isObject(value)) return null;
-  const { lane, value: guessed, target, startSec, endSec, fit, hintCount, atMs } = value;
+  const { lane, value: guessed, target, part, startSec, endSec, fit, hintCount, atMs } = value;
   const said = { lane, value: guessed };
   if (!isLaneValue(said) || !isRecordId(target) || !isFiniteNumber(atMs)) return null;
   if (!isTime(startSec) || !isTime(endSec) || endSec <= startSec) return null;
   if (!(fit === null || isCertainty(fit)) || !isCount(hintCount)) return null;
-  return { ...said, target, startSec, endSec, fit, hintCount, atMs };
+  if (part !== undefined && !isRecordId(part)) return null;
+  return { ...said, target, ...(part !== undefined && { part }), startSec, endSec, fit, hintCount, atMs };
 }
 
 /** Null where it cannot be read. @param lane that of the guess */

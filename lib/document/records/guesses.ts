@@ -15,6 +15,8 @@ export type KeptGuess = LaneValue & {
   atMs: EpochMs;
   /** Id of the study, or `WHOLE_SONG`. */
   target: string;
+  /** Of a place, the id of the part in which it is guessed; left out for the first, as by older versions (rule D46). */
+  part?: string | undefined;
   startSec: Seconds;
   endSec: Seconds;
   /** How it read against the record when it was made; null where that was not told. */

@@ -6,10 +6,10 @@ import { setChangeLabel } from "@/lib/document/commands/changes";
 import { look, setCovers } from "@/lib/document/commands/covers";
 import { addGuess } from "@/lib/document/commands/guesses";
 import { addPartEvent } from "@/lib/document/commands/part";
+import { addPart } from "@/lib/document/commands/parts";
 import { coverSong } from "@/lib/document/read/coverSong";
 import { readSong } from "@/lib/document/read/readSong";
 import { WHOLE_SONG } from "@/lib/document/records/covers";
-import { E9 } from "@/lib/instrument/copedents/e9";
 import { GUESS_LANES, type GuessLane, type LaneValue } from "@/lib/lesson/GuessValue";
 import { done, hear, replica } from "../../../document/replicas";
 
@@ -23,7 +23,7 @@ function lesson() {
   const whole = readSong(ann.doc);
   const seen = coverSong(whole, { id: "ben", isStudent: true }).song;
   const at = (lane: GuessLane, startSec: number, endSec: number) =>
-    laneAnswer(whole, seen, { lane, startSec, endSec }, E9);
+    laneAnswer(whole, seen, { lane, startSec, endSec });
   return { ann, at };
 }
 
@@ -40,7 +40,7 @@ describe("the answer at a place", () => {
     const { ann } = lesson();
     done(setChangeLabel(ann.ctx, readSong(ann.doc).changes[1]!.id, "A:min"));
     const song = readSong(ann.doc);
-    expect(laneAnswer(song, song, { lane: "changes", startSec: 2, endSec: 4 }, E9).said?.value).toEqual({
+    expect(laneAnswer(song, song, { lane: "changes", startSec: 2, endSec: 4 }).said?.value).toEqual({
       label: "A:min",
     });
   });
@@ -59,6 +59,31 @@ describe("the answer at a place", () => {
     ).toBe("pedals");
   });
 
+  it("to a place is that of the part in which it is guessed, on its own instrument, whichever is in hand", () => {
+    const { ann } = lesson();
+    // Four strings in fifths, as a mandolin or a fiddle has them (common practice).
+    const fifths = { name: "Fiddle", strings: [76, 69, 62, 55] };
+    const from = { kind: "own", id: "fifths", ownerId: "ann" } as const;
+    const [part = ""] = done(addPart(ann.ctx, { name: "Fiddle", from, chart: fifths }));
+    const bowed = {
+      startSec: 2,
+      endSec: 3,
+      strings: [1],
+      fret: 7,
+      changes: [],
+      articulation: "pick" as const,
+    };
+    done(addPartEvent(ann.ctx, bowed, "ink", part));
+    const song = readSong(ann.doc);
+    const stretch = { lane: "places", startSec: 2, endSec: 2.5 } as const;
+    const there = laneAnswer(song, song, { ...stretch, part });
+    const guess: LaneValue = { lane: "places", value: { strings: [1], fret: 7, changes: [] } };
+    expect(there.said).toEqual(guess);
+    expect(there.compare(guess)).toBe("same");
+    expect(laneAnswer(song, song, stretch).said?.value).toMatchObject({ strings: [5, 6] });
+    expect(laneAnswer(song, song, { ...stretch, part: "gone" }).compare(guess)).toBe("none");
+  });
+
   it("is none where nothing is written", () => {
     const { at } = lesson();
     const { said, hints, compare } = at("places", 6, 7);
@@ -66,7 +91,7 @@ describe("the answer at a place", () => {
     expect(compare({ lane: "places", value: { strings: [4], fret: 3, changes: [] } })).toBe("none");
     expect(hints(null)).toHaveLength(1);
     const empty = readSong(new Y.Doc());
-    expect(laneAnswer(empty, empty, { lane: "home", startSec: 0, endSec: 1 }, E9).said).toBeNull();
+    expect(laneAnswer(empty, empty, { lane: "home", startSec: 0, endSec: 1 }).said).toBeNull();
   });
 });
 

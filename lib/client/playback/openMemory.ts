@@ -21,7 +21,7 @@ export interface RecordInMemory {
 
 /**
  * Fetches a record, decodes it once and hands it to the audio thread.
- * @param signal ends it, and all that was made of it so far
+ * @param signal ends it, and all that was made of it, at any time
  * @throws Error in words for people; the signal's reason where that ended it
  */
 export async function openMemory(
@@ -57,6 +57,8 @@ export async function openMemory(
   });
   const tell = (message: PlaybackMessage, transfer: Transferable[] = []) =>
     node.port.postMessage(message, transfer);
+  // Whoever ends it may do so before anybody holds the node: its processor would run on.
+  signal.addEventListener("abort", () => tell({ kind: "close" }), { once: true });
   try {
     tell({ kind: "open", rateHz: decoded.sampleRate, peak });
     await inChunks(decoded, peak, signal, (chunk) =>
@@ -65,8 +67,9 @@ export async function openMemory(
         chunk.map(({ buffer }) => buffer),
       ),
     );
-    const answer = new Promise<PlaybackAnswer>((resolve) => {
+    const answer = new Promise<PlaybackAnswer>((resolve, reject) => {
       node.port.onmessage = ({ data }: MessageEvent<PlaybackAnswer>) => resolve(data);
+      signal.addEventListener("abort", () => reject(signal.reason), { once: true });
     });
     tell({ kind: "loaded" });
     const answered = await answer;

@@ -93,8 +93,9 @@ describe("other grips", () => {
   it("lie with what begins beside them and stays where it is", () => {
     const staying = shown("staying", 1, { strings: [8], fret: 3 });
     const asked = shown("asked", 1, { strings: [5], fret: 3, changes: [] });
-    for (const way of ask([asked], 0, [staying, asked]))
-      expect(way.get("asked")).toMatchObject({ fret: 3, changes: [] });
+    const ways = ask([asked], 0, [staying, asked]);
+    expect(ways.length).toBeGreaterThan(0);
+    for (const way of ways) expect(way.get("asked")).toMatchObject({ fret: 3, changes: [] });
   });
 
   it("are none where a pedal is not on this guitar", () => {

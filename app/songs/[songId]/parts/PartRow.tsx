@@ -1,6 +1,7 @@
 "use client";
 
-import { useState } from "react";
+import { useRef, useState } from "react";
+import { flushSync } from "react-dom";
 import controls from "@/app/parts/controls.module.css";
 import { shortName } from "@/lib/client/copedents/copedentWords";
 import { heldWords } from "@/lib/client/song/partAtHand";
@@ -22,6 +23,7 @@ export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: stri
   const { parts, mayWrite, nameOf } = desk;
   const acts = partsActs(desk);
   const [isAsking, ask] = useState(false);
+  const takeAway = useRef<HTMLButtonElement>(null);
   const name = parts.nameOf(part.id);
   const isAtHand = part.id === parts.atHand.id;
   const held = heldWords(part);
@@ -58,7 +60,7 @@ export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: stri
             <span className="unseen">: {name}</span>
           </button>
           {mayWrite && part.id !== FIRST_PART && !isAsking ? (
-            <button type="button" className={controls.button} onClick={() => ask(true)}>
+            <button ref={takeAway} type="button" className={controls.button} onClick={() => ask(true)}>
               Take away
               <span className="unseen"> {name}</span>
             </button>
@@ -81,7 +83,14 @@ export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: stri
             >
               Take {name} away
             </button>
-            <button type="button" className={controls.button} onClick={() => ask(false)}>
+            <button
+              type="button"
+              className={controls.button}
+              onClick={() => {
+                flushSync(() => ask(false));
+                takeAway.current?.focus();
+              }}
+            >
               Keep it
             </button>
           </div>

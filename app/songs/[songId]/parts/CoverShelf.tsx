@@ -6,6 +6,7 @@ import { dayText, printed } from "@/lib/client/format/format";
 import { guessesOf } from "@/lib/client/lesson/guessHistory";
 import { guessText } from "@/lib/client/lesson/guessText";
 import type { ShownGuess } from "@/lib/document/records/guesses";
+import { FIRST_PART } from "@/lib/document/records/storage";
 import { fitText } from "@/lib/fit/fitWords";
 import { LANE_WORDS } from "@/lib/lesson/comparisonWords";
 import { GUESS_LANES, type GuessLane } from "@/lib/lesson/GuessValue";
@@ -129,8 +130,10 @@ function Toggles({
 /** One guess as it was made, and, once its maker uncovered it, what stood there. A guess of another is not told before. */
 function Kept({ guess }: { guess: ShownGuess }) {
   const desk = useDesk();
-  const { nameOf } = desk;
-  const { by, lane, fit, hintCount, outcome, atMs } = guess;
+  const { nameOf, parts } = desk;
+  const { by, lane, part = FIRST_PART, fit, hintCount, outcome, atMs } = guess;
+  const isOfPart = lane === "places" && parts.areSeveral;
+  const ofPart = isOfPart ? parts.list.find(({ id }) => id === part) : undefined;
   const acts = guessActs(desk);
   const isOthers = by !== desk.page.me.id;
   // Another's guess, or what stood under it, may be the answer.
@@ -138,7 +141,8 @@ function Kept({ guess }: { guess: ShownGuess }) {
   return (
     <li>
       <span className={columns.marks}>
-        {dayText(atMs)}, {nameOf(by)}, {LANE_WORDS[lane]}, {acts.placeText(guess)}
+        {dayText(atMs)}, {nameOf(by)}, {LANE_WORDS[lane]}
+        {ofPart ? ` of ${parts.nameOf(ofPart.id)}` : ""}, {acts.placeText(guess)}
       </span>
       {isKept ? (
         <span>covered for you</span>

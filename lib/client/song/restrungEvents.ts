@@ -59,10 +59,10 @@ function withNotesOf(event: ShownPart, on: ShownPart, copedent: Copedent): Shown
     const wanted = pitchOf(copedent, event.strings[at]!, fret, event.changes);
     const string = on.strings[at]!;
     // On one string each fret gives another note, so that there is one at most.
-    const found = Array.from({ length: copedent.fretCount + 1 }, (_, each) => each).filter(
+    const found = Array.from({ length: copedent.fretCount + 1 }, (_, each) => each).find(
       (each) => pitchOf(copedent, string, each, event.changes) === wanted,
     );
-    return wanted === null ? null : (found[0] ?? null);
+    return wanted === null ? null : (found ?? null);
   });
   if (!frets.every((fret) => fret !== null)) return null;
   const isStraight = !event.frets && copedent.stoppedBy !== "fingers";

@@ -8,6 +8,7 @@ import { findCopedent } from "@/lib/instrument/copedentCatalog";
 import { house } from "@/lib/server/house";
 import { readCopedent } from "@/lib/server/services/readCopedent";
 import { CopedentDesk } from "./parts/CopedentDesk";
+import { SharingProvider } from "./parts/Sharing";
 
 interface Props {
   params: Promise<{ copedentId: string }>;
@@ -31,7 +32,13 @@ export default async function CopedentRoute({ params }: Props) {
   return (
     <>
       <Masthead name={actor.name} />
-      <CopedentDesk key={kept?.revision} chart={chart} kept={kept} />
+      {kept ? (
+        <SharingProvider key={kept.id} kept={kept}>
+          <CopedentDesk key={kept.revision} chart={chart} kept={kept} />
+        </SharingProvider>
+      ) : (
+        <CopedentDesk chart={chart} kept={null} />
+      )}
     </>
   );
 }

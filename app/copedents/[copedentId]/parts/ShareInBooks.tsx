@@ -1,50 +1,21 @@
 "use client";
 
-import { useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
-import { request, wordsOf } from "@/lib/client/requests/request";
-import { api } from "@/lib/contracts/api";
 import type { CopedentPage, SharedIn } from "@/lib/contracts/copedents";
 import styles from "./inHand.module.css";
+import { useSharing } from "./Sharing";
 
 /** In which books the others see it. */
 export function ShareInBooks({ kept }: { kept: CopedentPage }) {
   const isReady = useIsReady();
-  const [sharedIn, setSharedIn] = useState(() => kept.sharedIn.map(({ bookId }) => bookId));
-  const [word, setWord] = useState("");
-  const [fault, setFault] = useState<string | null>(null);
-  // One after the other: of two at once the earlier might come last, and share what was just hidden.
-  const last = useRef<Promise<void>>(Promise.resolve());
+  const { sharedIn, word, fault, share } = useSharing();
   // One is shared on where one no longer writes: it can still be hidden there.
   const books = [
     ...kept.books,
     ...kept.sharedIn.filter(({ bookId }) => !kept.books.some((book) => book.bookId === bookId)),
   ];
-
-  async function share(bookId: string, bookTitle: string, isWanted: boolean): Promise<void> {
-    setFault(null);
-    setWord("");
-    const mark = (isOn: boolean) =>
-      setSharedIn((before) => [...before.filter((id) => id !== bookId), ...(isOn ? [bookId] : [])]);
-    mark(isWanted);
-    try {
-      const sent = last.current.then(() =>
-        request(isWanted ? "PUT" : "DELETE", api.copedentInBook(kept.id, bookId)),
-      );
-      last.current = sent.then(noop, noop);
-      await sent;
-      setWord(
-        isWanted
-          ? `The members of ${bookTitle} see it now, and can play parts on it.`
-          : `The members of ${bookTitle} no longer see it. Parts that were written on it keep their copy.`,
-      );
-    } catch (thrown) {
-      mark(!isWanted);
-      setFault(wordsOf(thrown));
-    }
-  }
 
   return (
     <section aria-labelledby="share-title">
@@ -87,5 +58,3 @@ function whoSeesIt(books: readonly SharedIn[]): string {
   const last = titles.at(-1);
   return `You see it, and the members of ${titles.length > 1 ? `${titles.slice(0, -1).join(", ")} and ${last}` : last}.`;
 }
-
-function noop(): void {}

@@ -37,7 +37,7 @@ test("a passage of a song that nobody has heard is heard at once, shared, and ta
 
   await test.step("on a phone it is done by touch, from the strip that tells what is in hand", async () => {
     await page.setViewportSize({ width: 390, height: 844 });
-    await dragOverRecord(page, 0.1, 0.9);
+    await dragOverRecord(page, 0.2, 0.9);
     const hear = page.getByRole("region", { name: "In hand" }).getByRole("button", { name: "Hear notes" });
     await hear.click();
     await expect(page.getByText(/of the steel heard here/)).toBeVisible({ timeout: 60_000 });

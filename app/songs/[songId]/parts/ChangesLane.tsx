@@ -18,7 +18,7 @@ import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
 import { NarrowChanges } from "./NarrowChanges";
 import { RunGhosts } from "./RunGhosts";
-import { StretchEdge } from "./StretchEdge";
+import { StretchEdges } from "./StretchEdges";
 import { homeAt, isHomeUnseen, selectedChange } from "./selection";
 import { useSpanDrag } from "./useSpanDrag";
 
@@ -42,7 +42,6 @@ export function ChangesLane() {
     const boxes = atLeast(BOX_FROM_PX);
     return { boxes, edges: atLeast(EDGE_FROM_PX), narrow: boxes.length < inView.length ? inView : [] };
   }, [changes, fromSec, toSec, pxPerSec]);
-  const before = useMemo(() => new Map(changes.map((each, index) => [each, changes[index - 1]])), [changes]);
   const there = homeAt(opened.song, fromSec);
   const home = there
     ? `home ${printed(keyToWords(there))}`
@@ -69,15 +68,7 @@ export function ChangesLane() {
           {selected && narrow.includes(selected) && !boxes.includes(selected) ? (
             <ChangeBox change={selected} />
           ) : null}
-          {edges.map((change) => (
-            <StretchEdge
-              key={`${change.id}.${change.stretch}`}
-              left={before.get(change) ?? null}
-              right={change}
-              selected={selected}
-              move={moveChangeBoundary}
-            />
-          ))}
+          <StretchEdges all={changes} inView={edges} selected={selected} move={moveChangeBoundary} />
           <HomeFlags />
           <RunGhosts />
           <LaneCover lane="changes" />

@@ -10,7 +10,7 @@ import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
 import { SectionBox } from "./SectionBox";
-import { StretchEdge } from "./StretchEdge";
+import { StretchEdges } from "./StretchEdges";
 import sectionStyles from "./sections.module.css";
 import { selectedSection } from "./selection";
 import { useSpanDrag } from "./useSpanDrag";
@@ -23,10 +23,6 @@ export function SectionsLane() {
   const { sections } = opened.song;
   const selected = selectedSection(opened.song, selection);
   const inView = useMemo(() => withinStretch(sections, fromSec, toSec), [sections, fromSec, toSec]);
-  const before = useMemo(
-    () => new Map(sections.map((each, index) => [each, sections[index - 1]])),
-    [sections],
-  );
   if (sections.length === 0) return null;
   return (
     <section className={`${styles.lane} ${sectionStyles.lane}`} aria-label="Sections">
@@ -36,15 +32,7 @@ export function SectionsLane() {
           {inView.map((section) => (
             <SectionBox key={`${section.id}.${section.stretch}`} section={section} />
           ))}
-          {inView.map((section) => (
-            <StretchEdge
-              key={`${section.id}.${section.stretch}`}
-              left={before.get(section) ?? null}
-              right={section}
-              selected={selected}
-              move={moveSectionBoundary}
-            />
-          ))}
+          <StretchEdges all={sections} inView={inView} selected={selected} move={moveSectionBoundary} />
           <LaneFlags lane="sections" />
         </LaneLayer>
       </div>

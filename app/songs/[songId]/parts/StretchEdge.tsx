@@ -1,5 +1,6 @@
 "use client";
 
+import { useEffect, useRef } from "react";
 import { snapSec } from "@/lib/client/axis/snap";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { useDesk } from "./DeskContext";
@@ -16,12 +17,15 @@ export function StretchEdge<S extends { id: string; startSec: number; endSec: nu
   right,
   selected,
   move,
+  onDragged,
 }: {
   left: S | null;
   right: S;
   /** What is selected in the lane. */
   selected: S | null;
   move: OnEdge;
+  /** Told when a drag begins and when it ends. */
+  onDragged: (isDragged: boolean) => void;
 }) {
   const { axis, snap, grid, opened, mayWrite } = useDesk();
   const { anchorSec, pxPerSec } = useDrawing(axis);
@@ -34,6 +38,12 @@ export function StretchEdge<S extends { id: string; startSec: number; endSec: nu
     place: (sec, isFree) => snapSec(grid, isFree ? "off" : snap.now().snap, sec),
     drop: (sec) => opened.acts.run((ctx) => move(ctx, isShared ? left.id : null, right.id, sec)),
     click: () => {},
+  });
+  const isDragged = movedSec !== null;
+  const told = useRef(isDragged);
+  useEffect(() => {
+    if (told.current !== isDragged) onDragged(isDragged);
+    told.current = isDragged;
   });
   if (!mayWrite) return null;
   return (

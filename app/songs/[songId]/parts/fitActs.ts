@@ -23,14 +23,14 @@ export interface ShownMark extends CheckMark {
 }
 
 /** Keeps with each passage what of it was found to fit (rule D43 of the shared song). */
-function keepFitting({ opened, copedent, parts, guitar }: Desk, marks: readonly CheckMark[]): void {
+function keepFitting({ opened, whole, copedent, guitar }: Desk, marks: readonly CheckMark[]): void {
   const { song, acts } = opened;
   // Seen on another guitar the part is not what is written.
   if (guitar.shownOn) return;
   const byEvent = new Map(marks.map((mark) => [mark.eventId, mark]));
-  // What was found of other parts stays as it is.
-  const others = parts.list.filter(({ id }) => id !== parts.atHand.id);
-  const elsewhere = new Set(others.flatMap(({ events }) => events.map(({ id }) => id)));
+  // What was found of events that are not looked at, of other parts and under covers, stays as it is.
+  const own = new Set(song.part.map(({ id }) => id));
+  const elsewhere = new Set(whole.parts.flatMap(({ events }) => events.map(({ id }) => id)));
   for (const study of song.studies) {
     const before = study.check?.fits ?? {};
     const strokes = askedStrokes(beginningWithin(song.part, study), song.part, copedent);
@@ -42,7 +42,7 @@ function keepFitting({ opened, copedent, parts, guitar }: Desk, marks: readonly 
         mark?.sign === signOf(stroke) ? mark.verdict.kind === "fits" : before[stroke.eventId] === sign;
       return fits ? [[stroke.eventId, sign]] : [];
     });
-    const kept = Object.entries(before).filter(([id]) => elsewhere.has(id));
+    const kept = Object.entries(before).filter(([id]) => elsewhere.has(id) && !own.has(id));
     acts.keep((ctx) => keepCheck(ctx, study.id, Object.fromEntries([...kept, ...fitting])));
   }
 }

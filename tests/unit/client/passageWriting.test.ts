@@ -20,7 +20,11 @@ function deskThen(later: Partial<Desk>) {
   const desk = {
     now: () => now,
     ...{ page: { me: { id: "ann" } }, opened: { song: SONG }, grid: null, laidOut: null },
-    ...{ selection: { kind: "span", startSec: 0, endSec: 4 }, copedent: E9 },
+    ...{
+      selection: { kind: "span", startSec: 0, endSec: 4 },
+      copedent: E9,
+      parts: { atHand: { id: "part" } },
+    },
     ...{ mayWrite: true, mayWritePart: true, writePart: writeBefore },
     layOut: (passage: LaidOut | null) => laid.push(passage),
     say: (words: string | null) => said.push(words),
@@ -48,6 +52,14 @@ describe("a passage that was laid out while one waited", () => {
     await passageActs(desk).write();
     expect([writeBefore.mock.calls.length, writeNow.mock.calls.length, laid.length]).toEqual([0, 0, 0]);
     expect(said).toEqual([expect.stringMatching(/another guitar.+Nothing was written/)]);
+  });
+
+  it("is not written into another part that has come to hand meanwhile", async () => {
+    const parts = { atHand: { id: "fiddle" } } as Desk["parts"];
+    const { desk, said, laid, writeBefore, writeNow } = deskThen({ parts });
+    await passageActs(desk).write();
+    expect([writeBefore.mock.calls.length, writeNow.mock.calls.length, laid.length]).toEqual([0, 0, 0]);
+    expect(said).toEqual([expect.stringMatching(/Another part.+Nothing was written/)]);
   });
 
   it("is not written where the part may not be written by now", async () => {

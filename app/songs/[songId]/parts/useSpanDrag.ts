@@ -14,6 +14,8 @@ const TOUCH_PX = 10;
 const LONG_PRESS_MS = 450;
 /** What a long press selects where there are no beats. */
 const PRESSED_SEC = 1;
+/** The browser's own click comes no later after a tap. */
+const CLICK_WITHIN_MS = 400;
 /** What a drag selects is no shorter. */
 const SHORTEST_SEC = 0.05;
 
@@ -42,6 +44,7 @@ export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) 
   const { axis, snap, grid, player, selection, select } = useDesk();
   const press = useRef<Press | null>(null);
   const wasDrag = useRef(false);
+  const isAnswered = useRef(false);
   const staying = useRef<ReturnType<typeof setTimeout>>(undefined);
   const drag = useLaneDrag(giveUp);
   useEffect(() => () => clearTimeout(staying.current), []);
@@ -79,6 +82,17 @@ export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) 
     clearTimeout(staying.current);
     drag.end();
     press.current = null;
+  }
+  /**
+   * Clicks what a finger tapped. Browsers give no click of their own for a tap soon after a flick, which they take for one that
+   * stops the page, though lanes stand still by then.
+   */
+  function answerTap(target: EventTarget) {
+    isAnswered.current = true;
+    setTimeout(() => {
+      isAnswered.current = false;
+    }, CLICK_WITHIN_MS);
+    if (target instanceof Element) target.closest("button")?.click();
   }
 
   return {
@@ -127,14 +141,15 @@ export function useSpanDrag(onTap?: (event: PointerEvent<HTMLElement>) => void) 
         setTimeout(() => {
           wasDrag.current = false;
         });
-      } else if (begun.isOnOwn) return;
-      else if (onTap) onTap(event);
+      } else if (begun.isOnOwn) {
+        if (event.pointerType === "touch") answerTap(event.target);
+      } else if (onTap) onTap(event);
       else player.seek(pxToSec(axis.now(), pxOf(event)));
     },
     onPointerCancel: leave,
     onClickCapture(event: MouseEvent) {
-      // What was dragged over is not clicked.
-      if (wasDrag.current) event.stopPropagation();
+      // What was dragged over is not clicked, and what a finger tapped not twice.
+      if (wasDrag.current || (isAnswered.current && event.isTrusted)) event.stopPropagation();
     },
     onContextMenu(event: { preventDefault(): void }) {
       // A long press on a touch screen asks for the browser's menu too.

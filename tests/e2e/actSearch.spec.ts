@@ -71,6 +71,8 @@ test("acts are found by words and done by Enter, and the first walk is left for 
   });
 
   await test.step("other pages have a short one", async () => {
+    // The address is there before the page is that answers keys.
+    await expect(page.getByRole("heading", { name: "Books", level: 1, exact: true })).toBeVisible();
     await page.keyboard.press("Control+k");
     await expect(search).toBeVisible();
     await page.keyboard.type("found by words");

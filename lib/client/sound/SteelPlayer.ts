@@ -85,7 +85,7 @@ export class SteelPlayer extends Watched<SteelState> {
     if (listen === "record") {
       this.mix();
       this.tellPart();
-    } else if (await this.open()) this.mix();
+    } else await this.open();
   }
 
   /** Record, both, steel, and round again. */
@@ -140,6 +140,8 @@ export class SteelPlayer extends Watched<SteelState> {
   private async open(): Promise<boolean> {
     try {
       const chain = this.player.openOutput();
+      // The record goes to its side before the strings have come.
+      this.mix();
       await Promise.all([chain.resume(), this.strings.open(chain)]);
     } catch (fault) {
       this.tell({

@@ -129,6 +129,16 @@ describe("what is listened to", () => {
     expect(player.gains).toEqual(mixGains("record", 0));
   });
 
+  it("has the record on its side before the strings have come, and whole again where they cannot", async () => {
+    const wanted = steel.setListen("both");
+    expect(player.gains).toEqual(mixGains("both", 0));
+    await wanted;
+    await steel.setListen("record");
+    fault = new Error("The steel cannot sound here.");
+    await steel.setListen("both");
+    expect(player.gains).toEqual(mixGains("record", 0));
+  });
+
   it("is the record, whole, while notes are heard in it", async () => {
     await steel.setListen("steel");
     player.become({ isOnNotes: true });

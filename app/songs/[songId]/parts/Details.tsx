@@ -7,32 +7,16 @@ import { HearHere } from "./HearHere";
 import { SelectedDetails } from "./laterParts";
 import { RubbedOut } from "./RubbedOut";
 import { SectionList } from "./SectionList";
-import {
-  selectedChange,
-  selectedHeard,
-  selectedHome,
-  selectedNote,
-  selectedSection,
-  selectedStudy,
-} from "./selection";
+import { type Selection, selectedRecords } from "./selection";
+
+/** Kinds of a selection that are no records of the song: they are there for as long as they are selected. */
+const NO_RECORDS = new Set<NonNullable<Selection>["kind"]>(["caret", "events", "beat", "span", "band"]);
 
 /** Right: what is selected, who wrote it and when, and what can be done with it. */
 export function Details() {
   const { opened, selection } = useDesk();
-  const { song } = opened;
-  const change = selectedChange(song, selection);
-  const note = selectedNote(song, selection);
-  const heard = selectedHeard(song, selection);
-  const section = selectedSection(song, selection);
-  const home = selectedHome(song, selection);
-  const study = selectedStudy(song, selection);
-  const isNothing =
-    !(change || note || heard || section || home || study) &&
-    selection?.kind !== "caret" &&
-    selection?.kind !== "events" &&
-    selection?.kind !== "beat" &&
-    selection?.kind !== "span" &&
-    selection?.kind !== "band";
+  const isRecord = Object.values(selectedRecords(opened.song, selection)).some((record) => record !== null);
+  const isNothing = !isRecord && !(selection && NO_RECORDS.has(selection.kind));
   return (
     <section className={`${styles.column} ${styles.right}`} aria-label="Selected">
       {selection === null ? null : <SelectedDetails />}

@@ -12,9 +12,8 @@ import { LaneCover } from "./LaneCover";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
-import { PartCells } from "./PartCells";
 import { PartGutter } from "./PartGutter";
-import { isTooClose, PartMarks } from "./PartMarks";
+import { PartPicture } from "./PartPicture";
 import partStyles from "./part.module.css";
 import { STRING_PX, stringY, topOfEvent } from "./partLayout";
 import { partRegionName } from "./partRegionName";
@@ -29,7 +28,7 @@ export function OtherPartLane({ part }: { part: SongPart }) {
   const { copedent } = part.head;
   const name = parts.nameOf(part.id);
   const drawing = useDrawing(axis);
-  const { anchorSec, fromSec, toSec, pxPerSec } = drawing;
+  const { fromSec, toSec } = drawing;
   const strings = useMemo(() => copedent.strings.map((each) => each.number), [copedent]);
   const inView = useMemo(() => withinStretch(events, fromSec, toSec), [events, fromSec, toSec]);
   const { flags } = useMemo(() => partAsWritten(events, copedent), [events, copedent]);
@@ -55,24 +54,13 @@ export function OtherPartLane({ part }: { part: SongPart }) {
           <i key={string} className={partStyles.string} style={{ top: stringY(strings, string) }} />
         ))}
         <LaneLayer axis={axis}>
-          <svg
-            className={partStyles.cells}
-            width={Math.ceil((toSec - anchorSec) * pxPerSec)}
-            height={height}
-            aria-hidden="true"
-          >
-            {isTooClose(inView, drawing) ? (
-              <PartMarks part={inView} strings={strings} drawing={drawing} />
-            ) : (
-              <PartCells
-                part={inView}
-                of={{ events, copedent, flags }}
-                chosen={NONE}
-                strings={strings}
-                drawing={drawing}
-              />
-            )}
-          </svg>
+          <PartPicture
+            part={inView}
+            of={{ events, copedent, flags }}
+            chosen={NONE}
+            strings={strings}
+            drawing={drawing}
+          />
           {/* A guess is made in the part that is in hand. */}
           <div inert>
             <LaneCover lane="places" />

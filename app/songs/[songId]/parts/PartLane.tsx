@@ -13,9 +13,8 @@ import { LaneLayer } from "./LaneLayer";
 import styles from "./lanes.module.css";
 import { PartBox } from "./PartBox";
 import { PartCaret } from "./PartCaret";
-import { PartCells } from "./PartCells";
 import { PartGutter } from "./PartGutter";
-import { isTooClose, PartMarks } from "./PartMarks";
+import { PartPicture } from "./PartPicture";
 import { PassageFrame } from "./PassageFrame";
 import partStyles from "./part.module.css";
 import { STRING_PX, stringY, topOfEvent } from "./partLayout";
@@ -66,23 +65,13 @@ export function PartLane({ ref }: { ref: Ref<HTMLElement> }) {
           <i key={string} className={partStyles.string} style={{ top: stringY(strings, string) }} />
         ))}
         <LaneLayer axis={axis}>
-          <svg
-            className={partStyles.cells}
-            width={Math.ceil((toSec - anchorSec) * pxPerSec)}
-            height={height}
-            aria-hidden="true"
+          <PartPicture
+            part={drafted}
+            of={{ events: part, copedent, flags: guitar.read.flags }}
+            chosen={chosen}
+            strings={strings}
+            drawing={drawing}
           >
-            {isTooClose(inView, drawing) ? (
-              <PartMarks part={inView} strings={strings} drawing={drawing} />
-            ) : (
-              <PartCells
-                part={drafted}
-                of={{ events: part, copedent, flags: guitar.read.flags }}
-                chosen={chosen}
-                strings={strings}
-                drawing={drawing}
-              />
-            )}
             <CheckMarks
               fromSec={fromSec}
               toSec={toSec}
@@ -103,7 +92,7 @@ export function PartLane({ ref }: { ref: Ref<HTMLElement> }) {
                 y={stringY(strings, selection.caret.string)}
               />
             ) : null}
-          </svg>
+          </PartPicture>
           <LaneCover lane="places" />
           <LaneFlags
             lane="part"

@@ -12,25 +12,12 @@ import { NoteDetails } from "./NoteDetails";
 import { SectionDetails } from "./SectionDetails";
 import { SpanDetails } from "./SpanDetails";
 import { StudyDetails } from "./StudyDetails";
-import {
-  selectedChange,
-  selectedHeard,
-  selectedHome,
-  selectedNote,
-  selectedSection,
-  selectedStudy,
-} from "./selection";
+import { selectedRecords } from "./selection";
 
 /** What is selected, who wrote it and when, and what can be done with it; nothing where it is there no more. */
 export function SelectedDetails() {
   const { opened, selection } = useDesk();
-  const { song } = opened;
-  const change = selectedChange(song, selection);
-  const note = selectedNote(song, selection);
-  const heard = selectedHeard(song, selection);
-  const section = selectedSection(song, selection);
-  const home = selectedHome(song, selection);
-  const study = selectedStudy(song, selection);
+  const { change, note, heard, section, home, study } = selectedRecords(opened.song, selection);
   return (
     <>
       {change ? <ChangeDetails change={change} /> : null}

@@ -76,6 +76,18 @@ export function selectedHome(song: SongSnapshot, selection: Selection): HomeReco
   return song.homes.find((home) => home.id === selection.id) ?? null;
 }
 
+/** What of the song's records is selected, and stands there still: one of these at most. */
+export function selectedRecords(song: SongSnapshot, selection: Selection) {
+  return {
+    change: selectedChange(song, selection),
+    note: selectedNote(song, selection),
+    heard: selectedHeard(song, selection),
+    section: selectedSection(song, selection),
+    home: selectedHome(song, selection),
+    study: selectedStudy(song, selection),
+  };
+}
+
 export function selectedEvent(song: SongSnapshot, selection: Selection): ShownPart | null {
   return selection?.kind === "caret" ? eventBeginningAt(song.part, selection.caret) : null;
 }

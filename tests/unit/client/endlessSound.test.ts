@@ -5,20 +5,10 @@ import { Player } from "@/lib/client/player/Player";
 /** How loud it is: one sample value for all. */
 const loudness = vi.hoisted(() => ({ now: 0.5 }));
 
-vi.mock("@/lib/client/player/outputChain", () => ({
-  METER_SIZE: 16,
-  openOutputChain: () => ({
-    context: { currentTime: 0, createMediaElementSource: () => ({ connect() {} }) },
-    clicks: { gain: { setTargetAtTime() {} } },
-    channels: { set() {} },
-    band: { set() {} },
-    setMuted() {},
-    setLevel() {},
-    readOutput: (into: Float32Array) => into.fill(loudness.now),
-    resume: async () => {},
-    close() {},
-  }),
-}));
+vi.mock("@/lib/client/player/outputChain", async () => {
+  const { silentOutput } = await import("./player/silentOutput");
+  return silentOutput({ readOutput: (into: Float32Array) => into.fill(loudness.now) });
+});
 
 beforeEach(() => {
   vi.useFakeTimers();

@@ -7,28 +7,16 @@ import { midiToHertz } from "@/lib/units/pitch";
 /** What the player lets through: the bands, or all. */
 const heard = vi.hoisted(() => ({ now: "all" as "all" | readonly Band[] }));
 
-vi.mock("@/lib/client/player/outputChain", () => ({
-  METER_SIZE: 16,
-  openOutputChain: () => ({
-    filter: {
-      letThrough: (bands: readonly Band[]) => {
-        heard.now = bands;
-      },
-      letAllThrough: () => {
-        heard.now = "all";
-      },
-    },
-    context: { currentTime: 0, createMediaElementSource: () => ({ connect() {} }) },
-    clicks: { gain: { setTargetAtTime() {} } },
-    channels: { set() {} },
-    band: { set() {} },
-    setMuted() {},
-    setLevel() {},
-    readOutput() {},
-    resume: async () => {},
-    close() {},
-  }),
-}));
+vi.mock("@/lib/client/player/outputChain", async () => {
+  const { silentOutput } = await import("./player/silentOutput");
+  const letThrough = (bands: readonly Band[]) => {
+    heard.now = bands;
+  };
+  const letAllThrough = () => {
+    heard.now = "all";
+  };
+  return silentOutput({ filter: { letThrough, letAllThrough } });
+});
 
 /** A media element whose time goes on when it is told to. */
 class Media extends EventTarget {

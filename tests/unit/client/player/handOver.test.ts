@@ -12,20 +12,7 @@ vi.mock("@/lib/client/playback/openMemory", () => ({
       memory.arrive = () => resolve({ node: { port, connect() {} }, channels: 2 });
     }),
 }));
-vi.mock("@/lib/client/player/outputChain", () => ({
-  METER_SIZE: 16,
-  openOutputChain: () => ({
-    context: { currentTime: 0, createMediaElementSource: () => ({ connect() {} }) },
-    clicks: { gain: { setTargetAtTime() {} } },
-    channels: { set() {} },
-    band: { set() {} },
-    setMuted() {},
-    setLevel() {},
-    readOutput() {},
-    resume: async () => {},
-    close() {},
-  }),
-}));
+vi.mock("@/lib/client/player/outputChain", async () => (await import("./silentOutput")).silentOutput());
 
 /** A media element that, as the browser's does, tells of a stop a little later than it stops. */
 class LateAudio extends EventTarget {

@@ -2,6 +2,7 @@
 
 import { useRef, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { useIsReady } from "@/lib/client/page/useIsReady";
 import { ChartFault } from "@/lib/instrument/chart/ChartFault";
 import { readChart } from "@/lib/instrument/chart/readChart";
@@ -53,11 +54,7 @@ export function BringInChart() {
         Bring in a chart
       </button>
       <span className={controls.note}>a file that was taken out here, or one written by hand</span>
-      {(unread ?? fault) ? (
-        <p className={controls.fault} role="alert">
-          {unread ?? fault}
-        </p>
-      ) : null}
+      <FaultWords words={unread ?? fault} />
     </div>
   );
 }

@@ -1,4 +1,4 @@
-import { Watched } from "../watched/Watched";
+import { type KeepingStore, KeptState } from "../watched/KeptState";
 
 /** The lanes that can be folded away. */
 const FOLDABLE = ["sections", "record", "changes", "bass", "heard", "part"] as const;
@@ -15,18 +15,13 @@ export interface LanesShown {
 
 const AT_FIRST: LanesShown = { folded: [], ruler: "bars" };
 
-/** Where the browser keeps it: what people fold away on one machine is theirs alone. */
-function keyOf(userId: string): string {
-  return `liftbook.lanes.${userId}`;
-}
-
-/** Which lanes a person has folded and what their ruler counts in, on every song, kept in this browser. */
-export class KeptLanes extends Watched<LanesShown> {
-  constructor(
-    private readonly userId: string,
-    private readonly store: Pick<Storage, "getItem" | "setItem">,
-  ) {
-    super(readKept(store, keyOf(userId)));
+/** Which lanes a person has folded and what their ruler counts in, on every song: kept in this browser, for that person alone. */
+export class KeptLanes extends KeptState<LanesShown> {
+  constructor(userId: string, store: KeepingStore) {
+    super(store, `liftbook.lanes.${userId}`, AT_FIRST, ({ folded, ruler }) => ({
+      folded: Array.isArray(folded) ? FOLDABLE.filter((lane) => folded.includes(lane)) : AT_FIRST.folded,
+      ruler: RULERS.find((kind) => kind === ruler) ?? AT_FIRST.ruler,
+    }));
   }
 
   readonly toggle = (lane: FoldableLane): void => {
@@ -44,28 +39,4 @@ export class KeptLanes extends Watched<LanesShown> {
     const at = RULERS.indexOf(this.now().ruler);
     this.keep({ ruler: RULERS[(at + 1) % RULERS.length] ?? "bars" });
   };
-
-  private keep(fields: Partial<LanesShown>): void {
-    this.tell(fields);
-    try {
-      this.store.setItem(keyOf(this.userId), JSON.stringify(this.now()));
-    } catch {
-      // A browser that keeps nothing still shows the choice until the page closes.
-    }
-  }
-}
-
-/** What was kept; whatever cannot be read of it is as at first. */
-function readKept(store: Pick<Storage, "getItem">, key: string): LanesShown {
-  try {
-    const kept: unknown = JSON.parse(store.getItem(key) ?? "null");
-    if (typeof kept !== "object" || kept === null) return AT_FIRST;
-    const { folded, ruler } = kept as { folded?: unknown; ruler?: unknown };
-    return {
-      folded: Array.isArray(folded) ? FOLDABLE.filter((lane) => folded.includes(lane)) : AT_FIRST.folded,
-      ruler: RULERS.find((kind) => kind === ruler) ?? AT_FIRST.ruler,
-    };
-  } catch {
-    return AT_FIRST;
-  }
 }

@@ -3,6 +3,7 @@
 import { type FormEvent, useMemo, useState } from "react";
 import { CopedentOptions } from "@/app/copedents/parts/CopedentOptions";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { shortName, sizeWords } from "@/lib/client/copedents/copedentWords";
 import { choiceToValue, valueToChoice } from "@/lib/client/song/guitarChoice";
 import { LONGEST_NAME } from "@/lib/document/records/guards";
@@ -62,11 +63,7 @@ export function AddPart({ onAdded }: { onAdded: () => void }) {
             : " A fiddle goes on the chart of a mandolin: both are tuned in fifths."}
         </p>
       ) : null}
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </form>
   );
 }

@@ -4,6 +4,7 @@ import Link from "next/link";
 import { useMemo, useState } from "react";
 import { CopedentOptions } from "@/app/copedents/parts/CopedentOptions";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { Sheet } from "@/app/parts/Sheet";
 import sheet from "@/app/parts/Sheet.module.css";
 import { openNotes, sizeWords } from "@/lib/client/copedents/copedentWords";
@@ -73,11 +74,7 @@ export function GuitarSheet({ onClose }: { onClose: () => void }) {
           <p className={controls.note}>It was changed since the part was put on it.</p>
         ) : null}
         <p role="status">{lying ? lyingWords(part.length, lying.flags.size) : null}</p>
-        {fault ? (
-          <p className={controls.fault} role="alert">
-            {fault}
-          </p>
-        ) : null}
+        <FaultWords words={fault} />
         <p className={controls.note}>
           <Link href={pages.copedents()}>Make a copedent of your own</Link>
         </p>

@@ -2,6 +2,7 @@
 
 import { type FormEvent, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import { FaultWords } from "@/app/parts/FaultWords";
 import { wordsOf } from "@/lib/client/requests/request";
 import { studyName, studyPlace } from "@/lib/client/song/studyWords";
 import { useDesk } from "./DeskContext";
@@ -116,11 +117,7 @@ export function BarsForm({
       <button type="submit" className={controls.button} disabled={text.trim() === ""}>
         {act}
       </button>
-      {fault ? (
-        <p className={controls.fault} role="alert">
-          {fault}
-        </p>
-      ) : null}
+      <FaultWords words={fault} />
     </form>
   );
 }

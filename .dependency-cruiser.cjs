@@ -15,7 +15,7 @@ const rooms = {
   lesson: ["units", "theory", "instrument"],
   synth: ["units", "theory", "instrument", "notation"],
   document: ["units", "theory", "hearing", "instrument", "places", "notation", "lesson"],
-  contracts: ["units", "theory", "hearing", "instrument", "places", "notation", "lesson", "document"],
+  contracts: ["units", "theory", "hearing", "fit", "instrument", "places", "notation", "lesson", "document"],
 };
 const pureRooms = Object.keys(rooms);
 const ground = [...pureRooms];

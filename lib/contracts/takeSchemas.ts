@@ -1,0 +1,18 @@
+import { z } from "zod";
+
+/** What whoever sends a take says of it; the server finds the rest. */
+export const newTakeSchema = z
+  .object({
+    partId: z.string().min(1).max(64).nullable(),
+    startSec: z.number().min(0).max(86_400),
+    endSec: z.number().min(0).max(86_400),
+    speed: z.number().min(0.1).max(4),
+    leadSec: z.number().min(0).max(30),
+    delaySec: z.number().min(-2).max(2),
+    madeAtMs: z.number().int().min(0).max(8.64e15),
+  })
+  .refine(({ startSec, endSec }) => endSec > startSec, "a take ends after it begins");
+export type NewTake = z.infer<typeof newTakeSchema>;
+
+/** What is kept of a take's judging is plain JSON of at most 48 KiB; only its reading is held to more than this. */
+export const takeJudgedSchema = z.looseObject({ isClean: z.boolean() });

@@ -65,7 +65,7 @@ test("the steel's notes stand in pencil, are put right, shared, and written into
     await expect(stepsOf(page)).toContainText("1 of the steel's");
     await page.keyboard.press("Alt+ArrowUp");
     await expect(bigOf(page)).not.toHaveText(before);
-    await selectedOf(page).getByRole("button", { name: "Longer" }).click();
+    await selectedOf(page).getByRole("button", { name: "Move its end a step later" }).click();
     await expect.poll(where).not.toBe(lasted);
     for (let undo = 0; undo < 3; undo += 1) await page.keyboard.press("Control+z");
     await expect(bigOf(page)).toHaveText(before);

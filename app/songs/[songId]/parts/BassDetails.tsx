@@ -1,6 +1,5 @@
 "use client";
 
-import controls from "@/app/parts/controls.module.css";
 import { printed } from "@/lib/client/format/format";
 import type { ShownBassNote } from "@/lib/document/read/SongSnapshot";
 import { midiToName } from "@/lib/theory/spelling";
@@ -8,6 +7,8 @@ import { bassActs } from "./bassActs";
 import { capital, markWords, noteNumber, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { Ends } from "./Ends";
+import { PitchSteps } from "./PitchSteps";
 import { SettleActs } from "./SettleActs";
 import { keyAt } from "./selection";
 
@@ -26,17 +27,9 @@ export function BassDetails({ note }: { note: ShownBassNote }) {
       </p>
       <p>{capital(stretchWords(grid, note.startSec, note.endSec))}</p>
       <p className={styles.marks}>{capital(markWords(note, nameOf))}</p>
+      {mayWrite ? <Ends step="step" moveEdge={acts.moveEdge} /> : null}
       <SettleActs record={note} acts={acts}>
-        {mayWrite ? (
-          <>
-            <button type="button" className={controls.button} onClick={() => acts.shift(1)}>
-              Half step up
-            </button>
-            <button type="button" className={controls.button} onClick={() => acts.shift(-1)}>
-              Half step down
-            </button>
-          </>
-        ) : null}
+        {mayWrite ? <PitchSteps shift={acts.shift} /> : null}
       </SettleActs>
     </>
   );

@@ -12,8 +12,8 @@ import { capital } from "./changeWords";
 import columns from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { gridMarkWords } from "./gridMarkWords";
-import { LoopIt } from "./LoopIt";
 import { MeterForm } from "./MeterForm";
+import { PlayIt } from "./PlayIt";
 import { TapPanel } from "./TapPanel";
 
 /** The beat in hand: where it lies in its bar, and all that can be done with beats and bars. */
@@ -98,7 +98,7 @@ export function BeatDetails() {
             Ink the beats
           </button>
         ) : null}
-        <LoopIt />
+        <PlayIt />
       </div>
     </>
   );

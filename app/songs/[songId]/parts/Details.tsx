@@ -1,5 +1,6 @@
 "use client";
 
+import controls from "@/app/parts/controls.module.css";
 import { ChangeList } from "./ChangeList";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
@@ -14,12 +15,25 @@ const NO_RECORDS = new Set<NonNullable<Selection>["kind"]>(["caret", "events", "
 
 /** Right: what is selected, who wrote it and when, and what can be done with it. */
 export function Details() {
-  const { opened, selection } = useDesk();
+  const { opened, selection, select } = useDesk();
   const isRecord = Object.values(selectedRecords(opened.song, selection)).some((record) => record !== null);
   const isNothing = !isRecord && !(selection && NO_RECORDS.has(selection.kind));
   return (
     <section className={`${styles.column} ${styles.right}`} aria-label="Selected">
-      {selection === null ? null : <SelectedDetails />}
+      {selection === null ? null : (
+        <>
+          <button
+            type="button"
+            className={`${controls.plain} ${styles.leave}`}
+            aria-label="Select nothing"
+            title="Select nothing (Esc)"
+            onClick={() => select(null)}
+          >
+            ×
+          </button>
+          <SelectedDetails />
+        </>
+      )}
       {isNothing ? (
         <>
           <h2>Nothing selected</h2>

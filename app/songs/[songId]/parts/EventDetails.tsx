@@ -1,14 +1,12 @@
 "use client";
 
-import type { CSSProperties } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { askedEvent } from "@/lib/client/fit/askedEvents";
 import { printed } from "@/lib/client/format/format";
 import type { Caret } from "@/lib/client/song/partTyping";
-import { engagedStage, toggleChange } from "@/lib/client/song/partTyping";
+import { toggleChange } from "@/lib/client/song/partTyping";
 import type { NearNotes } from "@/lib/fit/FitAnswer";
-import type { Copedent } from "@/lib/instrument/Copedent";
 import { fretOn } from "@/lib/instrument/frets";
 import type { Articulation } from "@/lib/notation/PartEvent";
 import { soundingPitches } from "@/lib/notation/soundingPitches";
@@ -23,8 +21,9 @@ import { fitActs } from "./fitActs";
 import { gripActs } from "./gripActs";
 import { guessActs } from "./guessActs";
 import { beginningAt } from "./guessPlaces";
-import { LoopIt } from "./LoopIt";
 import { withClip } from "./laterClip";
+import { PedalToggles } from "./PedalToggles";
+import { PlayIt } from "./PlayIt";
 import { partActs } from "./partActs";
 import { keyAt } from "./selection";
 import { TechniqueToggles } from "./TechniqueToggles";
@@ -131,36 +130,14 @@ export function EventDetails({ caret }: { caret: Caret }) {
                 })}
               </div>
             </div>
-            {copedent.changes.length > 0 ? (
-              <div className={styles.wide}>
-                <span className={styles.legend}>Pedals and levers</span>
-                <div
-                  className={styles.pedals}
-                  style={{ "--sign-ch": `${widestSign(copedent)}ch` } as CSSProperties}
-                >
-                  {copedent.changes.map((change) => {
-                    const stage = engagedStage(change, event?.changes ?? []);
-                    return (
-                      <button
-                        key={change.id}
-                        type="button"
-                        className={controls.toggle}
-                        aria-pressed={stage !== undefined}
-                        aria-label={change.label}
-                        title={change.label}
-                        disabled={!event}
-                        onClick={() => {
-                          const changes = toggleChange(copedent, event?.changes ?? [], change.id);
-                          if (changes) set({ changes });
-                        }}
-                      >
-                        {stage ?? change.id}
-                      </button>
-                    );
-                  })}
-                </div>
-              </div>
-            ) : null}
+            <PedalToggles
+              engaged={event?.changes ?? []}
+              disabled={!event}
+              toggle={(id) => {
+                const changes = toggleChange(copedent, event?.changes ?? [], id);
+                if (changes) set({ changes });
+              }}
+            />
           </fieldset>
           {event ? (
             <p className={`${controls.small} ${styles.handling}`}>
@@ -169,7 +146,7 @@ export function EventDetails({ caret }: { caret: Caret }) {
             </p>
           ) : null}
           <div className={styles.acts}>
-            <LoopIt />
+            <PlayIt />
             <button
               type="button"
               className={controls.button}
@@ -231,9 +208,4 @@ export function EventDetails({ caret }: { caret: Caret }) {
       ) : null}
     </>
   );
-}
-
-/** Signs of the longest name that a pedal or lever shows, all its stages engaged. */
-function widestSign({ changes }: Copedent): number {
-  return Math.max(1, ...changes.map(({ id, stages }) => id.length * stages.length));
 }

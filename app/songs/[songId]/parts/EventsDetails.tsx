@@ -3,13 +3,16 @@
 import { capital, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { eventsActs } from "./eventsActs";
 import { countWords } from "./eventsWords";
-import { LoopIt } from "./LoopIt";
+import { PedalToggles } from "./PedalToggles";
+import { PlayIt } from "./PlayIt";
 import { chosenEvents, selectedSpan } from "./selection";
 
 /** Several chosen events of the part: how many, in which mark, from where to where. Acts on them stand under the lanes. */
 export function EventsDetails() {
-  const { opened, selection, grid } = useDesk();
+  const desk = useDesk();
+  const { opened, selection, grid } = desk;
   const events = chosenEvents(opened.song, selection);
   const span = selectedSpan(opened.song, selection, grid);
   const pencilCount = events.filter(({ mark }) => mark === "pencil").length;
@@ -27,8 +30,15 @@ export function EventsDetails() {
         strings they keep their notes where the neck has all of them there, else their frets. Every act on
         them stands under the lanes.
       </p>
+      {desk.mayWritePart ? (
+        <PedalToggles
+          engaged={events[0]?.changes ?? []}
+          disabled={events.length === 0}
+          toggle={(id) => eventsActs(desk).letter(id)}
+        />
+      ) : null}
       <div className={styles.acts}>
-        <LoopIt />
+        <PlayIt />
       </div>
     </>
   );

@@ -7,6 +7,7 @@ import { keyToWords } from "@/lib/theory/key";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { Ends } from "./Ends";
 import { FitHere } from "./FitHere";
 import { fitActs } from "./fitActs";
 import { HomeFields } from "./HomeFields";
@@ -48,6 +49,7 @@ export function HomeDetails({ home }: { home: HomeRecord }) {
       />
       <HomeGuesses home={home} />
       {mayWrite ? <HomeFields home={home} /> : null}
+      {mayWrite ? <Ends edges={["start"]} moveEdge={acts.moveEdge} /> : null}
       <SettleActs record={home} acts={acts} />
     </>
   );

@@ -114,6 +114,14 @@ export function InHand() {
             Next
           </button>
         ) : null}
+        <button
+          type="button"
+          className={controls.button}
+          aria-label="Select nothing"
+          onClick={() => desk.select(null)}
+        >
+          ×
+        </button>
       </div>
     </section>
   );

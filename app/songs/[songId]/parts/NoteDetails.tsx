@@ -8,12 +8,14 @@ import type { NearNotes } from "@/lib/fit/FitAnswer";
 import { capital, markWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { Ends } from "./Ends";
 import { FitHere } from "./FitHere";
 import { fitActs } from "./fitActs";
 import { NoteFacts } from "./NoteFacts";
 import { NoteGlides } from "./NoteGlides";
 import { NoteHearing } from "./NoteHearing";
 import { noteActs } from "./noteActs";
+import { PitchSteps } from "./PitchSteps";
 import { SettleActs } from "./SettleActs";
 import { whoseWords } from "./whoseWords";
 
@@ -35,6 +37,7 @@ export function NoteDetails({ note }: { note: ShownNote }) {
         heard={(near) => fitActs(desk).hear(near, note)}
         take={null}
       />
+      {mayWrite ? <Ends step="step" moveEdge={acts.moveEdge} /> : null}
       <SettleActs record={note} acts={acts}>
         {mayWrite ? (
           <>
@@ -46,18 +49,7 @@ export function NoteDetails({ note }: { note: ShownNote }) {
             <button type="button" className={controls.button} onClick={acts.turnOver}>
               {isSteel ? "Not the steel's" : "This is the steel's"}
             </button>
-            <button type="button" className={controls.button} onClick={() => acts.shift(1)}>
-              Half step up
-            </button>
-            <button type="button" className={controls.button} onClick={() => acts.shift(-1)}>
-              Half step down
-            </button>
-            <button type="button" className={controls.button} onClick={() => acts.moveEdge("end", 1)}>
-              Longer
-            </button>
-            <button type="button" className={controls.button} onClick={() => acts.moveEdge("end", -1)}>
-              Shorter
-            </button>
+            <PitchSteps shift={acts.shift} />
           </>
         ) : null}
       </SettleActs>

@@ -5,7 +5,7 @@ import controls from "@/app/parts/controls.module.css";
 import type { RecordBase } from "@/lib/document/records/records";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
-import { LoopIt } from "./LoopIt";
+import { PlayIt } from "./PlayIt";
 
 /** What can be done with the selected one of any kind: ink it, loop it and rub it out, with its own acts between. */
 export function SettleActs({
@@ -28,7 +28,7 @@ export function SettleActs({
         </button>
       ) : null}
       {afterInk}
-      <LoopIt />
+      <PlayIt />
       {children}
       {mayWrite ? (
         <button type="button" className={controls.warn} onClick={acts.rubOut}>

@@ -22,8 +22,8 @@ import { fitActs } from "./fitActs";
 import { HeardHere } from "./HeardHere";
 import { HearHere } from "./HearHere";
 import { homeActs } from "./homeActs";
-import { LoopIt } from "./LoopIt";
 import { noteActs } from "./noteActs";
+import { PlayIt } from "./PlayIt";
 import { runActs } from "./runActs";
 import { StretchNotes } from "./StretchNotes";
 import { sectionActs } from "./sectionActs";
@@ -53,7 +53,7 @@ export function SpanDetails() {
       <HearHere />
       <StretchNotes />
       <div className={styles.acts}>
-        <LoopIt />
+        <PlayIt />
         <button
           type="button"
           className={controls.button}

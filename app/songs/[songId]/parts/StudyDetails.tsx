@@ -10,11 +10,11 @@ import { BassHere } from "./BassHere";
 import { capital, markWords, stretchWords } from "./changeWords";
 import styles from "./columns.module.css";
 import { useDesk } from "./DeskContext";
+import { Ends } from "./Ends";
 import { HeardHere } from "./HeardHere";
-import { LoopIt } from "./LoopIt";
+import { PlayIt } from "./PlayIt";
 import { StretchNotes } from "./StretchNotes";
 import { BarsForm } from "./StudyShelf";
-import studyStyles from "./studies.module.css";
 import { studyActs } from "./studyActs";
 
 /** The selected passage: its name, its ends, and what can be done with it. */
@@ -36,12 +36,12 @@ export function StudyDetails({ study }: { study: ShownStudy }) {
       {mayWrite ? (
         <>
           <NameForm key={`${study.id}.${study.name}`} study={study} />
-          <Ends />
+          <Ends moveEdge={acts.moveEdge} />
           {grid ? <BarsForm label="Or move it to bars" act="Move it" write={acts.moveToBars} /> : null}
         </>
       ) : null}
       <div className={styles.acts}>
-        <LoopIt />
+        <PlayIt />
         <button
           type="button"
           className={controls.button}
@@ -100,32 +100,5 @@ function NameForm({ study }: { study: ShownStudy }) {
         Name it
       </button>
     </form>
-  );
-}
-
-/** Both ends, each moved by a beat. */
-function Ends() {
-  const acts = studyActs(useDesk());
-  return (
-    <div className={studyStyles.ends}>
-      {(["start", "end"] as const).map((edge) => (
-        <fieldset key={edge}>
-          <legend>{edge === "start" ? "Start" : "End"}</legend>
-          <div className={controls.toggles}>
-            {([-1, 1] as const).map((direction) => (
-              <button
-                key={direction}
-                type="button"
-                className={controls.toggle}
-                aria-label={`Move its ${edge} a beat ${direction < 0 ? "earlier" : "later"}`}
-                onClick={() => acts.moveEdge(edge, direction)}
-              >
-                {direction < 0 ? "← beat" : "beat →"}
-              </button>
-            ))}
-          </div>
-        </fieldset>
-      ))}
-    </div>
   );
 }

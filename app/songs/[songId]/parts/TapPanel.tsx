@@ -51,6 +51,9 @@ export function TapPanel() {
               Only where I tapped
             </button>
           ) : null}
+          <button type="button" className={controls.button} onClick={() => desk.taps.takeBack()}>
+            Take the last back
+          </button>
           <button type="button" className={controls.button} onClick={acts.dropTaps}>
             Drop them
           </button>

@@ -41,6 +41,10 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["J", "bass and chords play the changes along, or stop"],
       ["+ -", "zoom {in|out}"],
       ["PgUp PgDn", "scroll the lanes {back|on}"],
+      [
+        "Alt Shift ← →",
+        "select a stretch, from the selection or the playhead on, and draw its end {back|on}; not from the part",
+      ],
       ["K", "play notes in by a MIDI keyboard, or stop"],
       ["Shift K", "play notes in by the microphone, or stop"],
       ["I", "open or close the list of heard notes"],

@@ -1,3 +1,4 @@
+import { stepSnap } from "@/lib/client/axis/snap";
 import { stepBeat } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { caretFrom } from "@/lib/client/song/caretFrom";
@@ -57,7 +58,8 @@ function onAlong(desk: Desk, event: KeyboardEvent, acts: Along, isChosen: boolea
     case "ArrowLeft":
     case "ArrowRight": {
       const direction = event.key === "ArrowLeft" ? -1 : 1;
-      if (event.shiftKey) movePlayhead(desk, direction);
+      if (event.shiftKey && event.altKey) selectOn(desk, direction);
+      else if (event.shiftKey) movePlayhead(desk, direction);
       else acts.step(direction);
       return true;
     }
@@ -233,6 +235,19 @@ function movePlayhead({ player, grid, axis }: Desk, direction: -1 | 1): void {
   const { timeSec } = player;
   player.seek(grid ? stepBeat(grid, timeSec, direction) : timeSec + direction * 0.5);
   axis.change((now) => keepInView(now, player.timeSec, 60));
+}
+
+/** Draws the end of a selected stretch along; the first press selects from the selection or the playhead on. */
+function selectOn({ opened, selection, select, grid, snap, player, axis }: Desk, direction: -1 | 1): void {
+  const step = (sec: number, way: -1 | 1) => stepSnap(grid, snap.now().snap, sec, way);
+  const { startSec, endSec } = selectedSpan(opened.song, selection, grid) ?? {
+    startSec: player.timeSec,
+    endSec: player.timeSec,
+  };
+  const shortestSec = step(startSec, 1);
+  const toSec = Math.min(player.durationSec, Math.max(shortestSec, step(endSec, direction)));
+  select({ kind: "span", startSec, endSec: toSec });
+  axis.change((now) => keepInView(now, toSec, 60));
 }
 
 /** To the heard notes; to the part where there are none. */

@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { QUESTIONS } from "./records/questions";
 import { HEADS, isNewer, OTHER_EVENTS, PASSAGES, RECORD_KINDS, recordMap } from "./records/storage";
 
 /** Takes back, and does again, one's own acts (rule D15). */
@@ -19,7 +20,9 @@ export interface SongUndo {
  */
 export function createUndo(doc: Y.Doc, origin: unknown): SongUndo {
   const manager = new Y.UndoManager(
-    ([...RECORD_KINDS, OTHER_EVENTS, PASSAGES, HEADS] as const).map((kind) => recordMap(doc, kind)),
+    ([...RECORD_KINDS, OTHER_EVENTS, PASSAGES, HEADS, QUESTIONS] as const).map((kind) =>
+      recordMap(doc, kind),
+    ),
     { trackedOrigins: new Set([origin]), captureTimeout: 0 },
   );
   return {

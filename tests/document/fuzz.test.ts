@@ -74,6 +74,19 @@ function guessed(on: Replica): string[] {
   return readSong(on.doc).guesses.map(({ id }) => id);
 }
 
+/** Every answer that a copy knows of, by id, and by whom: only who gave it takes it out of sight (rule D60). */
+function answersOf(on: Replica): Map<string, string> {
+  return new Map(
+    readSong(on.doc).questions.flatMap(({ answers }) => answers.map(({ id, by }) => [id, by] as const)),
+  );
+}
+
+/** An act of one person took nobody else's answer out of sight. */
+function expectAnswersStand(before: ReadonlyMap<string, string>, on: Replica, where: string): void {
+  const after = answersOf(on);
+  for (const [id, by] of before) if (by !== on.by) expect(after.has(id), `${where}, ${id}`).toBe(true);
+}
+
 /** No count is lower than it was, as far as its study is still there (rule D41). */
 function expectNoneLowered(before: Map<string, number>, on: Replica, where: string): void {
   const after = counts(on);
@@ -170,9 +183,11 @@ describe("long random sessions of four people", () => {
         if (dice.next() < 0.03) hearSomething(on, dice, step);
         else {
           const before = registers(on.doc);
+          const answers = answersOf(on);
           const result = ACTS[dice.of(NAMES)]!(on, dice);
           if (result?.ok) agreed++;
           else expect(registers(on.doc), where).toEqual(before);
+          expectAnswersStand(answers, on, where);
           for (const { id, is } of written(before, on)) ledger.write(who, id, is);
         }
         if (dice.next() < 0.4) {
@@ -209,12 +224,16 @@ describe("long random sessions of four people", () => {
         const draw = dice.next();
         if (draw < 0.03) hearSomething(on, dice, step);
         else if (draw < 0.3) {
-          const others = new RegExp(`\\.(ink|rub|restore)\\.(?!${on.by}$)|\\.pencil$|^song/`);
+          const others = new RegExp(
+            `\\.(ink|rub|restore|there|words)\\.(?!${on.by}$)|\\.pencil$|^song/|^said/`,
+          );
+          const answers = answersOf(on);
           const before = { registers: matching(on, others), told: told(on) };
           const practised = /\.(through|listen|check)\.|^(cover|guess)\//;
           const done = matching(on, practised);
           if (draw < 0.22 ? on.undo.undo() : on.undo.redo()) undone++;
           expect(matching(on, practised), where).toEqual(done);
+          expectAnswersStand(answers, on, where);
           const after = matching(on, others);
           for (const [key, value] of Object.entries(before.registers)) {
             const isOwnGuess = key.endsWith(".pencil") && (value as { by: string }).by === on.by;

@@ -3,6 +3,7 @@ import type { CommandContext, CommandResult } from "@/lib/document/commands/act"
 import { writeHearing } from "@/lib/document/commands/writeHearing";
 import { COVERS } from "@/lib/document/records/covers";
 import { GUESSES } from "@/lib/document/records/guesses";
+import { QUESTIONS, SAID } from "@/lib/document/records/questions";
 import { BEGUN, HEADS, OTHER_EVENTS, PASSAGES, RECORD_KINDS } from "@/lib/document/records/storage";
 import { createUndo, type SongUndo } from "@/lib/document/undo";
 import type { HeardBassNote, HeardChord, HeardNote, Hearing } from "@/lib/hearing/Hearing";
@@ -132,7 +133,18 @@ export function hear(on: Replica, what: Hearing = hearing(), runId = "run 1"): C
 /** Every register of the document, by map and key. */
 export function registers(doc: Y.Doc): Record<string, unknown> {
   const all: Record<string, unknown> = {};
-  for (const name of ["song", PASSAGES, HEADS, BEGUN, OTHER_EVENTS, COVERS, GUESSES, ...RECORD_KINDS]) {
+  for (const name of [
+    "song",
+    PASSAGES,
+    HEADS,
+    BEGUN,
+    OTHER_EVENTS,
+    COVERS,
+    GUESSES,
+    QUESTIONS,
+    SAID,
+    ...RECORD_KINDS,
+  ]) {
     doc.getMap(name).forEach((value, key) => {
       all[`${name}/${key}`] = value;
     });

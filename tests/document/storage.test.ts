@@ -67,6 +67,7 @@ describe("storage", () => {
       covers: [],
       looks: [],
       guesses: [],
+      questions: [],
       covered: {
         tuning: [],
         grid: [],

@@ -98,6 +98,21 @@ export function expectValid(song: SongSnapshot): void {
     expect(["home", "changes", "heard", "places"]).toContain(lane);
     if (fit !== null) expect(fit >= 0 && fit <= 1).toBe(true);
   }
+  expect(new Set(song.questions.map(({ id }) => id)).size).toBe(song.questions.length);
+  for (const [index, question] of song.questions.entries()) {
+    const before = song.questions[index - 1];
+    if (before) expect(question.startSec).toBeGreaterThanOrEqual(before.startSec);
+    expect(question.words === "").toBe(question.isTakenBack);
+    if (question.isTakenBack) expect(question.answers.some(({ by }) => by !== question.by)).toBe(true);
+    const answeredAtMs = question.answers.map(({ atMs }) => atMs);
+    expect(answeredAtMs).toEqual([...answeredAtMs].sort((a, b) => a - b));
+    for (const { words, stretch, isSinceSettled } of question.answers) {
+      expect(words.length >= 1 && words.length <= 2000).toBe(true);
+      if (isSinceSettled) expect(question.settled).not.toBeNull();
+      if (stretch) expect(stretch.endSec - stretch.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+    }
+    expect(question.endSec - question.startSec).toBeGreaterThanOrEqual(SHORTEST_SEC);
+  }
   if (song.grid !== null) {
     const { beatsSec, inBar, beatsPerBar, division, freeStretches } = song.grid;
     expect([2, 3]).toContain(division);

@@ -32,6 +32,12 @@ export const REFUSALS = {
     "It would reach under a cover, where you do not see what stands. Nothing was changed; guess there first (F4), or uncover it.",
   badGuess: "The guess cannot be read, so it was not kept. Write it again.",
   othersGuess: "Only who made a guess can uncover it. Nothing was changed.",
+  noWords: "There are no words yet. Nothing was sent; write what you want to know, or to answer.",
+  badWords: "A question or an answer may have 2,000 characters at most. Nothing was sent; shorten it.",
+  unknownQuestion: "This question is not in the song any more. Nothing was changed; look at the page again.",
+  othersWords:
+    "Only who wrote it can word it otherwise or take it back. Nothing was changed; answer it instead.",
+  takenBack: "It was taken back. Nothing was changed; put it back first.",
   badName: "A section needs a name of 1 to 40 characters. Nothing was changed.",
   badStrings: "Give one or more different string numbers, from 1. Nothing was changed.",
   badFret: "The fret must be a number from 0 to 36. Nothing was changed.",

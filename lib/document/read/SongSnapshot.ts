@@ -2,6 +2,7 @@ import type { HeardStretch } from "@/lib/hearing/Hearing";
 import type { EpochMs, Seconds } from "@/lib/units/quantities";
 import type { Cover, Look } from "../records/covers";
 import type { ShownGuess } from "../records/guesses";
+import type { ShownQuestion } from "../records/questions";
 import type {
   GridRecord,
   HomeRecord,
@@ -84,6 +85,8 @@ export interface SongSnapshot {
   looks: Look[];
   /** In order of when they were made. */
   guesses: ShownGuess[];
+  /** In order of time in the record, then of when they were asked; they may overlap. Covers leave them (rule D61). */
+  questions: ShownQuestion[];
   /** Ink that is whole in the document but shows nowhere, because other ink wins all of its place. */
   covered: { [K in RecordKind]: RecordKinds[K][] };
   /** The hearing that the machine's pencil comes from; null before any. */

@@ -1,5 +1,6 @@
 import type * as Y from "yjs";
 import type { ShownGuess } from "../records/guesses";
+import type { ShownQuestion } from "../records/questions";
 import type { GridRecord, HomeRecord, RecordKind, RecordKinds, TuningRecord } from "../records/records";
 import { isNewer } from "../records/storage";
 import { passagesThatHold } from "./passages";
@@ -11,6 +12,7 @@ import { readHomes, readOne } from "./readHomes";
 import { readNotes } from "./readNotes";
 import { readPart } from "./readPart";
 import { readParts } from "./readParts";
+import { readQuestions } from "./readQuestions";
 import { readStretches } from "./readStretches";
 import { readStudies } from "./readStudies";
 import type {
@@ -98,10 +100,16 @@ export function readKinds(doc: Y.Doc): Readings {
 export interface Apart extends SongCovers {
   said: SaidPart[];
   guesses: ShownGuess[];
+  questions: ShownQuestion[];
 }
 
 export function readApart(doc: Y.Doc): Apart {
-  return { said: readSaidParts(doc), ...readCovers(doc), guesses: readGuesses(doc) };
+  return {
+    said: readSaidParts(doc),
+    ...readCovers(doc),
+    guesses: readGuesses(doc),
+    questions: readQuestions(doc),
+  };
 }
 
 /** Puts the readings of all kinds and of what is read apart together. */
@@ -126,6 +134,7 @@ export function toSnapshot(doc: Y.Doc, readings: Readings, apart: Apart): SongSn
     covers: apart.covers,
     looks: apart.looks,
     guesses: apart.guesses,
+    questions: apart.questions,
     covered: {
       tuning: tuning.covered,
       grid: grid.covered,

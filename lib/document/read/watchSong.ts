@@ -2,6 +2,7 @@ import { equalityDeep } from "lib0/function";
 import type * as Y from "yjs";
 import { COVERS } from "../records/covers";
 import { GUESSES } from "../records/guesses";
+import { QUESTIONS, SAID } from "../records/questions";
 import type { RecordKind } from "../records/records";
 import { BEGUN, HEADS, mapsOf, PASSAGES, RECORD_KINDS, recordMap, songMap } from "../records/storage";
 import { type Readings, readApart, readKind, readKinds, toSnapshot } from "./readSong";
@@ -15,7 +16,9 @@ import type { SongSnapshot } from "./SongSnapshot";
 export function watchSong(doc: Y.Doc, onChange: (song: SongSnapshot) => void): () => void {
   const song = songMap(doc);
   const passages = recordMap(doc, PASSAGES);
-  const mapsApart = ([HEADS, BEGUN, COVERS, GUESSES] as const).map((name) => recordMap(doc, name));
+  const mapsApart = ([HEADS, BEGUN, COVERS, GUESSES, QUESTIONS, SAID] as const).map((name) =>
+    recordMap(doc, name),
+  );
   let readings = readKinds(doc);
   let apart = readApart(doc);
   let snapshot = toSnapshot(doc, readings, apart);

@@ -1,6 +1,7 @@
 import type * as Y from "yjs";
 import type { COVERS } from "./covers";
 import type { GUESSES } from "./guesses";
+import type { QUESTIONS, SAID } from "./questions";
 import type { RecordKind } from "./records";
 
 /** Number of the storage layout below; written to the song map as `schema` (rule D18). */
@@ -27,7 +28,9 @@ export type MapName =
   | typeof HEADS
   | typeof BEGUN
   | typeof COVERS
-  | typeof GUESSES;
+  | typeof GUESSES
+  | typeof QUESTIONS
+  | typeof SAID;
 
 /** The flat map that holds all registers of one kind: `${recordId}.${register}` to plain JSON. */
 export function recordMap(doc: Y.Doc, kind: MapName): Y.Map<unknown> {

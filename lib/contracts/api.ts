@@ -23,6 +23,14 @@
  *   GET    /api/songs/:songId/notes           SongNotes                        members
  *   POST   /api/songs/:songId/hearing         HearingStatus; hears it again    teachers, students
  *   DELETE /api/songs/:songId/hearing         HearingStatus; cancels the run   teachers, students
+ *   GET    /api/songs/:songId/takes           Take[]: one's own, and those shared     members
+ *   PUT    /api/songs/:songId/takes/:takeId   bytes -> Take                    members
+ *   DELETE /api/songs/:songId/takes/:takeId   204                              its owner
+ *   GET    /api/songs/:songId/takes/:takeId/sound    WAV, ranged               its owner; members where it is shared
+ *   GET    /api/songs/:songId/takes/:takeId/peaks    bytes (lib/contracts/peaks.ts), ranged   the same
+ *   PUT    /api/songs/:songId/takes/:takeId/shared   Take; shares it with the book     its owner
+ *   DELETE /api/songs/:songId/takes/:takeId/shared   Take; keeps it to oneself again   its owner
+ *   PUT    /api/songs/:songId/takes/:takeId/judged   TakeJudged -> Take        its owner
  *   POST   /api/songs/:songId/labels          LabelsOrder -> LabelsFile        maker of the book, who added it
  *   GET    /api/copedents                     CopedentShelf                    signed in
  *   POST   /api/copedents                     NewCopedent -> CopedentRow       signed in
@@ -52,6 +60,12 @@ export const api = {
   earCopy: (songId: string) => `/api/songs/${songId}/ear`,
   notes: (songId: string) => `/api/songs/${songId}/notes`,
   hearing: (songId: string) => `/api/songs/${songId}/hearing`,
+  takes: (songId: string) => `/api/songs/${songId}/takes`,
+  take: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}`,
+  takeSound: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/sound`,
+  takePeaks: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/peaks`,
+  takeShared: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/shared`,
+  takeJudged: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/judged`,
   songLabels: (songId: string) => `/api/songs/${songId}/labels`,
   copedents: () => "/api/copedents",
   usualCopedent: () => "/api/copedents/usual",

@@ -78,6 +78,17 @@ export const ERRORS = {
     status: 400,
     message: "The upload stopped before its end. Nothing was kept. Add the file again.",
   },
+  // Takes
+  "take-too-long": {
+    status: 413,
+    message:
+      "That take runs longer than {limit}, so it was not kept on the server. It stays in the browser that recorded it. Record a shorter stretch.",
+  },
+  "take-damaged": {
+    status: 422,
+    message:
+      "The sound of that take did not arrive as it was recorded. Nothing was kept on the server. It stays in the browser that recorded it; try again.",
+  },
   // Hearing
   "already-hearing": { status: 409, message: "This song is being heard already." },
   "hearing-failed": {

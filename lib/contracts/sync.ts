@@ -2,7 +2,7 @@
  * The wire of `/sync/:songId`, a WebSocket.
  *
  * Messages are those of y-protocols (varUint type, then payload): 0 sync, 1 awareness, 2 auth, 3 query awareness,
- * and two of our own, both from the hub only:
+ * and three of our own, all from the hub only:
  *
  *   100 SAVED     varUint: how many messages that carry an update (sync step 2 or update) the hub has received on
  *                 this socket since it opened, and has committed to the database; then varUint: how many such
@@ -12,12 +12,15 @@
  *                 song, and every few seconds as a sign of life.
  *   101 HEARING   varString: JSON of a HearingStatus (lib/contracts/books.ts), sent on joining and on every
  *                 change of a run.
+ *   102 TAKES     nothing more: takes of the song that the person may hear have come, gone or changed, and are to be
+ *                 asked for anew. A private take's goes to its owner's pages alone.
  *
  * A listener's updates are dropped by the hub; one that held anything new is not counted in SAVED, nor is any
  * after it, so that a page never calls saved what was dropped.
  */
 export const MESSAGE_SAVED = 100;
 export const MESSAGE_HEARING = 101;
+export const MESSAGE_TAKES = 102;
 
 /** The largest message a client may send, in bytes; a larger one closes the socket with {@link CLOSE}.tooBig. */
 export const MAX_SYNC_MESSAGE_BYTES = 4 * 1024 * 1024;

@@ -14,5 +14,6 @@ export const newTakeSchema = z
   .refine(({ startSec, endSec }) => endSec > startSec, "a take ends after it begins");
 export type NewTake = z.infer<typeof newTakeSchema>;
 
-/** What is kept of a take's judging is plain JSON of at most 48 KiB; only its reading is held to more than this. */
-export const takeJudgedSchema = z.looseObject({ isClean: z.boolean() });
+/** What is kept of a take's judging (lib/fit/takes/TakeJudged.ts): plain JSON, of which the server looks at no more than this. */
+export const takeJudgedSchema = z.object({ isClean: z.boolean() }).catchall(z.json());
+export type KeptJudged = z.infer<typeof takeJudgedSchema>;

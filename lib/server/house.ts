@@ -11,6 +11,8 @@ import type { Intake } from "./storage/intake";
 export interface Hub {
   /** Tells everyone on a song's page how far its hearing is. */
   announceHearing(songId: string, status: HearingStatus): void;
+  /** Tells pages of a song to ask for its takes anew; those of one person alone, where that is named. */
+  announceTakes(songId: string, userId?: string): void;
   /** Runs one edit in the shared song as a member would, and resolves when it is committed to the database. */
   edit<T>(songId: string, change: (doc: import("yjs").Doc) => T): Promise<T>;
   /** Closes the sockets of a person who may no longer be there. */

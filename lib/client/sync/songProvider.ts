@@ -4,7 +4,7 @@ import type { Awareness } from "y-protocols/awareness";
 import { messageSync, WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
 import type { HearingStatus } from "@/lib/contracts/books";
-import { MESSAGE_HEARING, MESSAGE_SAVED } from "@/lib/contracts/sync";
+import { MESSAGE_HEARING, MESSAGE_SAVED, MESSAGE_TAKES } from "@/lib/contracts/sync";
 import { documentStoreName } from "./documentStore";
 import { readSaved, SavedMark } from "./savedMark";
 
@@ -22,6 +22,8 @@ export interface SongConnection {
   /** True only while everything in the document is committed by the server. */
   readonly saved: boolean;
   readonly hearing: HearingStatus | null;
+  /** How often the hub has said that takes of this song have changed; with each, they are to be asked for anew. */
+  readonly takesTold: number;
   /** Calls back whenever any of the above changes; answers with how to stop. */
   subscribe(listener: () => void): () => void;
   close(): void;
@@ -61,6 +63,7 @@ export function openSong({ songId, userId, serverUrl, WebSocketPolyfill }: OpenS
   let refusal: number | null = null;
   let loaded = false;
   let hearing: HearingStatus | null = null;
+  let takesTold = 0;
   const tell = () => {
     for (const listener of [...listeners]) listener();
   };
@@ -86,6 +89,10 @@ export function openSong({ songId, userId, serverUrl, WebSocketPolyfill }: OpenS
   };
   provider.messageHandlers[MESSAGE_HEARING] = (_encoder, decoder: decoding.Decoder) => {
     hearing = JSON.parse(decoding.readVarString(decoder)) as HearingStatus;
+    tell();
+  };
+  provider.messageHandlers[MESSAGE_TAKES] = () => {
+    takesTold++;
     tell();
   };
   provider.on("status", ({ status: line }) => {
@@ -143,6 +150,9 @@ export function openSong({ songId, userId, serverUrl, WebSocketPolyfill }: OpenS
     },
     get hearing() {
       return hearing;
+    },
+    get takesTold() {
+      return takesTold;
     },
     subscribe(listener) {
       listeners.add(listener);

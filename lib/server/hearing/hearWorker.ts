@@ -1,4 +1,5 @@
 import { parentPort, workerData } from "node:worker_threads";
+import { PeakMaker } from "@/lib/contracts/PeakMaker";
 import { encodePeaks } from "@/lib/contracts/peaks";
 import { hearRecord } from "@/lib/hearing/hear";
 import type { RecordSignal } from "@/lib/hearing/RecordIntake";
@@ -6,7 +7,6 @@ import { decodeHere } from "../media/decode";
 import { EarCopyFile } from "../media/EarCopyFile";
 import { EarCopyMaker } from "../media/EarCopyMaker";
 import { IntakeReceiver } from "../media/IntakeReceiver";
-import { PeakMaker } from "../media/peaks";
 import { ToAll } from "../media/SampleReceiver";
 import type { EarOrder, EarWord } from "./earMessages";
 import { readLearnedEars } from "./earWeights";

@@ -26,7 +26,14 @@ export async function readText(request: Request): Promise<string> {
  * @throws {AppError} body-too-large; bad-request, naming the field at fault
  */
 export async function readBody<T>(request: Request, schema: z.ZodType<T>): Promise<T> {
-  const text = await readText(request);
+  return parseJson(await readText(request), schema);
+}
+
+/**
+ * Reads JSON that came from a page.
+ * @throws {AppError} bad-request, naming the field at fault
+ */
+export function parseJson<T>(text: string, schema: z.ZodType<T>): T {
   // PostgreSQL holds no NUL in texts.
   if (/\\u0000/i.test(text)) throw new AppError("bad-request", { detail: "it holds a NUL character" });
   let value: unknown;

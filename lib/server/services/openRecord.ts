@@ -39,7 +39,14 @@ export async function openPeaks(
   actor: Actor,
   songId: string,
 ): Promise<RangedBytes> {
-  const sha256 = await recordOf(db, actor, songId);
+  return openPeaksOf(db, await recordOf(db, actor, songId));
+}
+
+/**
+ * The waveform of kept bytes.
+ * @throws {AppError} not-found until it is made
+ */
+export async function openPeaksOf(db: House["db"], sha256: string): Promise<RangedBytes> {
   const [peaks] = await db.$queryRaw<
     { byteCount: number }[]
   >`SELECT length("data") AS "byteCount" FROM "Peaks" WHERE "sha256" = ${sha256}`;

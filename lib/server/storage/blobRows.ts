@@ -11,7 +11,7 @@ export async function lockBlobs(tx: Prisma.TransactionClient, names: readonly st
   for (const sha256 of [...new Set(names)].sort()) await lockBlob(tx, sha256);
 }
 
-const UNUSED = { songs: { none: {} }, listened: { none: {} }, earCopies: { none: {} } };
+const UNUSED = { songs: { none: {} }, listened: { none: {} }, earCopies: { none: {} }, takes: { none: {} } };
 
 /** Forgets bytes that nothing uses any more, with their row, their waveform and the copy that was made of them. */
 export async function forgetUnused(

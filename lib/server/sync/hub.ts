@@ -13,6 +13,7 @@ import { latestHearing } from "../hearing/runStatus";
 import type { Hub } from "../house";
 import { COMMIT_TIMING, type CommitTiming } from "./commitQueue";
 import { MemberSocket } from "./MemberSocket";
+import { takesMessage } from "./messages";
 import type { Person } from "./presence";
 import { SongRoom } from "./SongRoom";
 import { createUpdateLog, type UpdateLog } from "./updateLog";
@@ -186,6 +187,11 @@ export function createHub(deps: HubDeps): SyncHub {
 
     announceHearing(songId: string, status: HearingStatus) {
       rooms.get(songId)?.announce(status);
+    },
+
+    announceTakes(songId, userId) {
+      for (const member of rooms.get(songId)?.members ?? [])
+        if (userId === undefined || member.person.userId === userId) member.send(takesMessage());
     },
 
     async edit<T>(songId: string, change: (doc: Y.Doc) => T): Promise<T> {

@@ -2,7 +2,7 @@ import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 import * as Y from "yjs";
 import type { HearingStatus } from "@/lib/contracts/books";
-import { MESSAGE_HEARING, MESSAGE_SAVED } from "@/lib/contracts/sync";
+import { MESSAGE_HEARING, MESSAGE_SAVED, MESSAGE_TAKES } from "@/lib/contracts/sync";
 
 /** Message types of y-protocols, as y-websocket's client sends them. */
 const SYNC = 0;
@@ -84,3 +84,5 @@ export const savedMessage = (received: number, sent: number): Uint8Array =>
 
 export const hearingMessage = (status: HearingStatus): Uint8Array =>
   message(MESSAGE_HEARING, (encoder) => encoding.writeVarString(encoder, JSON.stringify(status)));
+
+export const takesMessage = (): Uint8Array => message(MESSAGE_TAKES, () => {});

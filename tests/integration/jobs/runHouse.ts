@@ -66,6 +66,7 @@ export class RunHouse {
 
   private readonly hub: Hub = {
     announceHearing: (_songId, status) => void this.told.push(status),
+    announceTakes: () => {},
     edit: async (songId, change) => {
       if (this.editFault) throw this.editFault;
       this.edits++;

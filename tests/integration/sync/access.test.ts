@@ -267,3 +267,14 @@ test("word of the hearing reaches everyone, and those who join later", async () 
   expect(ann.hearing).toEqual(status);
   expect(ben.hearing).toEqual(status);
 });
+
+test("word that takes have changed reaches everyone, or one person's pages alone", async () => {
+  const { hub, page } = await open();
+  const [ann, ben] = [page("ann"), page("ben")];
+  await until("connected", () => ann.status === "connected" && ben.status === "connected");
+  expect([ann.takesTold, ben.takesTold]).toEqual([0, 0]);
+  hub.announceTakes("song", "ann");
+  await until("ann knows", () => ann.takesTold === 1);
+  hub.announceTakes("song");
+  await until("both know", () => ann.takesTold === 2 && ben.takesTold === 1);
+});

@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type FetchBytes, RecordPeaks, TILE_PAIRS } from "@/lib/client/record/RecordPeaks";
 import { loudestOf, waveBars } from "@/lib/client/record/waveBars";
+import { PeakMaker } from "@/lib/contracts/PeakMaker";
 import { decodePeaks, encodePeaks, PEAKS_HEAD_BYTES } from "@/lib/contracts/peaks";
-import { PeakMaker } from "@/lib/server/media/peaks";
 
 const RATE_HZ = 8_000;
 

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { PeakMaker } from "@/lib/contracts/PeakMaker";
 import { decodePeaks, encodePeaks, PEAK_ZOOMS, type Peaks } from "@/lib/contracts/peaks";
-import { PeakMaker } from "@/lib/server/media/peaks";
 
 function makePeaks(channels: Float32Array[], rateHz: number, block = 1_000): Peaks {
   const maker = new PeakMaker();

@@ -1,6 +1,5 @@
-import { PEAK_ZOOMS, type Peaks, type PeakZoom } from "@/lib/contracts/peaks";
 import type { Hertz } from "@/lib/units/quantities";
-import type { SampleReceiver } from "./SampleReceiver";
+import { PEAK_ZOOMS, type Peaks, type PeakZoom } from "./peaks";
 
 /** Full scale, so that lowest and highest are alike. */
 const FULL_SCALE = 127;
@@ -30,7 +29,7 @@ function coarser(finer: PeakZoom, framesPerPair: number): PeakZoom {
 /**
  * Lowest and highest samples over all channels at each zoom of {@link PEAK_ZOOMS}, found as the samples come.
  */
-export class PeakMaker implements SampleReceiver {
+export class PeakMaker {
   private sampleRateHz: Hertz = 0;
   private frameCount = 0;
   private low = Number.POSITIVE_INFINITY;

@@ -1,0 +1,9 @@
+import { route } from "@/lib/server/http/route";
+import { openTake } from "@/lib/server/services/takes/openTake";
+import { rangedResponse } from "@/lib/server/storage/rangedResponse";
+
+const answer = route(async ({ house, actor, request, params }) =>
+  rangedResponse(request, await openTake(house, actor, params.songId!, params.takeId!)),
+);
+
+export { answer as GET, answer as HEAD };

@@ -1,0 +1,40 @@
+import type { Take } from "@/lib/contracts/takes";
+import type { Prisma } from "../../db/generated/client";
+
+/** What {@link toTake} reads. */
+export const TAKE_COLUMNS = {
+  id: true,
+  songId: true,
+  ownerId: true,
+  owner: { select: { name: true } },
+  partId: true,
+  startSec: true,
+  endSec: true,
+  speed: true,
+  leadSec: true,
+  durationSec: true,
+  delaySec: true,
+  sampleRateHz: true,
+  channelCount: true,
+  madeAt: true,
+  isShared: true,
+  judged: true,
+  sound: { select: { byteCount: true } },
+} as const satisfies Prisma.TakeSelect;
+
+type TakeColumns = Prisma.TakeGetPayload<{ select: typeof TAKE_COLUMNS }>;
+
+/** A take as pages of that person know it. */
+export function toTake(row: TakeColumns, userId: string): Take {
+  const { owner, sound, madeAt, channelCount, judged, ...rest } = row;
+  return {
+    ...rest,
+    ownerName: owner.name,
+    isOwn: row.ownerId === userId,
+    channelCount: channelCount === 2 ? 2 : 1,
+    byteCount: Number(sound.byteCount),
+    madeAtMs: madeAt.getTime(),
+    // Held to lib/contracts/takeSchemas.ts when it came in; older judgings may lack what has been added since.
+    judged: judged as Take["judged"],
+  };
+}

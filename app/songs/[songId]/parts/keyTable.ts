@@ -127,7 +127,7 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["S", "one beat more after it"],
       ["Backspace", "take the beat out"],
       ["D", "beats fall into two, into three"],
-      ["F", "a selected stretch is free time, or has a beat after all"],
+      ["F", "where time is free, it has a beat after all"],
       ["Enter", "ink the beats"],
     ],
   },
@@ -176,6 +176,7 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["R", "hear its notes in the record"],
       ["W", "write its notes into the part, in pencil"],
       ["N", "then the next way to play them"],
+      ["F", "it is free time, or has a beat after all"],
     ],
   },
   {

@@ -173,7 +173,7 @@ function onNotes(desk: Desk, event: KeyboardEvent): boolean {
   }
 }
 
-/** Keys for the steel's notes in a selected stretch. */
+/** Keys for a selected stretch, and for the steel's notes in it. */
 function onSpan(desk: Desk, event: KeyboardEvent): boolean {
   const acts = passageActs(desk);
   switch (event.key.toLowerCase()) {
@@ -189,6 +189,9 @@ function onSpan(desk: Desk, event: KeyboardEvent): boolean {
     case "n":
       if (!desk.laidOut || !desk.mayWrite) return false;
       acts.nextWay();
+      return true;
+    case "f":
+      if (desk.mayWrite) beatActs(desk).free();
       return true;
     default:
       return false;

@@ -70,13 +70,17 @@ export class RecordSamples {
 
 /** Samples in 16 bits, of the peak that {@link RecordSamples} is told. */
 export function to16Bit(samples: Float32Array, peak: number): Int16Array<ArrayBuffer> {
-  return Int16Array.from(samples, (sample) => Math.round((sample / peak) * FULL_SCALE_16));
+  // By index: `Int16Array.from` takes ten times as long, and frames would wait for it.
+  const rounded = new Int16Array(samples.length);
+  for (let at = 0; at < samples.length; at += 1)
+    rounded[at] = Math.round((samples[at]! / peak) * FULL_SCALE_16);
+  return rounded;
 }
 
 /** Highest of the samples by amount, 1 at least, so that a record within full scale keeps its own steps. */
 export function peakOf(channels: readonly Float32Array[]): number {
   let peak = 1;
   for (const channel of channels)
-    for (const sample of channel) if (Math.abs(sample) > peak) peak = Math.abs(sample);
+    for (let at = 0; at < channel.length; at += 1) peak = Math.max(peak, Math.abs(channel[at]!));
   return peak;
 }

@@ -47,7 +47,7 @@ export interface Presence {
   /** Where they are on the time axis, and what they have selected. */
   cursor: {
     timeSec: number;
-    lane: "sections" | "record" | "changes" | "bass" | "notes" | "part";
+    lane: "sections" | "record" | "asked" | "changes" | "bass" | "notes" | "part";
     recordId: string | null;
     /** In which part, of the lane `part`; left out, as older pages do, in the first. */
     partId?: string | undefined;

@@ -7,6 +7,7 @@ export const newTakeSchema = z
     startSec: z.number().min(0).max(86_400),
     endSec: z.number().min(0).max(86_400),
     speed: z.number().min(0.1).max(4),
+    shiftCents: z.number().min(-4_800).max(4_800),
     leadSec: z.number().min(0).max(30),
     delaySec: z.number().min(-2).max(2),
     madeAtMs: z.number().int().min(0).max(8.64e15),

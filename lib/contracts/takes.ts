@@ -1,5 +1,5 @@
 import type { TakeJudged } from "@/lib/fit/takes/TakeJudged";
-import type { EpochMs, Hertz, Seconds } from "@/lib/units/quantities";
+import type { Cents, EpochMs, Hertz, Seconds } from "@/lib/units/quantities";
 
 /**
  * A take: a player's own sound, recorded while the record played. It is its owner's, and nobody else learns of it
@@ -25,6 +25,8 @@ export interface Take {
   endSec: Seconds;
   /** Of the record while the take was made, 1 = its own. */
   speed: number;
+  /** By how much the record was heard moved, retuning and transposing together: what was played along agrees with it there. */
+  shiftCents: Cents;
   /** Of the take's sound before `startSec` was heard: the end of the count-in, so that a first pick that comes early is there. */
   leadSec: Seconds;
   /** Of the take's sound, lead and tail included. */

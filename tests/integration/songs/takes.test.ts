@@ -91,6 +91,7 @@ const ABOUT: NewTake = {
   startSec: 0.25,
   endSec: 0.75,
   speed: 0.5,
+  shiftCents: -14,
   leadSec: 0.2,
   delaySec: 0.03,
   madeAtMs: 1_790_000_000_000,

@@ -11,6 +11,7 @@ export const TAKE_COLUMNS = {
   startSec: true,
   endSec: true,
   speed: true,
+  shiftCents: true,
   leadSec: true,
   durationSec: true,
   delaySec: true,

@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "Take" ADD COLUMN     "shiftCents" DOUBLE PRECISION NOT NULL DEFAULT 0;

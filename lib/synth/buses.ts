@@ -1,2 +1,2 @@
-/** Steel goes out by itself, so that it can be weighed against the record. */
-export const BUSES = { steel: 0, band: 1 } as const;
+/** Parts go out by themselves, so that they can be weighed against the record. */
+export const BUSES = { parts: 0, band: 1 } as const;

@@ -76,7 +76,7 @@ async function hearTogether(order: TimingOrder): Promise<Heard> {
     const note = { startSec, endSec: startSec + 0.06, pitch, vibrato: null, level: 0.9, swellSec: 0 };
     return { id: String(startSec), timbre: "steel" as const, pluck: steelPluck(note, 0, 1) };
   });
-  steel.setScore({ part: () => part, band: () => [], droneAt: () => [] });
+  steel.setScore({ parts: [{ id: "1", level: 1, notes: () => part }], band: () => [], droneAt: () => [] });
   player.setSpeed(order.speed);
   await steel.setListen("both");
   while (order.isFromMemory && player.now().memory.kind !== "ready")

@@ -33,15 +33,23 @@ function fromBoth(order: (typeof ORDERS)[number]) {
   ];
 }
 
-function tell(where: string, { stringSec, neckSec, slowestBlockSec, referenceSec }: VoiceTimes): void {
+function tell(
+  where: string,
+  { stringSec, partsSec, silentSec, slowestBlockSec, referenceSec }: VoiceTimes,
+): void {
   const ms = (sec: number) => `${(1_000 * sec).toFixed(2)} ms`;
   const ratio = (sec: number) => (sec / referenceSec).toFixed(2);
   for (const [midi, sec] of Object.entries(stringSec))
     console.log(
       `${where}: a string at MIDI ${midi}, ${ms(sec)} for a second of sound, ${ratio(sec)} times its transforms`,
     );
+  for (const [count, sec] of Object.entries(partsSec))
+    console.log(
+      `${where}: all ten strings of ${count === "1" ? "one part" : `each of ${count} parts`} ${ms(sec)} for a second, ${ratio(sec)} times its transforms (${ms(referenceSec)})`,
+    );
+  console.log(`${where}: three parts whose notes are still to come ${ms(silentSec)} for a second`);
   console.log(
-    `${where}: all ten strings ${ms(neckSec)} for a second, ${ratio(neckSec)} times its transforms (${ms(referenceSec)}); slowest portion of 128 samples ${ms(slowestBlockSec)} of the 2.90 ms that it lasts`,
+    `${where}: of one part, slowest portion of 128 samples ${ms(slowestBlockSec)} of the 2.90 ms that it lasts`,
   );
 }
 

@@ -16,7 +16,7 @@ export interface OutputChain {
   readonly clicks: GainNode;
   /** Takes the record out, and nothing else, or lets it in again. */
   setMuted(isMuted: boolean): void;
-  /** Stands before level and ceiling, after the filter: record, steel and band as they are listened to. */
+  /** Stands before level and ceiling, after the filter: record, parts and band as they are listened to. */
   readonly mix: ListenMix;
   setLevel(level: number): void;
   /** Where other sound joins the record: after its level, before limiter and ceiling. */

@@ -111,6 +111,6 @@ function nearestBar(grid: SongGrid, timeSec: Seconds): Bar | null {
   return isNearNext ? (grid.bars.find((each) => each.startBeat === bar.endBeat) ?? bar) : bar;
 }
 
-function listed(places: readonly string[]): string {
+export function listed(places: readonly string[]): string {
   return places.length < 2 ? (places[0] ?? "") : `${places.slice(0, -1).join(", ")} and ${places.at(-1)}`;
 }

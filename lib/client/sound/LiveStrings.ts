@@ -3,9 +3,9 @@ import type { OutputChain } from "../player/outputChain";
 import { type SoundMessage, STRINGS_PROCESSOR, STRINGS_URL } from "./soundMessages";
 
 const NOT_HERE =
-  "The steel cannot sound here: browsers play it only at an address that begins with https, or on the machine itself. The record plays as before.";
+  "Nothing can be played beside the record here: browsers allow it only at an address that begins with https, or on the machine itself. The record plays as before.";
 const NOT_LOADED =
-  "The steel could not be fetched, so it does not sound. The record plays as before. Check the connection and try again.";
+  "What plays the parts could not be fetched, so nothing sounds beside the record. It plays as before. Check the connection and try again.";
 
 /** The strings of the audio thread, from the page's side: started when they are first wanted. */
 export class LiveStrings {
@@ -51,7 +51,7 @@ export class LiveStrings {
       numberOfOutputs: buses,
       outputChannelCount: Array.from({ length: buses }, () => 1),
     });
-    node.connect(mix.steel, BUSES.steel);
+    node.connect(mix.parts, BUSES.parts);
     node.connect(mix.band, BUSES.band);
     return node;
   }

@@ -1,4 +1,5 @@
-import type { BankNote } from "@/lib/synth/VoiceBank";
+import type { BankNote } from "@/lib/synth/StringSet";
+import { partGroup } from "@/lib/synth/VoiceBank";
 import type { Seconds } from "@/lib/units/quantities";
 import { LISTENS, type Listen, mixGains } from "../player/ListenMix";
 import type { Player } from "../player/Player";
@@ -10,7 +11,7 @@ import { StretchOffsets } from "./StretchOffsets";
 /** What the switches show. */
 export interface SteelState {
   listen: Listen;
-  /** -1 the record alone, 0 both, 1 the steel alone. */
+  /** -1 the record alone, 0 both, 1 the parts alone. */
   balance: number;
   /** Whether bass and chords play the changes along. */
   isBandOn: boolean;
@@ -21,9 +22,19 @@ export interface SteelState {
   fault: string | null;
 }
 
-/** What there is to be played; reckoned only when it is played. Another function is another part, and so on. */
+/** A part as it is played beside the record. */
+export interface SoundingPart {
+  id: string;
+  /** 0 to 1. */
+  level: number;
+  /** Reckoned only when it is played. Another function is other notes. */
+  notes(): readonly BankNote[];
+}
+
+/** What there is to be played; reckoned only when it is played. Another function is another band, and so on. */
 export interface SteelScore {
-  part(): readonly BankNote[];
+  /** The part in hand, and those that sound beside it. */
+  parts: readonly SoundingPart[];
   /** Bass and chords along the changes. */
   band(): readonly BankNote[];
   /** The drone for a time of the record; none where no home is known. */
@@ -31,7 +42,7 @@ export interface SteelScore {
 }
 
 const nothing = () => [];
-const NOTHING: SteelScore = { part: nothing, band: nothing, droneAt: nothing };
+const NOTHING: SteelScore = { parts: [], band: nothing, droneAt: nothing };
 
 const AT_FIRST: SteelState = {
   listen: "record",
@@ -43,7 +54,7 @@ const AT_FIRST: SteelState = {
 };
 
 /**
- * Plays the part, and what goes with it, beside the record: in time with it at any speed, in tune, in its loop, through its
+ * Plays the parts, and what goes with them, beside the record: in time with it at any speed, in tune, in its loop, through its
  * level and ceiling. The record's own clock leads; the strings follow it. Nothing is started before it is wanted.
  */
 export class SteelPlayer extends Watched<SteelState> {
@@ -75,7 +86,7 @@ export class SteelPlayer extends Watched<SteelState> {
   setScore(score: SteelScore): void {
     const before = this.score;
     this.score = score;
-    if (score.part !== before.part && this.now().listen !== "record") this.tellPart();
+    if (this.now().listen !== "record") this.tellParts(before.parts);
     if (score.band !== before.band && this.now().isBandOn) this.tellBand();
     this.turnDrone();
   }
@@ -84,16 +95,16 @@ export class SteelPlayer extends Watched<SteelState> {
     this.tell({ listen });
     if (listen === "record") {
       this.mix();
-      this.tellPart();
+      this.silenceParts(this.score.parts);
     } else await this.open();
   }
 
-  /** Record, both, steel, and round again. */
+  /** Record, both, part, and round again. */
   nextListen(): Promise<void> {
     return this.setListen(LISTENS[(LISTENS.indexOf(this.now().listen) + 1) % LISTENS.length]!);
   }
 
-  /** @param balance -1 the record alone, 1 the steel alone */
+  /** @param balance -1 the record alone, 1 the parts alone */
   setBalance(balance: number): void {
     this.tell({ balance: Math.round(Math.min(1, Math.max(-1, balance)) * 100) / 100 });
     this.mix();
@@ -112,7 +123,7 @@ export class SteelPlayer extends Watched<SteelState> {
     else this.turnDrone();
   }
 
-  /** Plays notes of the steel at once, whether the record runs or not; with the record alone it is heard too. */
+  /** Plays notes of the part in hand at once, whether the record runs or not; with the record alone it is heard too. */
   async soundSteel(notes: readonly BankNote[]): Promise<void> {
     if (!(await this.open())) return;
     if (this.now().listen === "record") await this.setListen("both");
@@ -155,7 +166,7 @@ export class SteelPlayer extends Watched<SteelState> {
       return false;
     }
     this.tell({ fault: null });
-    this.tellPart();
+    if (this.now().listen !== "record") this.tellParts([]);
     this.tellBand();
     this.turnDrone();
     this.measureOffset();
@@ -169,9 +180,21 @@ export class SteelPlayer extends Watched<SteelState> {
     this.player.output?.mix.set(mixGains(heard, balance));
   }
 
-  private tellPart(): void {
-    const notes = this.now().listen === "record" ? [] : this.score.part();
-    this.strings.tell({ kind: "play", group: "part", notes });
+  /** Tells what is new since some parts were told. */
+  private tellParts(told: readonly SoundingPart[]): void {
+    const { parts } = this.score;
+    this.silenceParts(told.filter(({ id }) => !parts.some((part) => part.id === id)));
+    for (const { id, notes, level } of parts) {
+      const group = partGroup(id);
+      const before = told.find((part) => part.id === id);
+      if (before?.notes !== notes) this.strings.tell({ kind: "play", group, notes: notes() });
+      if (before?.notes !== notes || before.level !== level)
+        this.strings.tell({ kind: "level", group, level });
+    }
+  }
+
+  private silenceParts(parts: readonly SoundingPart[]): void {
+    for (const { id } of parts) this.strings.tell({ kind: "play", group: partGroup(id), notes: [] });
   }
 
   private tellBand(): void {

@@ -1,6 +1,6 @@
 import { bassPluck } from "@/lib/synth/bass";
+import type { BankNote } from "@/lib/synth/StringSet";
 import { strumPlucks } from "@/lib/synth/strum";
-import type { BankNote } from "@/lib/synth/VoiceBank";
 import { parseHarte } from "@/lib/theory/harte";
 import { lowestPitch } from "@/lib/units/pitch";
 import type { Cents, Midi, Seconds } from "@/lib/units/quantities";

@@ -1,4 +1,4 @@
-import type { BankNote } from "@/lib/synth/VoiceBank";
+import type { BankNote } from "@/lib/synth/StringSet";
 import { parsePitchName } from "@/lib/theory/spelling";
 import { lowestPitch } from "@/lib/units/pitch";
 import type { Cents, Midi } from "@/lib/units/quantities";

@@ -1,4 +1,5 @@
-import type { BankNote, GroupName } from "@/lib/synth/VoiceBank";
+import type { BankNote } from "@/lib/synth/StringSet";
+import type { GroupName } from "@/lib/synth/VoiceBank";
 import type { Seconds } from "@/lib/units/quantities";
 
 /** Name under which the strings are registered with the audio thread. */
@@ -10,6 +11,8 @@ export const STRINGS_URL = "/sound/strings.js";
 export type SoundMessage =
   /** Gives a group its notes in place of those it had. */
   | { kind: "play"; group: GroupName; notes: readonly BankNote[] }
+  /** How loud a group is heard, 0 to 1; said anew whenever it is given notes. */
+  | { kind: "level"; group: GroupName; level: number }
   /** A second of the song is heard at a time of the audio context; it goes on at this speed. */
   | { kind: "song"; sec: Seconds; atSec: Seconds; speed: number }
   /** The song stands still. */

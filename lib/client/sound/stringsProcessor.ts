@@ -42,6 +42,9 @@ class StringsProcessor extends AudioWorkletProcessor {
       case "play":
         this.bank.play(message.group, message.notes);
         break;
+      case "level":
+        this.bank.setLevel(message.group, message.level);
+        break;
       case "song":
         this.bank.hearOfSong(message.sec, message.atSec * sampleRate, message.speed);
         break;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { KeptParts } from "@/lib/client/lanes/KeptParts";
+import { heardBeside, KeptParts } from "@/lib/client/lanes/KeptParts";
 import { heldWords, partName, partOf, withPartAtHand } from "@/lib/client/song/partAtHand";
 import { addPartEvents } from "@/lib/document/commands/part";
 import { addPart } from "@/lib/document/commands/parts";
@@ -32,16 +32,57 @@ describe("parts as this browser keeps them", () => {
   it("keep which is in hand and which are folded, for each person and song", () => {
     const store = memory();
     const kept = new KeptParts(WHOSE, store);
-    expect(kept.now()).toEqual({ atHand: null, folded: [] });
+    expect(kept.now()).toMatchObject({ atHand: null, folded: [] });
     kept.take("fiddle");
     kept.toggle("fiddle");
     kept.toggle("bass");
     kept.toggle("bass");
-    expect(new KeptParts(WHOSE, store).now()).toEqual({ atHand: "fiddle", folded: ["fiddle"] });
-    expect(new KeptParts({ ...WHOSE, songId: "s2" }, store).now()).toEqual({ atHand: null, folded: [] });
+    expect(new KeptParts(WHOSE, store).now()).toMatchObject({ atHand: "fiddle", folded: ["fiddle"] });
+    expect(new KeptParts({ ...WHOSE, songId: "s2" }, store).now()).toMatchObject({
+      atHand: null,
+      folded: [],
+    });
     kept.open("fiddle");
     kept.open("bass");
     expect(new KeptParts(WHOSE, store).now().folded).toEqual([]);
+  });
+
+  it("keep which are heard beside the one in hand, and how loud; hearing it alone forgets none", () => {
+    const store = memory();
+    const parts = ["part", "fiddle", "bass"].map((id) => ({ id }));
+    const beside = (kept: KeptParts, atHand: string) =>
+      heardBeside(parts, atHand, kept.now()).map(({ id }) => id);
+    const kept = new KeptParts(WHOSE, store);
+    expect(beside(kept, "part")).toEqual([]);
+    kept.switchSound("fiddle");
+    kept.switchSound("bass");
+    kept.setLevel("fiddle", 0.4);
+    kept.setLevel("bass", 0.5);
+    kept.setLevel("bass", 1);
+    expect(beside(kept, "part")).toEqual(["fiddle", "bass"]);
+    expect(beside(kept, "bass")).toEqual(["fiddle"]);
+    kept.hearAlone(true);
+    expect(beside(kept, "part")).toEqual([]);
+    const again = new KeptParts(WHOSE, store);
+    expect(again.now()).toMatchObject({ isAlone: true, levels: { fiddle: 0.4 } });
+    // Who asks for one of them hears it, and does not silence it unseen.
+    again.switchSound("fiddle");
+    expect(beside(again, "part")).toEqual(["fiddle", "bass"]);
+    again.switchSound("fiddle");
+    expect(beside(again, "part")).toEqual(["bass"]);
+    again.sound(["fiddle"]);
+    expect(beside(again, "part")).toEqual(["fiddle"]);
+  });
+
+  it("leave out levels that are none", () => {
+    const store = memory();
+    store.setItem(
+      "liftbook.parts.ann.s1",
+      '{"levels":{"a":2,"b":"x","c":0.5},"sounding":[1,"c"],"isAlone":1}',
+    );
+    expect(new KeptParts(WHOSE, store).now()).toMatchObject({
+      ...{ levels: { c: 0.5 }, sounding: ["c"], isAlone: false },
+    });
   });
 
   it.each(["no text of ours", "7", '{"atHand":5,"folded":"x"}', '{"folded":[1,"a"]}'])(

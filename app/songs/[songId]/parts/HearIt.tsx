@@ -2,25 +2,34 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { printed } from "@/lib/client/format/format";
+import { heardBeside } from "@/lib/client/lanes/KeptParts";
 import { LISTENS } from "@/lib/client/player/ListenMix";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
+import { soundName } from "@/lib/client/song/partAtHand";
 import { useSteelState, useTrialState } from "@/lib/client/sound/useSteel";
 import { useDesk } from "./DeskContext";
 import { guessActs } from "./guessActs";
 import styles from "./hearIt.module.css";
+import { HearParts } from "./laterParts";
+import { balanceWords, listenWords } from "./listenWords";
 import { homeAt, selectedChange } from "./selection";
-import { balanceWords, LISTEN_WORDS, soundActs } from "./soundActs";
+import { soundActs } from "./soundActs";
+import { useKeptShown } from "./useParts";
 
-/** Beside the bench: what one listens to, how record and steel are weighed, what plays along, and the place that is tried. */
+/** Beside the bench: what one listens to, how record and parts are weighed, what plays along, and the place that is tried. */
 export function HearIt() {
   const desk = useDesk();
-  const { steel, player, trial, opened, selection, mayWritePart } = desk;
+  const { steel, player, trial, opened, selection, parts, mayWritePart } = desk;
   const { listen, balance, isBandOn, isDroneOn, isRepeating, fault } = useSteelState(steel);
   const { tried, isOffered } = useTrialState(trial);
   usePlayerState(player);
   const acts = soundActs(desk);
   const home = homeAt(opened.song, player.timeSec);
   const change = selectedChange(opened.song, selection);
+  const name = soundName(parts.list, parts.atHand.id);
+  const beside = heardBeside(parts.list, parts.atHand.id, useKeptShown(parts));
+  const besideNames = beside.map(({ id }) => soundName(parts.list, id));
+  const weighed = balanceWords(balance, name);
   return (
     <section className={styles.hearIt} aria-label="Hear it">
       <div className={styles.head}>
@@ -31,7 +40,7 @@ export function HearIt() {
               trying <strong>{tried.name}</strong>
             </>
           ) : (
-            LISTEN_WORDS[listen]
+            listenWords(listen, name, besideNames)
           )}
         </p>
       </div>
@@ -45,23 +54,24 @@ export function HearIt() {
               aria-pressed={listen === each}
               onClick={() => void steel.setListen(each)}
             >
-              {each}
+              {each === "parts" ? name : each}
             </button>
           ))}
         </div>
         <input
           type="range"
-          aria-label="balance of record and steel"
-          title={balanceWords(balance)}
+          aria-label={`balance of record and ${name}`}
+          title={weighed}
           min={-100}
           max={100}
           step={5}
           value={Math.round(balance * 100)}
           disabled={listen !== "both"}
-          aria-valuetext={balanceWords(balance)}
+          aria-valuetext={weighed}
           onChange={(event) => steel.setBalance(Number(event.target.value) / 100)}
         />
       </fieldset>
+      {parts.areSeveral ? <HearParts /> : null}
       <div className={styles.along}>
         <button type="button" className={controls.button} aria-pressed={isDroneOn} onClick={acts.toggleDrone}>
           {home ? `Drone on ${printed(home.tonic)}` : "Drone"}

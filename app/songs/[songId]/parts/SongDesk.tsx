@@ -21,6 +21,7 @@ import { partName, partOf, withPartAtHand } from "@/lib/client/song/partAtHand";
 import { othersSeen } from "@/lib/client/song/presence";
 import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
 import { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
+import { partsBeside } from "@/lib/client/sound/partsBeside";
 import { useSteel } from "@/lib/client/sound/useSteel";
 import type { HearingStatus, SongPage } from "@/lib/contracts/books";
 import { WRITING_ROLES } from "@/lib/contracts/roles";
@@ -148,11 +149,14 @@ function OpenDesk({
   const [trial] = useState(() => new PlaceTrial());
   const [taps] = useState(() => new TapSession());
   const tonicAt = useCallback((timeSec: number) => homeAt(song, timeSec)?.tonic ?? null, [song]);
-  const heard = useMemo(
-    () => ({ ...song, part: song.part.filter(({ id }) => !read.flags.has(id)) }),
-    [song, read],
+  const playable = useMemo(() => song.part.filter(({ id }) => !read.flags.has(id)), [song.part, read]);
+  const beside = useMemo(
+    () => partsBeside(written.parts, partAtHand.id, partsShown),
+    [written.parts, partAtHand.id, partsShown],
   );
-  const steel = useSteel(player, { song: heard, copedent, grid, tonicAt, trial });
+  const level = partsShown.levels[partAtHand.id] ?? 1;
+  const played = { id: partAtHand.id, events: playable, copedent, level };
+  const steel = useSteel(player, { song, atHand: played, beside, grid, tonicAt, trial });
 
   const select = useCallback(
     (next: Selection) => {

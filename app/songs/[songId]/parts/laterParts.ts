@@ -12,6 +12,7 @@ const PARTS = {
   guess: laterPart(() => import("./GuessPanel").then(({ GuessPanel }) => GuessPanel)),
   guitarBar: laterPart(() => import("./GuitarBar").then(({ GuitarBar }) => GuitarBar)),
   guitar: laterPart(() => import("./GuitarSheet").then(({ GuitarSheet }) => GuitarSheet)),
+  hearParts: laterPart(() => import("./HearParts").then(({ HearParts }) => HearParts)),
   inHand: laterPart(() => import("./InHand").then(({ InHand }) => InHand)),
   keys: laterPart(() => import("./KeysDialog").then(({ KeysDialog }) => KeysDialog)),
   listening: laterPart(() => import("./Listening").then(({ Listening }) => Listening)),
@@ -33,6 +34,7 @@ export const GuessPanel = PARTS.guess.Part;
 export const GuitarBar = PARTS.guitarBar.Part;
 export const GuitarSheet = PARTS.guitar.Part;
 export const InHand = PARTS.inHand.Part;
+export const HearParts = PARTS.hearParts.Part;
 export const KeysDialog = PARTS.keys.Part;
 export const Listening = PARTS.listening.Part;
 export const LockPanel = PARTS.locks.Part;

@@ -1,41 +1,67 @@
-import { percentText } from "@/lib/client/format/format";
-import { LISTENS, type Listen } from "@/lib/client/player/ListenMix";
+import { heardBeside } from "@/lib/client/lanes/KeptParts";
+import { LISTENS } from "@/lib/client/player/ListenMix";
+import { soundName } from "@/lib/client/song/partAtHand";
 import { changeNow } from "@/lib/client/sound/changeNotes";
 import { partNotesNow } from "@/lib/client/sound/partNotes";
 import { capital } from "./changeWords";
 import type { Desk } from "./DeskContext";
 import { guessActs } from "./guessActs";
 import { heardTuning } from "./heardTuning";
+import { balanceWords, listenWords, togetherWords } from "./listenWords";
 import { homeAt, isHomeUnseen, selectedChange } from "./selection";
 
 /** A change that is played over and over is played so often: for a quarter of an hour or longer, then it is enough. */
 const OVER_AND_OVER = 400;
 const BALANCE_STEP = 0.25;
 
-/** What one listens to, in words. */
-export const LISTEN_WORDS: Readonly<Record<Listen, string>> = {
-  record: "the record alone",
-  both: "record left, steel right",
-  steel: "the steel alone, in the record's time",
-};
-
-/** What is sounded beside the record: the steel, bass and chords, a drone, a place that is tried. */
+/** What is sounded beside the record: the part in hand, others beside it, bass and chords, a drone, a place that is tried. */
 export function soundActs(desk: Desk) {
-  const { opened, player, steel, trial, copedent, selection, say } = desk;
+  const { opened, player, steel, trial, copedent, selection, parts, say } = desk;
   const { song } = opened;
+  const { kept, atHand } = parts;
+  const nameOf = ({ id }: { id: string }) => soundName(parts.list, id);
+
+  /** What is asked to sound is heard. */
+  function listenToParts() {
+    if (steel.now().listen === "record") void steel.setListen("both");
+  }
+
+  function sayWhatSounds() {
+    const beside = heardBeside(parts.list, atHand.id, kept.now()).map(nameOf);
+    say(`${capital(togetherWords(nameOf(atHand), beside))}.`);
+  }
 
   return {
-    /** Record, both, steel, and round again. */
+    /** Record, both, part, and round again. */
     nextListen() {
       void steel.nextListen();
-      const { listen } = steel.now();
-      say(`${capital(LISTEN_WORDS[listen])}.`);
+      const beside = heardBeside(parts.list, atHand.id, kept.now()).map(nameOf);
+      say(`${capital(listenWords(steel.now().listen, nameOf(atHand), beside))}.`);
     },
-    /** Toward the record (-1) or the steel (1); it weighs where both are heard. */
+    /** Has another part heard beside the one in hand, or not any more. */
+    switchPart(id: string) {
+      kept.switchSound(id);
+      if (heardBeside(parts.list, atHand.id, kept.now()).some((part) => part.id === id)) listenToParts();
+      sayWhatSounds();
+    },
+    /** The part in hand alone, or with those that sound beside it: with all others, where none was chosen. */
+    turnBeside() {
+      const others = parts.list.filter(({ id }) => id !== atHand.id);
+      if (others.length === 0) {
+        say("The song has one part. Add another in the sheet of its parts.");
+        return;
+      }
+      const { sounding, isAlone } = kept.now();
+      if (!others.some(({ id }) => sounding.includes(id))) kept.sound(others.map(({ id }) => id));
+      else kept.hearAlone(!isAlone);
+      listenToParts();
+      sayWhatSounds();
+    },
+    /** Toward the record (-1) or the part (1); it weighs where both are heard. */
     shiftBalance(direction: -1 | 1) {
       steel.setBalance(steel.now().balance + direction * BALANCE_STEP);
       const { balance, listen } = steel.now();
-      const words = balanceWords(balance);
+      const words = balanceWords(balance, nameOf(atHand));
       say(listen === LISTENS[1] ? words : `${words} It is heard once both play: Y leads there.`);
     },
     toggleDrone() {
@@ -96,11 +122,4 @@ export function soundActs(desk: Desk) {
       return trial.write(({ name }) => say(`${name} is in ink.`));
     },
   };
-}
-
-/** How record and steel are weighed, in words. */
-export function balanceWords(balance: number): string {
-  if (balance === 0) return "Record and steel alike.";
-  const less = percentText(1 - Math.abs(balance));
-  return balance < 0 ? `Record whole, steel ${less}.` : `Steel whole, record ${less}.`;
 }

@@ -127,7 +127,8 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       return true;
     case "y":
     case "Y":
-      soundActs(desk).nextListen();
+      if (event.shiftKey) soundActs(desk).turnBeside();
+      else soundActs(desk).nextListen();
       return true;
     case "(":
     case ")":

@@ -5,7 +5,7 @@ import { partNotes, partNotesNow } from "@/lib/client/sound/partNotes";
 import { aheadOf, StretchOffsets } from "@/lib/client/sound/StretchOffsets";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import type { PlayedEvent } from "@/lib/synth/playPart";
-import type { BankNote } from "@/lib/synth/VoiceBank";
+import type { BankNote } from "@/lib/synth/StringSet";
 
 const midis = (notes: readonly BankNote[], timbre: string) =>
   notes.filter((note) => note.timbre === timbre).map(({ pluck }) => pluck.pitch[0]!.midi);

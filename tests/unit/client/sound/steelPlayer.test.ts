@@ -2,12 +2,13 @@ import { beforeEach, describe, expect, it } from "vitest";
 import { type Listen, type MixGains, mixGains } from "@/lib/client/player/ListenMix";
 import type { Player } from "@/lib/client/player/Player";
 import type { PlayerState } from "@/lib/client/player/PlayerState";
-import { SteelPlayer } from "@/lib/client/sound/SteelPlayer";
+import { SteelPlayer, type SteelScore } from "@/lib/client/sound/SteelPlayer";
 import type { SoundMessage } from "@/lib/client/sound/soundMessages";
-import type { BankNote } from "@/lib/synth/VoiceBank";
+import type { BankNote } from "@/lib/synth/StringSet";
 
 const note = (id: string) => ({ id }) as BankNote;
 const PART = [note("part")];
+const partOfPart = () => PART;
 const BAND = [note("band")];
 
 /** A record's player that stands where it is put. */
@@ -93,7 +94,7 @@ beforeEach(() => {
   steel = new SteelPlayer(player as unknown as Player, strings, offsets);
   detach = steel.attach();
   steel.setScore({
-    part: () => PART,
+    parts: [{ id: "1", level: 1, notes: partOfPart }],
     band: () => BAND,
     droneAt: (sec) => [note(sec < 10 ? "on G" : "on A")],
   });
@@ -106,26 +107,26 @@ const played = (group: string) =>
 const song = () => told.findLast((message) => message.kind === "song" || message.kind === "halt");
 
 describe("what is listened to", () => {
-  it("the record as it is, the record left and the steel right, the steel alone", () => {
-    expect(mixGains("record", 0.5)).toEqual({ record: 1, recordLeft: 0, steel: 0, steelRight: 0 });
-    expect(mixGains("both", 0)).toEqual({ record: 0, recordLeft: 1, steel: 0, steelRight: 1 });
-    expect(mixGains("steel", -1)).toEqual({ record: 0, recordLeft: 0, steel: 1, steelRight: 0 });
+  it("the record as it is, the record left and the parts right, the parts alone", () => {
+    expect(mixGains("record", 0.5)).toEqual({ record: 1, recordLeft: 0, parts: 0, partsRight: 0 });
+    expect(mixGains("both", 0)).toEqual({ record: 0, recordLeft: 1, parts: 0, partsRight: 1 });
+    expect(mixGains("parts", -1)).toEqual({ record: 0, recordLeft: 0, parts: 1, partsRight: 0 });
   });
 
   it("with both the balance takes from the one or from the other, and never lifts either", () => {
-    expect(mixGains("both", -1)).toMatchObject({ recordLeft: 1, steelRight: 0 });
-    expect(mixGains("both", 0.25)).toMatchObject({ recordLeft: 0.75, steelRight: 1 });
+    expect(mixGains("both", -1)).toMatchObject({ recordLeft: 1, partsRight: 0 });
+    expect(mixGains("both", 0.25)).toMatchObject({ recordLeft: 0.75, partsRight: 1 });
     for (let balance = -1; balance <= 1; balance += 0.1)
       for (const gain of Object.values(mixGains("both", balance))) expect(gain).toBeLessThanOrEqual(1);
   });
 
-  it("goes round: record, both, steel", async () => {
+  it("goes round: record, both, parts", async () => {
     const order: Listen[] = [];
     for (let turn = 0; turn < 3; turn += 1) {
       await steel.nextListen();
       order.push(steel.now().listen);
     }
-    expect(order).toEqual(["both", "steel", "record"]);
+    expect(order).toEqual(["both", "parts", "record"]);
     expect(player.gains).toEqual(mixGains("record", 0));
   });
 
@@ -140,11 +141,11 @@ describe("what is listened to", () => {
   });
 
   it("is the record, whole, while notes are heard in it", async () => {
-    await steel.setListen("steel");
+    await steel.setListen("parts");
     player.become({ isOnNotes: true });
     expect(player.gains).toEqual(mixGains("record", 0));
     player.become({ isOnNotes: false });
-    expect(player.gains).toEqual(mixGains("steel", 0));
+    expect(player.gains).toEqual(mixGains("parts", 0));
   });
 });
 
@@ -159,7 +160,7 @@ describe("the steel beside the record", () => {
 
   it("plays the part where the record is heard, once it has moved on from where it was sent", async () => {
     await steel.setListen("both");
-    expect(played("part")?.notes).toBe(PART);
+    expect(played("part:1")?.notes).toBe(PART);
     player.runTo(2);
     player.become({ isPlaying: true });
     player.runTo(2);
@@ -204,10 +205,11 @@ describe("the steel beside the record", () => {
   it("takes another part as it is given, and none of it where the record is heard alone", async () => {
     await steel.setListen("both");
     const other = [note("other")];
-    steel.setScore({ part: () => other, band: () => BAND, droneAt: () => [] });
-    expect(played("part")?.notes).toBe(other);
+    const parts = [{ id: "1", level: 1, notes: () => other }];
+    steel.setScore({ parts, band: () => BAND, droneAt: () => [] });
+    expect(played("part:1")?.notes).toBe(other);
     await steel.setListen("record");
-    expect(played("part")?.notes).toEqual([]);
+    expect(played("part:1")?.notes).toEqual([]);
   });
 
   it("turns to both where a place is sounded while the record is heard alone", async () => {
@@ -231,6 +233,50 @@ describe("the steel beside the record", () => {
     player.become({ isPlaying: true });
     player.runTo(3);
     expect(told.at(-1)).toEqual({ kind: "close" });
+  });
+});
+
+describe("several parts", () => {
+  const fiddle = [note("fiddle")];
+  const notes = () => fiddle;
+  const score = (parts: SteelScore["parts"]) => ({ parts, band: () => BAND, droneAt: () => [] });
+  const inHand = { id: "1", level: 1, notes: partOfPart };
+  const level = (group: string) =>
+    told.flatMap((message) => (message.kind === "level" && message.group === group ? [message.level] : []));
+
+  it("sound each as a group of its own, at its level, and only those that are new are told", async () => {
+    steel.setScore(score([inHand]));
+    await steel.setListen("both");
+    const before = told.length;
+    steel.setScore(score([inHand, { id: "2", level: 0.5, notes }]));
+    expect(told.slice(before)).toEqual([
+      { kind: "play", group: "part:2", notes: fiddle },
+      { kind: "level", group: "part:2", level: 0.5 },
+    ]);
+    steel.setScore(score([inHand, { id: "2", level: 0.25, notes }]));
+    expect(told.at(-1)).toEqual({ kind: "level", group: "part:2", level: 0.25 });
+    expect(told).toHaveLength(before + 3);
+    steel.setScore(score([inHand]));
+    expect(told.slice(before + 3)).toEqual([{ kind: "play", group: "part:2", notes: [] }]);
+  });
+
+  it("sound on where another of them is taken in hand", async () => {
+    const beside = { id: "2", level: 1, notes };
+    steel.setScore(score([inHand, beside]));
+    await steel.setListen("parts");
+    const before = told.length;
+    steel.setScore(score([beside, inHand]));
+    expect(told.slice(before)).toEqual([]);
+  });
+
+  it("are all silent with the record alone, and have their levels again after it", async () => {
+    steel.setScore(score([inHand, { id: "2", level: 0.5, notes }]));
+    await steel.setListen("both");
+    await steel.setListen("record");
+    expect([played("part:1")?.notes, played("part:2")?.notes]).toEqual([[], []]);
+    await steel.setListen("both");
+    expect(played("part:2")?.notes).toBe(fiddle);
+    expect(level("part:2")).toEqual([0.5, 0.5]);
   });
 });
 

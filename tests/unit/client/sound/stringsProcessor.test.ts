@@ -83,7 +83,7 @@ const inBank = notes.map((note, at) => ({
 describe("the file that the start makes for the audio thread", () => {
   it("plays what the same core renders at once", () => {
     const thread = audioThread();
-    thread.tell({ kind: "play", group: "part", notes: inBank });
+    thread.tell({ kind: "play", group: "part:1", notes: inBank });
     thread.tell({ kind: "song", sec: 0, atSec: 0, speed: 1 });
     const live = thread.run(0.8 * RATE_HZ);
     const rendered = renderSteel(notes, 0.8, RATE_HZ, () => 0, 5);
@@ -101,7 +101,7 @@ describe("the file that the start makes for the audio thread", () => {
 
   it("is silent once the song stands still, and goes when the page is done", () => {
     const thread = audioThread();
-    thread.tell({ kind: "play", group: "part", notes: inBank });
+    thread.tell({ kind: "play", group: "part:1", notes: inBank });
     thread.tell({ kind: "song", sec: 0, atSec: 0, speed: 1 });
     thread.run(0.3 * RATE_HZ);
     thread.tell({ kind: "halt" });

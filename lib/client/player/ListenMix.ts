@@ -34,6 +34,16 @@ export function mixGains(listen: Listen, balance: number): MixGains {
   return { ...silent, recordLeft: Math.min(1, 1 - balance), partsRight: Math.min(1, 1 + balance) };
 }
 
+/** The gains where the record is heard alone, or beside something that does not pass through here. */
+export function recordGains(record: "whole" | "left" | "silent"): MixGains {
+  return {
+    record: record === "whole" ? 1 : 0,
+    recordLeft: record === "left" ? 1 : 0,
+    parts: 0,
+    partsRight: 0,
+  };
+}
+
 /** Brings record, parts and band together before level and ceiling. */
 export class ListenMix {
   /** Where the record goes in. */

@@ -2,7 +2,7 @@ import { keptListening, type ListeningSettings, shiftCents } from "@/lib/documen
 import type { BeatGrid } from "@/lib/notation/barGrid";
 import type { Cents, Seconds } from "@/lib/units/quantities";
 import type { RecordInMemory } from "../playback/openMemory";
-import type { Loop } from "../playback/playbackMessages";
+import type { Loop, LoopManner } from "../playback/playbackMessages";
 import { ladderSpeed } from "../playback/speedLadder";
 import { wordsOf } from "../requests/request";
 import type { TracedNote } from "../song/noteTrace";
@@ -15,7 +15,7 @@ import type { MemoryPlayback } from "./MemoryPlayback";
 import { NotesInRecord } from "./NotesInRecord";
 import { type OutputChain, openOutputChain } from "./outputChain";
 import type { Playback, PlaybackEvents, Sounding } from "./Playback";
-import { AT_FIRST, type PlayerState } from "./PlayerState";
+import { AT_FIRST, type Pass, type PlayerState } from "./PlayerState";
 
 /** How long the record still sounds by the media element while it begins to from memory. */
 const HAND_OVER_MS = 60;
@@ -95,9 +95,10 @@ export class Player extends Watched<PlayerState> {
   readonly onTime = this.clock.onTime;
 
   async play(): Promise<void> {
-    const { loop } = this.now();
+    const { loop, pass } = this.now();
     const beginSec = this.loopBeginSec;
-    if (loop && (this.timeSec < beginSec - 0.01 || this.timeSec >= loop.endSec - 0.02)) this.seek(beginSec);
+    if (loop && !pass && (this.timeSec < beginSec - 0.01 || this.timeSec >= loop.endSec - 0.02))
+      this.seek(beginSec);
     await this.start(true);
   }
 
@@ -107,6 +108,25 @@ export class Player extends Watched<PlayerState> {
     if (!this.playback.isPaused) this.playback.pause();
     this.jump(timeSec);
     await this.start(true);
+  }
+
+  /**
+   * Plays a stretch for itself: as often and as fast as it says, counted in as it says, whatever is looped. It is left by
+   * {@link leavePass}; whoever plays it does so when it has been heard.
+   */
+  async playPass(pass: Pass): Promise<void> {
+    this.inRecord.leave();
+    if (!this.playback.isPaused) this.playback.pause();
+    this.setPass(pass);
+    this.jump(pass.fromSec);
+    await this.start(true);
+  }
+
+  /** Goes back to how one practises; nothing where no pass is being played. */
+  leavePass(): void {
+    if (!this.now().pass) return;
+    if (!this.playback.isPaused) this.playback.pause();
+    this.setPass(null);
   }
 
   /**
@@ -193,7 +213,7 @@ export class Player extends Watched<PlayerState> {
     this.tell({ loop, timesThrough: 0 });
     const { ladder } = this.listening();
     if (loop && ladder.isOn) this.setListening({ speed: ladderSpeed(ladder, 0) });
-    if (this.now().isOnNotes) return;
+    if (this.now().isOnNotes || this.now().pass) return;
     this.setPlaybackLoop();
     if (loop && this.now().isPlaying && (this.timeSec < this.loopBeginSec || this.timeSec > loop.endSec))
       this.seek(this.loopBeginSec);
@@ -241,9 +261,16 @@ export class Player extends Watched<PlayerState> {
     return loop ? Math.max(0, loop.startSec - listening.preRollSec) : 0;
   }
 
+  private setPass(pass: Pass | null): void {
+    this.tell({ pass });
+    this.apply();
+    this.setPlaybackLoop();
+  }
+
   private setPlaybackLoop(): void {
-    const { loop, timesThrough, isOnNotes } = this.now();
-    this.playback.setLoop(isOnNotes ? null : loop, timesThrough);
+    const { loop, timesThrough, isOnNotes, pass } = this.now();
+    if (pass) this.playback.setLoop(pass.loop, 0);
+    else this.playback.setLoop(isOnNotes ? null : loop, timesThrough);
   }
 
   /** What happens to the playback there is: each tells until another takes its place. */
@@ -260,6 +287,7 @@ export class Player extends Watched<PlayerState> {
     moved: () => this.clock.tell(),
     passed: () => this.inRecord.follow(),
     turned: (timesThrough, speed) => {
+      if (this.now().pass) return;
       this.tell({ timesThrough });
       if (this.listening().ladder.isOn && speed !== this.now().speed)
         this.tell({ speed, listening: { ...this.listening(), speed } });
@@ -272,14 +300,13 @@ export class Player extends Watched<PlayerState> {
 
   /** Brings the playback to what is wanted, as far as it can. */
   private apply(): void {
-    const { listening, memory } = this.now();
+    const { listening, memory, pass } = this.now();
     const isWhole = memory.kind === "ready";
-    const speed = isWhole
-      ? listening.speed
-      : Math.min(MEDIA_SPEEDS.fastest, Math.max(MEDIA_SPEEDS.slowest, listening.speed));
+    const wanted = pass?.speed ?? listening.speed;
+    const speed = isWhole ? wanted : Math.min(MEDIA_SPEEDS.fastest, Math.max(MEDIA_SPEEDS.slowest, wanted));
     const cents = isWhole ? shiftCents(listening) : 0;
     this.tell({ speed, shiftCents: cents });
-    this.playback.setManner(listening);
+    this.playback.setManner(pass ? mannerOf(pass, listening) : listening);
     this.playback.setPace({ speed, shiftCents: cents });
   }
 
@@ -342,4 +369,9 @@ export class Player extends Watched<PlayerState> {
     this.tell({ isPlaying: false });
     this.clock.tell();
   }
+}
+
+/** A pass goes round its loop as the record is, and at one speed. */
+function mannerOf({ countInBars }: Pass, { seamMs, ladder }: ListeningSettings): LoopManner {
+  return { seamMs, gapSec: 0, preRollSec: 0, countInBars, ladder: { ...ladder, isOn: false } };
 }

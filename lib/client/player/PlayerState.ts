@@ -1,5 +1,5 @@
 import { LISTENING_AT_FIRST, type ListeningSettings } from "@/lib/document/records/ListeningSettings";
-import type { Cents } from "@/lib/units/quantities";
+import type { Cents, Seconds } from "@/lib/units/quantities";
 import type { DecodeProgress } from "../playback/decodeRecord";
 import type { Loop } from "../playback/playbackMessages";
 
@@ -10,6 +10,19 @@ export type RecordMemory =
   | { kind: "ready"; channels: number }
   /** It plays by the media element as before. */
   | { kind: "failed"; because: string };
+
+/** A stretch that is played for itself, as for a take: the loop and the speed of practising are there again when it is left. */
+export interface Pass {
+  fromSec: Seconds;
+  /** Null for the speed that is in use. */
+  speed: number | null;
+  /** Null for once. */
+  loop: Loop | null;
+  /** Bars that are counted in before, where beats are known and the record is in memory. */
+  countInBars: number;
+  /** How the record is heard: as one listens, parts and all; or alone, whole, on the left, or not at all. */
+  record: "asListened" | "whole" | "left" | "silent";
+}
 
 /** What the transport shows. */
 export interface PlayerState {
@@ -35,6 +48,8 @@ export interface PlayerState {
   isCautioned: boolean;
   /** Whether notes are being heard in the record, with all else faint. */
   isOnNotes: boolean;
+  /** What is being played for itself; null where one practises. */
+  pass: Pass | null;
   /** Why the record cannot be played, in words; null while it can. */
   fault: string | null;
 }
@@ -53,5 +68,6 @@ export const AT_FIRST: PlayerState = {
   timesThrough: 0,
   isCautioned: false,
   isOnNotes: false,
+  pass: null,
   fault: null,
 };

@@ -1,7 +1,7 @@
 import type { BankNote } from "@/lib/synth/StringSet";
 import { partGroup } from "@/lib/synth/VoiceBank";
 import type { Seconds } from "@/lib/units/quantities";
-import { LISTENS, type Listen, mixGains } from "../player/ListenMix";
+import { LISTENS, type Listen, mixGains, recordGains } from "../player/ListenMix";
 import type { Player } from "../player/Player";
 import { wordsOf } from "../requests/request";
 import { Watched } from "../watched/Watched";
@@ -176,8 +176,12 @@ export class SteelPlayer extends Watched<SteelState> {
 
   private mix(): void {
     const { listen, balance } = this.now();
-    const heard = this.player.now().isOnNotes ? "record" : listen;
-    this.player.output?.mix.set(mixGains(heard, balance));
+    const { isOnNotes, pass } = this.player.now();
+    const gains =
+      pass && pass.record !== "asListened"
+        ? recordGains(pass.record)
+        : mixGains(isOnNotes ? "record" : listen, balance);
+    this.player.output?.mix.set(gains);
   }
 
   /** Tells what is new since some parts were told. */
@@ -218,7 +222,9 @@ export class SteelPlayer extends Watched<SteelState> {
 
   private get isWanted(): boolean {
     const { listen, isBandOn } = this.now();
-    return (listen !== "record" || isBandOn) && !this.player.now().isOnNotes;
+    const { isOnNotes, pass } = this.player.now();
+    const isRecordAlone = isOnNotes || (pass !== null && pass.record !== "asListened");
+    return (listen !== "record" || isBandOn) && !isRecordAlone;
   }
 
   /** Tells the strings where the record is, or that it stands still. */

@@ -6,7 +6,12 @@ import {
   inkPartEvents,
   rubOutPartEvent,
 } from "@/lib/document/commands/part";
-import { copyPartEvents, editPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
+import {
+  copyPartEvents,
+  editPartEvents,
+  movePartEvents,
+  rubOutPartEvents,
+} from "@/lib/document/commands/partMany";
 import { addPart, namePart, takePartAway } from "@/lib/document/commands/parts";
 import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { E9 } from "@/lib/instrument/copedents/e9";
@@ -97,6 +102,11 @@ export const PART_ACTS: Readonly<Record<string, Act>> = {
       [1, 2].map(() => ({ event: event(dice), mark: dice.of(["ink", "pencil"]) })),
       partId(on, dice),
     ),
+  movePartEvents: (on, dice) => {
+    const from = partId(on, dice);
+    const ids = [eventIn(on, from, dice), eventIn(on, from, dice)];
+    return movePartEvents(on.ctx, new Map(ids.map((id) => [id, event(dice)])), partId(on, dice));
+  },
   rubOutPartEvents: (on, dice) => rubOutPartEvents(on.ctx, [eventId(on, dice), eventId(on, dice)]),
   setPartCopedent: (on, dice) => {
     const { strings, fret, frets, changes } = event(dice);

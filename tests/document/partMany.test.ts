@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   addPartEvent,
@@ -6,7 +7,13 @@ import {
   type PartEventFields,
   rubOutPartEvent,
 } from "@/lib/document/commands/part";
-import { copyPartEvents, editPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
+import {
+  copyPartEvents,
+  editPartEvents,
+  movePartEvents,
+  rubOutPartEvents,
+} from "@/lib/document/commands/partMany";
+import { addPart } from "@/lib/document/commands/parts";
 import { restore } from "@/lib/document/commands/restore";
 import { readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import { readSong } from "@/lib/document/read/readSong";
@@ -149,5 +156,135 @@ describe("several events rubbed out or copied in one act", () => {
     const copies = [at(0, 3), at(1, 99)].map((event) => ({ event, mark: "ink" as const }));
     expect(copyPartEvents(ann.ctx, copies)).toMatchObject({ reason: "badFret" });
     expect(shown(ann)).toEqual([]);
+  });
+});
+
+describe("events moved to another part in one act", () => {
+  const lap = {
+    ...{ name: "Lap steel", from: { kind: "own", id: "lap", ownerId: "ann" } as const },
+    chart: { name: "Lap", strings: [64, 60, 57, 55, 52, 48] },
+  };
+  const partsOf = (on: Replica) =>
+    readSong(on.doc).parts.map(({ events }) =>
+      events.map(({ startSec, fret, mark, madeBy }) => [startSec, fret, mark, madeBy]),
+    );
+  /** Ann has written two events in the first part, one in pencil, and made a lap steel's part, which is empty. */
+  function twoParts() {
+    const [ann, ben] = [replica("ann", 1), replica("ben", 2)];
+    const [inked = ""] = done(addPartEvent(ann.ctx, at(0, 3)));
+    const [guess = ""] = done(addPartEvent(ann.ctx, at(1, 5), "pencil"));
+    const [part = ""] = done(addPart(ann.ctx, lap));
+    meet(ann, ben);
+    const laid = new Map([
+      [inked, { ...at(0, 8), strings: [1, 2] }],
+      [guess, { ...at(1, 10), strings: [1, 2] }],
+    ]);
+    return { ann, ben, inked, guess, part, laid };
+  }
+
+  it("D66: leave their part and stand in the other, each in its mark, and undo brings them back in one step", () => {
+    const { ann, ben, part, laid } = twoParts();
+    const before = registers(ann.doc);
+    done(movePartEvents(ann.ctx, laid, part));
+    const moved = [
+      [],
+      [
+        [0, 8, "ink", "ann"],
+        [1, 10, "pencil", "ann"],
+      ],
+    ];
+    expect(partsOf(ann)).toEqual(moved);
+    meet(ann, ben);
+    expect(partsOf(ben)).toEqual(moved);
+    ann.undo.undo();
+    expect(partsOf(ann)).toEqual([
+      [
+        [0, 3, "ink", "ann"],
+        [1, 5, "pencil", "ann"],
+      ],
+      [],
+    ]);
+    expect(registers(ann.doc)).toEqual(before);
+    ann.undo.redo();
+    expect(partsOf(ann)).toEqual(moved);
+  });
+
+  it("D66: of another's, the pencil is rubbed out and can be put back; the new ones are made by whoever moves", () => {
+    const { ben, guess, part, laid } = twoParts();
+    done(movePartEvents(ben.ctx, laid, part));
+    expect(partsOf(ben)[1]).toEqual([
+      [0, 8, "ink", "ben"],
+      [1, 10, "pencil", "ben"],
+    ]);
+    expect(readRubbedOut(ben.doc, "part").map(({ record }) => record.id)).toContain(guess);
+    done(restore(ben.ctx, "part", guess));
+    expect(partsOf(ben)[0]).toEqual([[1, 5, "pencil", "ann"]]);
+  });
+
+  it("D66: what someone inked meanwhile stays where it was too", () => {
+    const { ann, ben, guess, part, laid } = twoParts();
+    done(movePartEvents(ben.ctx, laid, part));
+    done(inkPartEvents(ann.ctx, [guess]));
+    meet(ann, ben);
+    for (const each of [ann, ben])
+      expect(partsOf(each)).toEqual([
+        [[1, 5, "ink", "ann"]],
+        [
+          [0, 8, "ink", "ben"],
+          [1, 10, "pencil", "ben"],
+        ],
+      ]);
+  });
+
+  it.each([
+    ["an event of that very part", "samePart"],
+    ["one that someone rubbed out", "rubbedOut"],
+    ["nonsense", "badFret"],
+    ["a part that is gone", "unknownPart"],
+  ] as const)("D66: %s refuses the whole", (what, reason) => {
+    const { ann, inked, guess, part, laid } = twoParts();
+    if (what.startsWith("one that")) done(rubOutPartEvent(ann.ctx, guess));
+    if (what === "nonsense") laid.set(guess, at(1, 99));
+    const to = what.startsWith("an event") ? "part" : what.startsWith("a part") ? "nobody" : part;
+    const before = registers(ann.doc);
+    expect(movePartEvents(ann.ctx, laid, to)).toMatchObject({ ok: false, reason });
+    expect(registers(ann.doc)).toEqual(before);
+    expect(inked).not.toBe("");
+  });
+
+  it("D66: over any events, marks and parts, none is lost and none is there twice", () => {
+    const events = fc.array(fc.record({ isInk: fc.boolean(), isBens: fc.boolean(), isMoved: fc.boolean() }), {
+      minLength: 1,
+      maxLength: 8,
+    });
+    fc.assert(
+      fc.property(events, (drawn) => {
+        const [ann, ben] = [replica("ann", 1), replica("ben", 2)];
+        const [part = ""] = done(addPart(ann.ctx, lap));
+        meet(ann, ben);
+        const ids = drawn.map(({ isInk, isBens }, index) => {
+          const [id = ""] = done(
+            addPartEvent((isBens ? ben : ann).ctx, at(2 * index, index), isInk ? "ink" : "pencil"),
+          );
+          return id;
+        });
+        meet(ann, ben);
+        const before = partsOf(ann);
+        const laid = new Map(
+          ids.flatMap((id, index) =>
+            drawn[index]!.isMoved ? [[id, { ...at(2 * index, index), strings: [1] }] as const] : [],
+          ),
+        );
+        fc.pre(laid.size > 0);
+        done(movePartEvents(ann.ctx, laid, part));
+        const marks = (isMoved: boolean) =>
+          drawn.flatMap((each, index) => (each.isMoved === isMoved ? [[2 * index, each.isInk]] : []));
+        const read = partsOf(ann).map((of) => of.map(([sec, , mark]) => [sec, mark === "ink"]));
+        expect(read).toEqual([marks(false), marks(true)]);
+        ann.undo.undo();
+        expect(partsOf(ann)).toEqual(before);
+      }),
+      { numRuns: 40 },
+    );
   });
 });

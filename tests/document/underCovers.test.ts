@@ -14,7 +14,13 @@ import { inkHome, rubOutHome, setHome } from "@/lib/document/commands/homes";
 import { setNoteRole } from "@/lib/document/commands/noteRoles";
 import { addNote, editNote, inkNotes } from "@/lib/document/commands/notes";
 import { addPartEvent, addPartEvents, editPartEvent, rubOutPartEvent } from "@/lib/document/commands/part";
-import { copyPartEvents, editPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
+import {
+  copyPartEvents,
+  editPartEvents,
+  movePartEvents,
+  rubOutPartEvents,
+} from "@/lib/document/commands/partMany";
+import { addPart } from "@/lib/document/commands/parts";
 import { restore } from "@/lib/document/commands/restore";
 import { copyStretches, writeChanges } from "@/lib/document/commands/runs";
 import { addStudies } from "@/lib/document/commands/studies";
@@ -122,6 +128,21 @@ describe("what is covered for a person, that person's commands leave alone", () 
     done(editPartEvents(ctx, new Map([[first, { fret: 5, endSec: 2 }]])));
     done(rubOutPartEvents(ctx, [first, last]));
     expect(readSong(ben.doc).part.map(({ id }) => id)).toEqual([kept]);
+  });
+
+  it("D58: to another part nothing goes unseen, neither from under a cover nor under one", () => {
+    const { ann, ben, first, kept } = lesson();
+    const from = { kind: "own", id: "lap", ownerId: "ann" } as const;
+    const [part = ""] = done(addPart(ann.ctx, { name: "Lap", from, chart: LAP }));
+    meet(ann, ben);
+    const seen = { ...PICK, startSec: 0.5, endSec: 1 };
+    const under = { ...PICK, startSec: 2.5, endSec: 3 };
+    allRefused(
+      ben,
+      () => movePartEvents(ben.ctx, new Map([[kept, under]]), part),
+      () => movePartEvents(ben.ctx, new Map([[first, under]]), part),
+    );
+    done(movePartEvents(ben.ctx, new Map([[first, seen]]), part));
   });
 
   it("D58: heard notes are not settled, moved, given away, written or heard anew there", () => {

@@ -5,6 +5,7 @@ import { addEvent } from "./addEvent";
 import { checkPart } from "./checkPart";
 import { findStanding, Pen } from "./Pen";
 import { checkEvent, editsOf, type PartEventFields } from "./part";
+import { Refused } from "./refusals";
 import { writeInMark } from "./writeInMark";
 
 /** An event as it is copied: what it says, and in which mark. */
@@ -41,6 +42,28 @@ export function copyPartEvents(
     const pen = new Pen(ctx, "part", writes);
     checkPart(ctx, pen, part);
     return copies.map(({ event, mark }) => addEvent(pen, checkEvent(event, part), mark));
+  });
+}
+
+/**
+ * Moves events to another part in one act, each in the mark that it had (rule D66): rubbed out where it was, it stands anew
+ * there. Refused whole where one of them cannot be moved.
+ * @param laid how each is played there, by the event's id
+ */
+export function movePartEvents(
+  ctx: CommandContext,
+  laid: ReadonlyMap<string, PartEventFields>,
+  part: string,
+): CommandResult {
+  return act(ctx, (writes) => {
+    const pen = new Pen(ctx, "part", writes);
+    checkPart(ctx, pen, part);
+    return [...laid].flatMap(([id, fields]) => {
+      const event = findStanding(pen.sheet, id);
+      if (event.values.part === part) throw new Refused("samePart");
+      if (!pen.takeBack(event)) pen.rubOut(event);
+      return [id, addEvent(pen, checkEvent(fields, part), event.isInk ? "ink" : "pencil")];
+    });
   });
 }
 

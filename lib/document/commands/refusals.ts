@@ -52,6 +52,7 @@ export const REFUSALS = {
   unknownPart: "This part is not in the song any more. Nothing was changed; look at the page again.",
   firstPart: "The first part of a song stays. Nothing was changed; rub out what is written in it instead.",
   otherPart: "It belongs to another part. Nothing was changed; look at the page again.",
+  samePart: "It is in this part already. Nothing was changed; choose another part.",
   badHearing: "What the machine heard cannot be read, so nothing was written. Hear the record again.",
 } as const satisfies Record<string, string>;
 export type RefusalReason = keyof typeof REFUSALS;

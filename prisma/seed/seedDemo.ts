@@ -3,7 +3,9 @@ import { once } from "node:events";
 import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import os from "node:os";
 import path from "node:path";
+import type { CommandResult } from "@/lib/document/commands/act";
 import { addPartEvent } from "@/lib/document/commands/part";
+import { answer, ask, setSettled } from "@/lib/document/commands/questions";
 import type { Actor } from "@/lib/server/auth/session";
 import type { Config } from "@/lib/server/config/config";
 import type { House } from "@/lib/server/house";
@@ -13,7 +15,9 @@ import { addSong } from "@/lib/server/services/addSong";
 import { createBook } from "@/lib/server/services/createBook";
 import { createInvite } from "@/lib/server/services/createInvite";
 import { startThread } from "@/lib/server/threads/startThread";
-import { demoTruth } from "../demo/demoTruth";
+import { DEMO_QUESTIONS } from "../demo/asked";
+import { demoTruth, pieceBeatToSeconds } from "../demo/demoTruth";
+import { PIECE } from "../demo/piece";
 import { DEMO_SCENARIO } from "../demo/scenario";
 
 /** How to sign in as one of the demo's people; the password is kept nowhere else. */
@@ -90,6 +94,36 @@ async function writePart({ hub }: House, teacher: Actor, songId: string): Promis
   if (refused) throw new Error(`the part was refused: ${JSON.stringify(refused)}`);
 }
 
+/** The student asks, the teacher answers, as they would on the page. */
+async function writeQuestions(
+  { hub }: House,
+  { teacher, student }: { teacher: Actor; student: Actor },
+  songId: string,
+): Promise<void> {
+  await hub.edit(songId, (doc) => {
+    const as = ({ userId: by }: Actor) => {
+      return { doc, by, nowMs: Date.now(), newId: randomUUID, origin: by };
+    };
+    for (const { words, answer: answered, ...where } of DEMO_QUESTIONS) {
+      const [id] = taken(ask(as(student), { words, ...stretchOf(where) }));
+      if (!id || !answered) continue;
+      taken(answer(as(teacher), id, { words: answered.words, stretch: stretchOf(answered) }));
+      taken(setSettled(as(student), id, true));
+    }
+  });
+}
+
+function stretchOf({ bar, beat, lengthBeats }: { bar: number; beat: number; lengthBeats: number }) {
+  const startBeat = (bar - 1) * PIECE.beatsPerBar + beat - 1;
+  return { startSec: pieceBeatToSeconds(startBeat), endSec: pieceBeatToSeconds(startBeat + lengthBeats) };
+}
+
+/** The ids of a command that must have gone well. */
+function taken(result: CommandResult): string[] {
+  if (!result.ok) throw new Error(`what is asked was refused: ${result.message}`);
+  return result.ids;
+}
+
 /**
  * Fills an empty Liftbook with the demo, by the same services as people use: two accounts, a book, an invitation
  * taken up, a record played by the band of the house and added like any other. The hearing job that adding queues
@@ -110,6 +144,7 @@ export async function seedDemo(house: House, signal?: AbortSignal): Promise<Demo
     await acceptInvite(db, student.actor, url.slice(url.lastIndexOf("/") + 1));
     const songId = await addDemoSong(house, teacher.actor, book.id, signal);
     await writePart(house, teacher.actor, songId);
+    await writeQuestions(house, { teacher: teacher.actor, student: student.actor }, songId);
     return [teacher.account, student.account];
   } catch (fault) {
     await house.db.song.deleteMany({ where: { addedById: { in: made } } });

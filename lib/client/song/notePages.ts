@@ -7,11 +7,12 @@ export const PAGE_ROWS = 40;
 export function pageOf<T>(
   list: readonly T[],
   page: number,
+  size = PAGE_ROWS,
 ): { page: number; first: number; rows: readonly T[]; count: number } {
-  const count = Math.max(1, Math.ceil(list.length / PAGE_ROWS));
+  const count = Math.max(1, Math.ceil(list.length / size));
   const kept = Math.min(Math.max(0, page), count - 1);
-  const first = kept * PAGE_ROWS;
-  return { page: kept, first, rows: list.slice(first, first + PAGE_ROWS), count };
+  const first = kept * size;
+  return { page: kept, first, rows: list.slice(first, first + size), count };
 }
 
 /** The page on which the first note stands that sounds at a time or begins after it. */

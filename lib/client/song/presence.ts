@@ -24,7 +24,7 @@ export function readOthers(awareness: Awareness, myId: string): Other[] {
 
 type PageLane = NonNullable<Presence["cursor"]>["lane"];
 
-/** In which covered lane what is done in a lane of the page lies; none of them for the record and the sections. */
+/** In which covered lane what is done in a lane of the page lies; none of them for the record, the sections and what is asked. */
 const LANE_OF: { readonly [L in PageLane]?: GuessLane } = {
   changes: "changes",
   bass: "changes",

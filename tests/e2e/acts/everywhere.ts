@@ -35,6 +35,7 @@ export const EVERYWHERE: GroupProofs = {
       step: "by the button: the steel's notes stand in pencil, heard by the machine",
     },
   },
+  "Shift Q": drill("change", (hand) => hand.press("Ask", hand.page.getByRole("banner")), "focus"),
   "Shift Space": drill("change", (hand) => hand.press("Play from here"), "playing"),
   F6: drill("nothing", (hand) => hand.press("−2 s", "Transport"), "playing"),
   ",": drill("nothing", (hand) => hand.fill("speed, pitch kept", "95"), "listening"),

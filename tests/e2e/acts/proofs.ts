@@ -2,6 +2,7 @@ import { EVERYWHERE } from "./everywhere";
 import { BASS, BEAT, BEATS, CHANGES, GUESSING, NOTES, PASSAGES, SECTIONS, STRETCH, TAPPING } from "./harmony";
 import type { GroupProofs } from "./Proof";
 import { EVENTS, PART } from "./part";
+import { QUESTIONS } from "./questions";
 
 /**
  * How every act of the table of keys (app/songs/[songId]/parts/keyTable.ts) is proven by its key and by a control or a
@@ -17,6 +18,7 @@ export const PROOFS: Readonly<Record<string, GroupProofs>> = {
   "Heard notes": NOTES,
   "A selected stretch, section or passage": STRETCH,
   Passages: PASSAGES,
+  Questions: QUESTIONS,
   "Sections and home": SECTIONS,
   Part: PART,
   "Several events of the part": EVENTS,

@@ -16,6 +16,15 @@ async function headed(page: Page, heading: string | RegExp): Promise<void> {
   await expect(headingOf(page)).toHaveText(heading);
 }
 
+/** Asks about what is selected, and has the question in hand. */
+async function ask(page: Page): Promise<void> {
+  await press(page, "Shift+Q");
+  await expect(page.getByLabel("What do you want to know?")).toBeFocused();
+  await page.keyboard.type("Pedals or slide?");
+  await press(page, "Enter");
+  await headed(page, "Question");
+}
+
 const WAYS = {
   nothing: async () => {},
   change: async (hand: Hand) => {
@@ -109,6 +118,21 @@ const WAYS = {
   secondStudy: async (hand: Hand) => {
     await hand.passage(1);
     await headed(hand.page, "Passage 2");
+  },
+  question: async (hand: Hand) => {
+    await WAYS.change(hand);
+    await ask(hand.page);
+  },
+  /** With one before it. */
+  twoQuestions: async (hand: Hand) => {
+    await WAYS.question(hand);
+    await hand.change(CHANGE + 1);
+    await ask(hand.page);
+  },
+  firstOfTwo: async (hand: Hand) => {
+    await WAYS.twoQuestions(hand);
+    await press(hand.page, "ArrowLeft");
+    await expect(hand.page.locator("[data-question]").nth(0)).toHaveAttribute("aria-pressed", "true");
   },
   caret: async ({ page }: Hand) => press(page, "p", "ArrowDown", "ArrowRight"),
   /** The first event of the part. */

@@ -79,6 +79,12 @@ describe.sequential("the demo", () => {
     expect(new Set(part.map(({ madeBy, mark }) => `${madeBy} ${mark}`))).toEqual(
       new Set([`${teacher!.userId} ink`]),
     );
+
+    const questions = await house.hub.edit(songs[0]!.id, (doc) => readSong(doc).questions);
+    expect(questions).toMatchObject([
+      { by: student!.userId, settled: { by: student!.userId }, answers: [{ by: teacher!.userId }] },
+      { by: student!.userId, settled: null, answers: [] },
+    ]);
   });
 
   test("comes once", async () => {

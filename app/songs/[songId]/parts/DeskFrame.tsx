@@ -5,6 +5,8 @@ import controls from "@/app/parts/controls.module.css";
 import { useSearchKey } from "@/app/parts/useSearchKey";
 import { whenIdle } from "@/lib/client/page/whenIdle";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
+import { openQuestions } from "@/lib/client/questions/openQuestions";
+import { useAsking } from "./askPanel";
 import { Bench } from "./Bench";
 import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
@@ -25,6 +27,7 @@ import {
   NotesTable,
   PartsSheet,
   PedalsSheet,
+  Questions,
   TabDialog,
   Walk,
 } from "./laterParts";
@@ -44,6 +47,7 @@ import { useWalk } from "./useWalk";
 const FOLDED = [
   { name: "passage", label: "Steps" },
   { name: "selected", label: "Selected" },
+  { name: "questions", label: "Questions" },
   { name: "bench", label: "Where it lies" },
   { name: "hear", label: "Hear it" },
 ] as const;
@@ -78,6 +82,10 @@ export function DeskFrame({ word }: { word: string | null }) {
   useEffect(() => {
     if (isGuessing) setSheet(null);
   }, [isGuessing]);
+  const isAsking = useAsking().writing !== null;
+  useEffect(() => {
+    if (isAsking) setSheet("questions");
+  }, [isAsking]);
   useEffect(() => whenIdle(fetchLaterParts, LATER_AFTER_MS), []);
   // The name of a passage is written among what is selected, which is folded away on a narrow screen.
   const isNamingStudy = desk.typing !== null && desk.selection?.kind === "study";
@@ -91,6 +99,9 @@ export function DeskFrame({ word }: { word: string | null }) {
   usePresenceSend(desk);
   usePartClipboard(desk);
   usePlayedIn(desk);
+  const { questions } = desk.opened.song;
+  const open = openQuestions(questions).length;
+  const isRightUp = sheet === "selected" || sheet === "questions";
   const foldable = (name: Folded, place: string | undefined) =>
     `${place} ${styles.foldable} ${sheet === name ? styles.raised : ""}`;
   return (
@@ -113,7 +124,11 @@ export function DeskFrame({ word }: { word: string | null }) {
             {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
           </p>
         </div>
-        <div className={foldable("selected", styles.right)}>
+        <div
+          className={`${styles.right} ${styles.foldable} ${isRightUp ? styles.raised : ""}`}
+          data-sheet={sheet}
+        >
+          {isRightUp || isAsking || questions.length > 0 ? <Questions /> : null}
           <Details />
         </div>
       </div>
@@ -141,6 +156,7 @@ export function DeskFrame({ word }: { word: string | null }) {
                 onClick={() => setSheet(sheet === name ? null : name)}
               >
                 {label}
+                {name === "questions" && open > 0 ? ` (${open})` : null}
               </button>
             ))}
           </nav>

@@ -4,6 +4,7 @@ import controls from "@/app/parts/controls.module.css";
 import { placeWords } from "@/lib/client/axis/songGrid";
 import { printed } from "@/lib/client/format/format";
 import { usePassageState } from "@/lib/client/hearing/passage/usePassageHearer";
+import { firstWords } from "@/lib/client/questions/questionWords";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
 import { nextGuess } from "@/lib/client/song/guesses";
 import { isOfSteel } from "@/lib/client/song/heardList";
@@ -12,6 +13,7 @@ import { studyName } from "@/lib/client/song/studyWords";
 import { fretWords } from "@/lib/client/song/wayWords";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { isSameKey, keyToWords } from "@/lib/theory/key";
+import { AskButton } from "./AskButton";
 import { bassActs } from "./bassActs";
 import { beatActs } from "./beatActs";
 import { changeActs } from "./changeActs";
@@ -25,6 +27,7 @@ import { LoopIt } from "./LoopIt";
 import { noteActs } from "./noteActs";
 import { partActs } from "./partActs";
 import { passageActs } from "./passageActs";
+import { questionActs } from "./questionActs";
 import { sectionActs } from "./sectionActs";
 import { chosenEvents, numberKeyAt, selectedSpan } from "./selection";
 import { studyActs } from "./studyActs";
@@ -48,6 +51,8 @@ interface Held {
   give?: () => void;
   /** Beats can be tapped: how many were, and laying them where they are enough. */
   tapping?: { count: number; lay: (() => void) | null };
+  /** Answers a question. */
+  reply?: () => void;
   /** Makes a beat the first of its bar. */
   isOne?: () => void;
 }
@@ -59,7 +64,7 @@ export function InHand() {
   const span = selectedSpan(opened.song, selection, grid);
   useTaps(desk.taps);
   if (!span) return null;
-  const { name, isPencil, ink, other, next, rename, place, hear, give, tapping, isOne } = held(desk);
+  const { name, isPencil, ink, other, next, rename, place, hear, give, tapping, isOne, reply } = held(desk);
   return (
     <section className={styles.inHand} aria-label="In hand">
       <p>
@@ -107,8 +112,15 @@ export function InHand() {
             Lay {tapping.count}
           </button>
         ) : null}
-        {mayWrite && !tapping ? <HearInHand span={span} /> : null}
+        {mayWrite && !tapping && !reply ? <HearInHand span={span} /> : null}
         <LoopIt />
+        {mayWrite && reply ? (
+          <button type="button" className={controls.act} onClick={reply}>
+            Reply
+          </button>
+        ) : (
+          <AskButton />
+        )}
         {next ? (
           <button type="button" className={controls.button} onClick={next}>
             Next
@@ -230,6 +242,15 @@ function held(desk: Desk): Held {
       rename: () => studies.type(""),
       ...ofPassage,
       next: () => studies.step(1),
+    };
+  }
+  const questions = questionActs(desk);
+  if (questions.chosen) {
+    return {
+      name: firstWords(questions.chosen),
+      isPencil: false,
+      reply: questions.reply,
+      next: () => questions.step(1),
     };
   }
   const homes = homeActs(desk);

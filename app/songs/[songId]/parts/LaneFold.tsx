@@ -11,6 +11,7 @@ import type { Selection } from "./selection";
 /** In which lane lies what can be selected there. */
 const LANE_OF: Partial<Record<NonNullable<Selection>["kind"], FoldableLane>> = {
   section: "sections",
+  question: "asked",
   change: "changes",
   bass: "bass",
   note: "heard",

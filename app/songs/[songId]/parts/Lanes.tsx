@@ -5,6 +5,8 @@ import { scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { useElementWidth } from "@/lib/client/axis/useElementWidth";
 import { type FoldableLane, KeptLanes } from "@/lib/client/lanes/KeptLanes";
 import { browserStore } from "@/lib/client/page/browserStore";
+import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
+import { AskedLane } from "./AskedLane";
 import { BassLane } from "./BassLane";
 import { BeatLines } from "./BeatLines";
 import { ChangesLane } from "./ChangesLane";
@@ -30,10 +32,16 @@ const ZOOM_PER_WHEEL_PX = 0.002;
 const LANES: readonly { lane: FoldableLane; name: string; Lane: ComponentType }[] = [
   { lane: "sections", name: "Sections", Lane: SectionsLane },
   { lane: "record", name: "Record", Lane: RecordLane },
+  { lane: "asked", name: "Asked", Lane: AskedLane },
   { lane: "changes", name: "Changes", Lane: ChangesLane },
   { lane: "bass", name: "Bass", Lane: BassLane },
   { lane: "heard", name: "Heard", Lane: HeardLane },
 ];
+
+/** Whether a lane that is not there while nothing lies in it has nothing. */
+function isEmpty(lane: FoldableLane, { sections, questions }: SongSnapshot): boolean {
+  return (lane === "sections" ? sections : lane === "asked" ? questions : null)?.length === 0;
+}
 
 /** All lanes, one under the other, on the one time axis. */
 export function Lanes() {
@@ -81,13 +89,11 @@ export function Lanes() {
           <BeatLines />
           <SnapChoice />
           <Rulers />
-          {LANES.filter(({ lane }) => lane !== "sections" || opened.song.sections.length > 0).map(
-            ({ lane, name, Lane }) => (
-              <LaneFold key={lane} lane={lane} name={name}>
-                <Lane />
-              </LaneFold>
-            ),
-          )}
+          {LANES.filter(({ lane }) => !isEmpty(lane, opened.song)).map(({ lane, name, Lane }) => (
+            <LaneFold key={lane} lane={lane} name={name}>
+              <Lane />
+            </LaneFold>
+          ))}
           <PartLanes />
           <PartsRow />
           <Spans />

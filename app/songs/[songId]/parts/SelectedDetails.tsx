@@ -9,6 +9,7 @@ import { EventDetails } from "./EventDetails";
 import { EventsDetails } from "./EventsDetails";
 import { HomeDetails } from "./HomeDetails";
 import { NoteDetails } from "./NoteDetails";
+import { QuestionDetails } from "./QuestionDetails";
 import { SectionDetails } from "./SectionDetails";
 import { SpanDetails } from "./SpanDetails";
 import { StudyDetails } from "./StudyDetails";
@@ -17,7 +18,7 @@ import { selectedRecords } from "./selection";
 /** What is selected, who wrote it and when, and what can be done with it; nothing where it is there no more. */
 export function SelectedDetails() {
   const { opened, selection } = useDesk();
-  const { change, note, heard, section, home, study } = selectedRecords(opened.song, selection);
+  const { change, note, heard, section, home, study, question } = selectedRecords(opened.song, selection);
   return (
     <>
       {change ? <ChangeDetails change={change} /> : null}
@@ -27,6 +28,7 @@ export function SelectedDetails() {
       {section ? <SectionDetails section={section} /> : null}
       {home ? <HomeDetails home={home} /> : null}
       {study ? <StudyDetails study={study} /> : null}
+      {question ? <QuestionDetails question={question} /> : null}
       {selection?.kind === "beat" ? <BeatDetails /> : null}
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
       {selection?.kind === "events" ? <EventsDetails /> : null}

@@ -7,6 +7,7 @@ import { SearchButton } from "@/app/parts/SearchButton";
 import { ThemeSwitch } from "@/app/parts/ThemeSwitch";
 import { initials, type Other } from "@/lib/client/song/presence";
 import { pages } from "@/lib/contracts/api";
+import { AskButton } from "./AskButton";
 import { useDesk } from "./DeskContext";
 import { HeaderFacts } from "./HeaderFacts";
 import styles from "./header.module.css";
@@ -46,6 +47,7 @@ export function SongHeader({ onSearch }: { onSearch: () => void }) {
             </li>
           ))}
         </ul>
+        <AskButton className={`${controls.button} ${styles.ask}`} />
         <SearchButton onSearch={onSearch} />
         <ThemeSwitch />
         {isMaker ? (

@@ -28,6 +28,7 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["Shift PgUp PgDn", "take the passage {before|after} in hand"],
       ["Alt PgUp PgDn", "take the part {before|after} in hand, where there are several"],
       ["Q", "have the notes of the selection heard at once, in pencil; Esc stops that"],
+      ["Shift Q", "ask about the selection, or about the moment of the playhead"],
       ["Shift Space", "play from the caret, or from the start of the selection"],
       ["F6", "the last two seconds again"],
       [", .", "{slower|faster}; the pitch is kept"],
@@ -88,13 +89,13 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["[ ]", "move its start by a beat, {back|on}"],
       ["{ }", "move its end by a beat, {back|on}"],
       ["Backspace", "rub out"],
-      ["↑ ↓", "to {the section above|the bass below}"],
+      ["↑ ↓", "to {what was asked there, or the section above|the bass below}"],
       ["P", "go to the part: to what begins here, or where the hands are"],
     ],
   },
   {
     name: "Beats and bars",
-    places: ["nothing", "change", "bass", "section", "study", "home", "beat", "span"],
+    places: ["nothing", "change", "bass", "section", "study", "question", "home", "beat", "span"],
     first: "Select nothing first (Esc).",
     keys: [
       ["T", "tap a beat while the record plays; not from heard notes or the part"],
@@ -190,6 +191,19 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["[ ] { }", "move {its start back|its start on|its end back|its end on} by a beat"],
       ["Backspace", "rub out"],
       ["↓", "to the sections or changes below"],
+    ],
+  },
+  {
+    name: "Questions",
+    places: ["question"],
+    first: "Select a question first.",
+    keys: [
+      ["← →", "the question {before|after}"],
+      ["Enter", "answer it"],
+      ["S", "it is settled, or open again"],
+      ["F2", "word your own otherwise"],
+      ["Backspace", "take your own back"],
+      ["↑ ↓", "to {the section above|the changes below}"],
     ],
   },
   {

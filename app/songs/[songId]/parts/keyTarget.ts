@@ -13,6 +13,6 @@ export function isOnButton({ target }: KeyboardEvent): boolean {
   return (
     target instanceof HTMLElement &&
     target.closest("button, a, summary") !== null &&
-    !target.matches("[data-change], [data-section], [data-study]")
+    !target.matches("[data-change], [data-section], [data-study], [data-question]")
   );
 }

@@ -13,6 +13,7 @@ import { type Marked, onMark } from "./markKeys";
 import { noteActs } from "./noteActs";
 import { onEvents, onPart, type PartTyping } from "./partKeys";
 import { passageActs } from "./passageActs";
+import { questionActs } from "./questionActs";
 import { runActs } from "./runActs";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
@@ -42,6 +43,8 @@ export function onLane(desk: Desk, event: KeyboardEvent, typed: PartTyping): boo
       return onHome(desk, event);
     case "study":
       return onStudies(desk, event);
+    case "question":
+      return onQuestions(desk, event);
     default:
       return onChanges(desk, event);
   }
@@ -93,7 +96,8 @@ function onChanges(desk: Desk, event: KeyboardEvent): boolean {
     if (!bassActs(desk).chooseAt(placeSec(desk))) toNotes(desk);
     return true;
   }
-  if (event.key === "ArrowUp") return sectionActs(desk).chooseAt(placeSec(desk));
+  if (event.key === "ArrowUp")
+    return questionActs(desk).chooseOver(place(desk)) || sectionActs(desk).chooseAt(placeSec(desk));
   if (event.key === "F2" && event.shiftKey) {
     runActs(desk).open();
     return true;
@@ -219,6 +223,20 @@ function onStudies(desk: Desk, event: KeyboardEvent): boolean {
   return true;
 }
 
+/** Enter answers: there is nothing to ink. */
+function onQuestions(desk: Desk, event: KeyboardEvent): boolean {
+  const acts = questionActs(desk);
+  if (event.key === "ArrowUp") return sectionActs(desk).chooseAt(placeSec(desk));
+  if (event.key === "ArrowDown") return changeActs(desk).chooseAt(placeSec(desk));
+  const marks = { step: acts.step, ink: acts.reply, rubOut: acts.takeBack };
+  if (onAlong(desk, event, marks, acts.chosen !== null)) return true;
+  if (!acts.chosen || !desk.mayWrite) return false;
+  if (event.key === "F2") acts.reword();
+  else if (event.key.toLowerCase() === "s") acts.settle();
+  else return false;
+  return true;
+}
+
 function onHome(desk: Desk, event: KeyboardEvent): boolean {
   const acts = homeActs(desk);
   if (event.key === "ArrowDown") return changeActs(desk).chooseAt(placeSec(desk));
@@ -228,9 +246,15 @@ function onHome(desk: Desk, event: KeyboardEvent): boolean {
   return true;
 }
 
-/** Where the selection begins; the playhead where nothing is selected. */
-function placeSec({ opened, selection, grid, player }: Desk): number {
-  return selectedSpan(opened.song, selection, grid)?.startSec ?? player.timeSec;
+/** What is selected, as a stretch; the playhead's moment where nothing is. */
+function place({ opened, selection, grid, player }: Desk) {
+  const { timeSec } = player;
+  return selectedSpan(opened.song, selection, grid) ?? { startSec: timeSec, endSec: timeSec + 0.02 };
+}
+
+/** Where that begins. */
+function placeSec(desk: Desk): number {
+  return place(desk).startSec;
 }
 
 /** By a beat; half a second where no beats are known. */

@@ -22,6 +22,7 @@ const PARTS = {
   passageBench: laterPart(() => import("./PassageBench").then(({ PassageBench }) => PassageBench)),
   pedals: laterPart(() => import("./PedalsSheet").then(({ PedalsSheet }) => PedalsSheet)),
   placeCard: laterPart(() => import("./PlaceCard").then(({ PlaceCard }) => PlaceCard)),
+  questions: laterPart(() => import("./Questions").then(({ Questions }) => Questions)),
   selected: laterPart(() => import("./SelectedDetails").then(({ SelectedDetails }) => SelectedDetails)),
   tab: laterPart(() => import("./TabDialog").then(({ TabDialog }) => TabDialog)),
   walk: laterPart(() => import("./Walk").then(({ Walk }) => Walk)),
@@ -33,8 +34,8 @@ export const EventsBar = PARTS.eventsBar.Part;
 export const GuessPanel = PARTS.guess.Part;
 export const GuitarBar = PARTS.guitarBar.Part;
 export const GuitarSheet = PARTS.guitar.Part;
-export const InHand = PARTS.inHand.Part;
 export const HearParts = PARTS.hearParts.Part;
+export const InHand = PARTS.inHand.Part;
 export const KeysDialog = PARTS.keys.Part;
 export const Listening = PARTS.listening.Part;
 export const LockPanel = PARTS.locks.Part;
@@ -43,6 +44,7 @@ export const PartsSheet = PARTS.parts.Part;
 export const PassageBench = PARTS.passageBench.Part;
 export const PedalsSheet = PARTS.pedals.Part;
 export const PlaceCard = PARTS.placeCard.Part;
+export const Questions = PARTS.questions.Part;
 export const SelectedDetails = PARTS.selected.Part;
 export const TabDialog = PARTS.tab.Part;
 export const Walk = PARTS.walk.Part;

@@ -13,6 +13,7 @@ import type {
   SongSnapshot,
   StretchKind,
 } from "@/lib/document/read/SongSnapshot";
+import type { ShownQuestion } from "@/lib/document/records/questions";
 import type { HomeRecord } from "@/lib/document/records/records";
 import { thirdOf } from "@/lib/lesson/compareChords";
 import { type Chord, parseHarte } from "@/lib/theory/harte";
@@ -28,6 +29,8 @@ export type Selection =
   | { kind: "home"; id: string }
   /** A passage that is worked on. */
   | { kind: "study"; id: string }
+  /** What was asked about a stretch. */
+  | { kind: "question"; id: string }
   /** The beat of the grid that lies nearest. */
   | { kind: "beat"; timeSec: Seconds }
   | { kind: "caret"; caret: Caret }
@@ -76,6 +79,11 @@ export function selectedHome(song: SongSnapshot, selection: Selection): HomeReco
   return song.homes.find((home) => home.id === selection.id) ?? null;
 }
 
+export function selectedQuestion(song: SongSnapshot, selection: Selection): ShownQuestion | null {
+  if (selection?.kind !== "question") return null;
+  return song.questions.find(({ id }) => id === selection.id) ?? null;
+}
+
 /** What of the song's records is selected, and stands there still: one of these at most. */
 export function selectedRecords(song: SongSnapshot, selection: Selection) {
   return {
@@ -85,6 +93,7 @@ export function selectedRecords(song: SongSnapshot, selection: Selection) {
     section: selectedSection(song, selection),
     home: selectedHome(song, selection),
     study: selectedStudy(song, selection),
+    question: selectedQuestion(song, selection),
   };
 }
 
@@ -121,6 +130,8 @@ export function selectedSpan(
       return selectedSection(song, selection);
     case "study":
       return selectedStudy(song, selection);
+    case "question":
+      return audible(selectedQuestion(song, selection), grid);
     case "home":
       return homeSpan(song, selectedHome(song, selection));
     case "beat":
@@ -138,6 +149,18 @@ export function selectedSpan(
 /** A beat from the caret on. */
 function caretSpan(timeSec: Seconds, grid: SongGrid | null) {
   return { startSec: timeSec, endSec: grid ? stepBeat(grid, timeSec, 1) : timeSec + 0.5 };
+}
+
+/** Shorter than this, a stretch is listened to in its bar. */
+const AUDIBLE_SEC: Seconds = 0.2;
+
+/** A stretch as one listens to it: a moment in its bar. */
+export function audible<S extends { startSec: Seconds; endSec: Seconds }>(
+  stretch: S | null,
+  grid: SongGrid | null,
+): { startSec: Seconds; endSec: Seconds } | null {
+  if (!stretch || stretch.endSec - stretch.startSec >= AUDIBLE_SEC) return stretch;
+  return barOf(stretch.startSec, grid);
 }
 
 /** The bar in which a beat lies: what one listens to while bars are put right. */

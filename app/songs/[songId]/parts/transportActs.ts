@@ -20,6 +20,12 @@ export function loopAtHand({ atHand, player, say }: Desk): void {
   else loopOver(player, study);
 }
 
+/** Plays a stretch over and over; a second time goes on without a loop. */
+export function loopStretch(player: Desk["player"], stretch: Loop): void {
+  if (isLoopOf(player.now().loop, stretch)) player.setLoop(null);
+  else loopOver(player, stretch);
+}
+
 function loopOver(player: Desk["player"], { startSec, endSec }: Loop): void {
   player.setLoop({ startSec, endSec });
   if (!player.now().isPlaying) void player.play();

@@ -13,6 +13,7 @@ import { onListeningKey } from "./listeningActs";
 import type { PartTyping } from "./partKeys";
 import { partsActs } from "./partsActs";
 import { togglePlayIn } from "./playInActs";
+import { questionActs } from "./questionActs";
 import { selectedSpan } from "./selection";
 import { snapWhat } from "./snapWords";
 import { soundActs } from "./soundActs";
@@ -114,6 +115,10 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       return true;
     case "q":
     case "Q":
+      if (event.shiftKey) {
+        questionActs(desk).ask();
+        return true;
+      }
       if (!desk.mayWrite) return false;
       void hearAtOnce(desk);
       return true;

@@ -2,7 +2,14 @@ import { useEffect } from "react";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import type { Presence } from "@/lib/contracts/sync";
 import type { Desk } from "./DeskContext";
-import { chosenEvents, selectedChange, selectedHeard, selectedNote, selectedSection } from "./selection";
+import {
+  chosenEvents,
+  selectedChange,
+  selectedHeard,
+  selectedNote,
+  selectedQuestion,
+  selectedSection,
+} from "./selection";
 
 /** Shows the others where one is and what one has selected. */
 export function usePresenceSend(desk: Desk): void {
@@ -33,6 +40,8 @@ export function usePresenceSend(desk: Desk): void {
       return { timeSec: selection.note.startSec, lane: "notes", recordId: null };
     const section = selectedSection(song, selection);
     if (section) return { timeSec: section.startSec, lane: "sections", recordId: section.id };
+    const question = selectedQuestion(song, selection);
+    if (question) return { timeSec: question.startSec, lane: "asked", recordId: question.id };
     if (selection?.kind === "caret" || selection?.kind === "events")
       return {
         timeSec: selection.caret.timeSec,

@@ -1,0 +1,153 @@
+"use client";
+
+import { useEffect, useMemo, useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { browserStore } from "@/lib/client/page/browserStore";
+import { KeptDrafts } from "@/lib/client/questions/KeptDrafts";
+import { openQuestions, questionsOn } from "@/lib/client/questions/openQuestions";
+import { barName, openWords, stretchTimes } from "@/lib/client/questions/questionWords";
+import { pageOf } from "@/lib/client/song/notePages";
+import { ask } from "@/lib/document/commands/questions";
+import type { ShownQuestion } from "@/lib/document/records/questions";
+import type { HeardStretch } from "@/lib/hearing/Hearing";
+import { AskButton } from "./AskButton";
+import { askPanel, useAsking } from "./askPanel";
+import { useDesk } from "./DeskContext";
+import { FoldedList } from "./FoldedList";
+import { QuestionCard } from "./QuestionCard";
+import styles from "./questions.module.css";
+import { selectedQuestion, selectedSpan } from "./selection";
+import { DraftsHere } from "./useDrafts";
+import { WordsForm } from "./WordsForm";
+
+/** So many cards at a time. */
+const PAGE_CARDS = 12;
+
+/** What is asked about the passage at hand, or the whole song: as cards, the open ones first, the settled ones folded. */
+export function Questions() {
+  const { opened, selection, page, atHand } = useDesk();
+  const { questions } = opened.song;
+  const { writing } = useAsking();
+  const [drafts] = useState(() => new KeptDrafts({ userId: page.me.id, songId: page.id }, browserStore));
+  useEffect(() => () => askPanel.leave(), []);
+  const [isWhole, setWhole] = useState(false);
+  const { study } = atHand;
+  const isHere = study !== null && !isWhole;
+  const there = useMemo(
+    () => (isHere && study ? questionsOn(questions, study) : questions),
+    [questions, study, isHere],
+  );
+  const selected = selectedQuestion(opened.song, selection);
+  // The one in hand stays where it is while it is settled, and shows wherever it lies.
+  const open = useMemo(
+    () => there.filter((each) => !each.settled || each.id === selected?.id),
+    [there, selected?.id],
+  );
+  const shown = selected && !open.includes(selected) ? [selected, ...open] : open;
+  const settled = there.filter((each) => each.settled && each.id !== selected?.id);
+  return (
+    <DraftsHere value={drafts}>
+      <section className={styles.panel} aria-label="Questions">
+        <div className={styles.head}>
+          <h2>Questions</h2>
+          {writing?.kind === "ask" ? null : <AskButton />}
+        </div>
+        <p className={styles.count}>
+          {openWords(there, isHere ? "on this passage" : "in this song")}
+          {study ? (
+            <button type="button" className={controls.link} onClick={() => setWhole(!isWhole)}>
+              {isWhole ? "only this passage" : `in the whole song ${openQuestions(questions).length} open`}
+            </button>
+          ) : null}
+        </p>
+        {writing?.kind === "ask" ? <AskForm stretch={writing.stretch} /> : null}
+        <Cards label="Open questions" questions={shown} inHandId={selected?.id ?? null} />
+        {settled.length > 0 ? (
+          <FoldedList summary={`Settled (${settled.length})`}>
+            {() => <Cards label="Settled questions" questions={settled} inHandId={null} />}
+          </FoldedList>
+        ) : null}
+      </section>
+    </DraftsHere>
+  );
+}
+
+/** Cards, page by page; the page goes along with the question in hand. */
+function Cards({
+  label,
+  questions,
+  inHandId,
+}: {
+  label: string;
+  questions: readonly ShownQuestion[];
+  inHandId: string | null;
+}) {
+  const [asked, setAsked] = useState(0);
+  const { page, first, rows, count } = pageOf(questions, asked, PAGE_CARDS);
+  const at = inHandId === null ? -1 : questions.findIndex(({ id }) => id === inHandId);
+  useEffect(() => {
+    if (at >= 0) setAsked(Math.floor(at / PAGE_CARDS));
+  }, [at]);
+  if (questions.length === 0) return null;
+  return (
+    <>
+      <ol className={styles.cards} aria-label={label}>
+        {rows.map((question) => (
+          <li key={question.id}>
+            <QuestionCard question={question} />
+          </li>
+        ))}
+      </ol>
+      {count > 1 ? (
+        <div className={styles.pages}>
+          <button
+            type="button"
+            className={controls.button}
+            disabled={page === 0}
+            onClick={() => setAsked(page - 1)}
+          >
+            Earlier
+          </button>
+          <span>
+            {first + 1} to {first + rows.length} of {questions.length}
+          </span>
+          <button
+            type="button"
+            className={controls.button}
+            disabled={page === count - 1}
+            onClick={() => setAsked(page + 1)}
+          >
+            Later
+          </button>
+        </div>
+      ) : null}
+    </>
+  );
+}
+
+/** Where a question is written; what is selected meanwhile is what it is about. */
+function AskForm({ stretch: atFirst }: { stretch: HeardStretch }) {
+  const { opened, selection, select, grid } = useDesk();
+  const { startSec, endSec } = selectedSpan(opened.song, selection, grid) ?? atFirst;
+  const bar = barName({ startSec, endSec }, grid);
+  return (
+    <WordsForm
+      label="What do you want to know?"
+      draft="ask"
+      act="Ask"
+      placeholder="Pedals or slide?"
+      head={
+        <p className={styles.about}>
+          About <span className={styles.chip}>{stretchTimes({ startSec, endSec })}</span> {bar}
+        </p>
+      }
+      send={(words) => {
+        const [id] = opened.acts.run((ctx) => ask(ctx, { startSec, endSec, words })) ?? [];
+        if (!id) return false;
+        select({ kind: "question", id });
+        askPanel.leave(id);
+        return true;
+      }}
+    />
+  );
+}

@@ -1,0 +1,45 @@
+"use client";
+
+import { useState } from "react";
+import controls from "@/app/parts/controls.module.css";
+import { stretchTimes } from "@/lib/client/questions/questionWords";
+import { answer } from "@/lib/document/commands/questions";
+import type { ShownQuestion } from "@/lib/document/records/questions";
+import { askPanel } from "./askPanel";
+import { useDesk } from "./DeskContext";
+import { selectedSpan } from "./selection";
+import { WordsForm } from "./WordsForm";
+
+/** An answer; what is selected meanwhile, other than a question, can go with it as where to listen. */
+export function ReplyForm({ question }: { question: ShownQuestion }) {
+  const { opened, selection, select, grid } = useDesk();
+  const [isWith, setWith] = useState(true);
+  const stretch = selection?.kind === "question" ? null : selectedSpan(opened.song, selection, grid);
+  return (
+    <WordsForm
+      label="Your answer"
+      draft={`reply.${question.id}`}
+      act="Answer"
+      beside={
+        stretch ? (
+          <button
+            type="button"
+            className={controls.button}
+            aria-pressed={isWith}
+            onClick={() => setWith(!isWith)}
+          >
+            {isWith ? "✓ " : ""}with {stretchTimes(stretch)}
+          </button>
+        ) : null
+      }
+      send={(words) => {
+        const where = stretch && isWith ? { startSec: stretch.startSec, endSec: stretch.endSec } : null;
+        const isSent = opened.acts.run((ctx) => answer(ctx, question.id, { words, stretch: where })) !== null;
+        if (!isSent) return false;
+        select({ kind: "question", id: question.id });
+        askPanel.leave(question.id);
+        return true;
+      }}
+    />
+  );
+}

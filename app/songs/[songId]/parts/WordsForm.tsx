@@ -1,0 +1,114 @@
+"use client";
+
+import {
+  type FormEvent,
+  type KeyboardEvent,
+  type ReactNode,
+  useEffect,
+  useId,
+  useRef,
+  useState,
+} from "react";
+import controls from "@/app/parts/controls.module.css";
+import { LONGEST_WORDS } from "@/lib/document/records/questions";
+import { askPanel } from "./askPanel";
+import styles from "./questions.module.css";
+import { useDrafts } from "./useDrafts";
+
+/** From here on the signs that are left are counted. */
+const COUNTED_FROM = LONGEST_WORDS - 200;
+
+/**
+ * Where a question or an answer is written: Enter sends it, Shift Enter begins a line, Escape gives it up and keeps the text.
+ * @param draft by what name the text is kept until it is sent
+ * @param beside what stands between the field and its acts
+ */
+export function WordsForm({
+  label,
+  draft,
+  atFirst = "",
+  act,
+  placeholder,
+  head,
+  beside,
+  send,
+}: {
+  label: string;
+  draft: string;
+  atFirst?: string;
+  act: string;
+  placeholder?: string;
+  head?: ReactNode;
+  beside?: ReactNode;
+  /** @returns whether it was sent */
+  send: (words: string) => boolean;
+}) {
+  const drafts = useDrafts();
+  const [text, setText] = useState(() => drafts.textOf(draft) || atFirst);
+  const field = useRef<HTMLTextAreaElement>(null);
+  const hint = useId();
+  useEffect(() => {
+    // A frame later, when the sheet that it stands in on a narrow screen is up.
+    const frame = requestAnimationFrame(() => {
+      const { current } = field;
+      current?.focus();
+      current?.setSelectionRange(current.value.length, current.value.length);
+      current?.form?.scrollIntoView({ block: "nearest" });
+    });
+    return () => cancelAnimationFrame(frame);
+  }, []);
+  const left = LONGEST_WORDS - text.trim().length;
+
+  function onSubmit(event?: FormEvent) {
+    event?.preventDefault();
+    if (text.trim() === "" || !send(text)) return;
+    drafts.write(draft, "");
+  }
+
+  function onKeyDown(event: KeyboardEvent) {
+    event.stopPropagation();
+    if (event.nativeEvent.isComposing) return;
+    if (event.key === "Escape") askPanel.leave();
+    else if (event.key === "Enter" && !event.shiftKey) onSubmit();
+    else return;
+    event.preventDefault();
+  }
+
+  return (
+    <form className={styles.form} aria-label={label} onSubmit={onSubmit}>
+      {head}
+      <label className={controls.field}>
+        {label}
+        <textarea
+          ref={field}
+          className={`${controls.input} ${styles.words}`}
+          rows={3}
+          value={text}
+          placeholder={placeholder}
+          aria-describedby={hint}
+          onChange={(event) => {
+            setText(event.target.value);
+            drafts.write(draft, event.target.value);
+          }}
+          onKeyDown={onKeyDown}
+        />
+      </label>
+      {beside}
+      <p className={styles.hint} id={hint}>
+        {left < LONGEST_WORDS - COUNTED_FROM
+          ? left < 0
+            ? `${-left} characters too many`
+            : `${left} characters left`
+          : "Enter sends, Shift Enter begins a line. What you began is kept."}
+      </p>
+      <div className={styles.acts}>
+        <button type="submit" className={controls.act} disabled={text.trim() === ""}>
+          {act}
+        </button>
+        <button type="button" className={controls.plain} onClick={() => askPanel.leave()}>
+          Not now
+        </button>
+      </div>
+    </form>
+  );
+}

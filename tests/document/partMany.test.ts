@@ -270,11 +270,10 @@ describe("events moved to another part in one act", () => {
         });
         meet(ann, ben);
         const before = partsOf(ann);
-        const laid = new Map(
-          ids.flatMap((id, index) =>
-            drawn[index]!.isMoved ? [[id, { ...at(2 * index, index), strings: [1] }] as const] : [],
-          ),
-        );
+        const laid = new Map<string, PartEventFields>();
+        ids.forEach((id, index) => {
+          if (drawn[index]!.isMoved) laid.set(id, { ...at(2 * index, index), strings: [1] });
+        });
         fc.pre(laid.size > 0);
         done(movePartEvents(ann.ctx, laid, part));
         const marks = (isMoved: boolean) =>

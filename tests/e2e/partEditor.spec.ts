@@ -1,5 +1,7 @@
 import type { CDPSession, Page } from "@playwright/test";
+import { midiToHertz } from "@/lib/units/pitch";
 import { addAndOpen, expect, makeBook, test, waitForPencil } from "./liftbook";
+import { levelsAt, listenIn } from "./listenIn";
 
 const SHORT_SONG = "tests/fixtures/quality/own-4.ogg";
 
@@ -13,6 +15,15 @@ async function cellAt(page: Page, index: number): Promise<{ x: number; y: number
   return { x: box.x + 3, y: box.y + box.height / 2 };
 }
 
+async function addFiddle(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Add a part" }).click();
+  const sheet = page.getByRole("dialog", { name: "Parts of the song" });
+  await sheet.getByLabel("Name", { exact: true }).fill("Fiddle");
+  await sheet.getByLabel("Played on").selectOption("preset mandolin");
+  await sheet.getByRole("button", { name: "Add it" }).click();
+  await expect(page.getByRole("region", { name: "Fiddle" })).toHaveAttribute("aria-current", "true");
+}
+
 async function press(page: Page, ...keys: string[]): Promise<void> {
   for (const key of keys) await page.keyboard.press(key);
 }
@@ -21,6 +32,7 @@ test("a lick is written, chosen, copied, moved and played otherwise from the key
   newcomer,
 }) => {
   const { page } = await newcomer("Keyla");
+  await listenIn(page);
   await makeBook(page, "A lick by keys");
   await addAndOpen(page, SHORT_SONG);
   await waitForPencil(page);
@@ -64,13 +76,8 @@ test("a lick is written, chosen, copied, moved and played otherwise from the key
 
   await test.step("a second part on another instrument is written in and folded, and taken back by undo", async () => {
     const before = await cellsOf(page);
-    await page.getByRole("button", { name: "Add a part" }).click();
-    const sheet = page.getByRole("dialog", { name: "Parts of the song" });
-    await sheet.getByLabel("Name", { exact: true }).fill("Fiddle");
-    await sheet.getByLabel("Played on").selectOption("preset mandolin");
-    await sheet.getByRole("button", { name: "Add it" }).click();
+    await addFiddle(page);
     const fiddle = page.getByRole("region", { name: "Fiddle" });
-    await expect(fiddle).toHaveAttribute("aria-current", "true");
     await press(page, "7");
     await expect(fiddle.locator("text")).toHaveText(["7"]);
     expect(await cellsOf(page)).toEqual(before);
@@ -88,6 +95,41 @@ test("a lick is written, chosen, copied, moved and played otherwise from the key
     await press(page, "Control+z");
     await expect(fiddle).toHaveCount(0);
     expect(await cellsOf(page)).toEqual(before);
+  });
+
+  await test.step("both parts sound together, and events go from one to the other", async () => {
+    const before = await cellsOf(page);
+    await addFiddle(page);
+    await press(page, "6");
+    const hearIt = page.getByRole("region", { name: "Hear it" });
+    await press(page, "Shift+Y");
+    await expect(hearIt).toContainText("record left, Fiddle and the steel right");
+    await hearIt.getByRole("button", { name: "Fiddle alone" }).click();
+    await expect(hearIt).toContainText("record left, Fiddle right");
+    await hearIt.getByRole("button", { name: "All together" }).click();
+    await press(page, "y", "Escape", "Home");
+    await expect(hearIt).toContainText("Fiddle and the steel, in the record's time");
+    await press(page, "Space");
+    // Fret 6 on a mandolin's E, and fret 5 on the steel's F sharp: no partial of the one is the other's.
+    const pitchesHz = [midiToHertz(82), midiToHertz(71)];
+    let loudest = pitchesHz.map(() => Number.NEGATIVE_INFINITY);
+    await expect
+      .poll(async () => {
+        const now = await levelsAt(page, pitchesHz);
+        loudest = loudest.map((level, at) => Math.max(level, now[at]!));
+        return Math.min(...loudest);
+      })
+      .toBeGreaterThan(-70);
+    await press(page, "Space", "Alt+PageUp", "Control+a", "Alt+Shift+PageDown");
+    await expect(page.getByText(/^\d events moved to Fiddle\./)).toBeVisible();
+    await expect.poll(async () => (await cellsOf(page)).length).toBeLessThan(before.length);
+    await press(page, "Control+z");
+    await expect.poll(() => cellsOf(page)).toEqual(before);
+    await press(page, "Control+a");
+    await barOf(page).getByRole("button", { name: "Move them to Fiddle" }).click();
+    await expect.poll(async () => (await cellsOf(page)).length).toBeLessThan(before.length);
+    await press(page, "Control+z");
+    await expect.poll(() => cellsOf(page)).toEqual(before);
   });
 });
 

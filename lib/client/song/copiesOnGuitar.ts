@@ -9,8 +9,8 @@ import { placeAnew } from "./placeAnew";
 /** Copies as they are to be written on a guitar that may not be the one they come from. */
 export interface CopiesOnGuitar {
   copies: CopiedEvent[];
-  /** How many lie nowhere on it, and are left out. */
-  leftOutCount: number;
+  /** Which of those that were given lie nowhere on it, and are left out. */
+  leftOut: readonly number[];
 }
 
 /** Copied events on the guitar of the part that they go into, sounding as they did: by effect where it can, else placed anew. */
@@ -20,7 +20,7 @@ export function copiesOnGuitar(
   to: Copedent,
   around: { key: Key | undefined; changes: readonly ShownChange[] },
 ): CopiesOnGuitar {
-  if (isSameNeck(from, to)) return { copies: [...copies], leftOutCount: 0 };
+  if (isSameNeck(from, to)) return { copies: [...copies], leftOut: [] };
   const part = copies.map(({ event, mark }, at): ShownPart => {
     const strings = [...event.strings];
     const stamp = { part: "", madeBy: "", madeAtMs: 0, editedBy: "", editedAtMs: 0, confidence: null };
@@ -38,7 +38,8 @@ export function copiesOnGuitar(
     const { event: copied, mark } = copies[at]!;
     return [{ mark, event: { ...copied, strings, fret, frets, changes, articulation } }];
   });
-  return { copies: laid, leftOutCount: read.flags.size };
+  const leftOut = read.part.flatMap(({ id }, at) => (read.flags.has(id) ? [at] : []));
+  return { copies: laid, leftOut };
 }
 
 /** Whether strings, frets and letters mean the same on both. */

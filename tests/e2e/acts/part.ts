@@ -28,6 +28,13 @@ const lock = (by: (hand: Hand) => Promise<unknown>): Drill =>
   );
 const locks = (hand: Hand) => hand.page.getByRole("group", { name: "Locks" });
 
+const TO_OTHER = {
+  spec: "partEditor",
+  step: "both parts sound together, and events go from one to the other",
+};
+/** One way round as the other, since there are two parts. */
+const TO_PART = { key: TO_OTHER, pointer: TO_OTHER };
+
 export const PART: GroupProofs = {
   "←": drill("caret", (hand) => hand.clickFromCaret(-1, 0), "inHand"),
   "→": drill("caret", (hand) => hand.clickFromCaret(1, 0), "inHand"),
@@ -52,6 +59,8 @@ export const PART: GroupProofs = {
   "Alt ↓": act("event", "Half step down"),
   "Alt Shift ↑": chosen("event", "An octave up"),
   "Alt Shift ↓": chosen("highEvent", "An octave down"),
+  "Alt Shift PgUp": TO_PART,
+  "Alt Shift PgDn": TO_PART,
   "Shift and arrows": drill("event", (hand) => hand.box(), "inHand", {
     keys: ["Shift+ArrowRight"],
     isRough: true,
@@ -88,6 +97,8 @@ function finer(beats: number) {
 }
 
 export const EVENTS: GroupProofs = {
+  "Alt Shift PgUp": TO_PART,
+  "Alt Shift PgDn": TO_PART,
   "Shift and arrows": drill(
     "oneChosen",
     async (hand) => {

@@ -7,7 +7,9 @@ import { chooseTheme, shownTheme } from "@/lib/client/theme/theme";
 import { pages } from "@/lib/contracts/api";
 import { useDesk } from "./DeskContext";
 import { deskActs } from "./deskActs";
+import { withClip } from "./laterClip";
 import { partsActs } from "./partsActs";
+import { chosenEvents } from "./selection";
 
 /** The search of all acts of the song page: those with keys, the sheets that have none, and the ways to other pages. */
 export function DeskSearch({
@@ -25,6 +27,8 @@ export function DeskSearch({
   // biome-ignore lint/correctness/useExhaustiveDependencies: see above.
   const acts = useMemo(() => {
     const { page, guitar, parts } = desk;
+    const count = chosenEvents(desk.opened.song, desk.selection).length;
+    const chosen = count === 0 ? null : count === 1 ? "the event" : `the ${count} events`;
     const here = (name: string, run: () => void): FoundAct => ({
       id: name,
       name,
@@ -44,6 +48,15 @@ export function DeskSearch({
       ...parts.list
         .filter(({ id }) => id !== parts.atHand.id)
         .map((part) => here(`take ${parts.nameOf(part.id)} in hand`, () => partsActs(desk).take(part))),
+      ...(chosen === null || !desk.mayWritePart
+        ? []
+        : parts.list
+            .filter(({ id }) => id !== parts.atHand.id)
+            .map((part) =>
+              here(`move ${chosen} to ${parts.nameOf(part.id)}`, () =>
+                withClip(desk.now(), (clip) => clip.moveTo(part)),
+              ),
+            )),
       here("choose the part's guitar, or carry the part over", () => guitar.openSheet(true)),
       here("change between paper and stage", () => chooseTheme(shownTheme() === "paper" ? "stage" : "paper")),
       here("walk round this page", onWalk),

@@ -1,23 +1,29 @@
 "use client";
 
-import type { ReactNode } from "react";
+import { type ReactNode, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
+import type { SongPart } from "@/lib/document/read/SongSnapshot";
 import { useDesk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
 import styles from "./eventsBar.module.css";
 import { countWords } from "./eventsWords";
 import { gripActs } from "./gripActs";
 import { withClip } from "./laterClip";
+import { MoveSheet } from "./MoveSheet";
 import { TechniqueToggles } from "./TechniqueToggles";
 
 /** Under the lanes, while events of the part are chosen: every act on them, for mouse and thumb. */
 export function EventsBar() {
   const desk = useDesk();
   const acts = eventsActs(desk);
+  const [isMoving, setMoving] = useState(false);
   if (!acts.isMany) return null;
   const grips = gripActs(desk);
   const { events } = acts;
   const has = events.length > 0;
+  const others = desk.parts.list.filter(({ id }) => id !== desk.parts.atHand.id);
+  const only = others.length === 1 ? others[0] : undefined;
+  const move = (part: SongPart) => void withClip(desk, (clip) => clip.moveTo(part));
   const button = (words: string, act: () => void, label?: string, isOn = has) => (
     <button
       type="button"
@@ -70,6 +76,17 @@ export function EventsBar() {
               {button("Tie", () => acts.articulate("tie"), "Tied: rings on, not picked again")}
               <TechniqueToggles events={events} toggle={acts.technique} className={styles.toggle} />
             </Group>
+            {others.length > 0 ? (
+              <Group>
+                {only
+                  ? button(
+                      `To ${desk.parts.nameOf(only.id)}`,
+                      () => move(only),
+                      `Move them to ${desk.parts.nameOf(only.id)}`,
+                    )
+                  : button("To part…", () => setMoving(true), "Move them to another part")}
+              </Group>
+            ) : null}
             <Group>
               {button(
                 "Ink them",
@@ -87,6 +104,16 @@ export function EventsBar() {
       <button type="button" className={controls.plain} onClick={acts.leave}>
         Done
       </button>
+      {isMoving ? (
+        <MoveSheet
+          parts={others}
+          onChosen={(part) => {
+            setMoving(false);
+            move(part);
+          }}
+          onClose={() => setMoving(false)}
+        />
+      ) : null}
     </section>
   );
 }

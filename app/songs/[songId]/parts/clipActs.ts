@@ -2,17 +2,19 @@ import { snapSec } from "@/lib/client/axis/snap";
 import { CLIP_TYPE } from "@/lib/client/song/clipType";
 import { copiesOnGuitar } from "@/lib/client/song/copiesOnGuitar";
 import { type KeptClip, keepClip, keptClip } from "@/lib/client/song/keptClip";
+import { movedToPart } from "@/lib/client/song/movedToPart";
 import { clipOf, placedInTime, readClip } from "@/lib/client/song/PartClip";
 import { standing } from "@/lib/client/song/partSelection";
-import { copyPartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
-import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import { copyPartEvents, movePartEvents, rubOutPartEvents } from "@/lib/document/commands/partMany";
+import type { ShownPart, SongPart } from "@/lib/document/read/SongSnapshot";
 import { textTab } from "@/lib/notation/textTab";
 import type { Desk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
 import { countWords } from "./eventsWords";
+import { ONE_PART, partBeside } from "./partsActs";
 import { homeAt, numberKeyAt, selectedSpan } from "./selection";
 
-/** Copying, cutting and pasting of events, within a song and from one to another. */
+/** Copying, cutting and pasting of events, within a song and from one to another, and moving them to another part. */
 export function clipActs(desk: Desk) {
   const { opened, written, guitar, copedent, grid, page, say, select, selection } = desk;
   const { song } = opened;
@@ -62,7 +64,7 @@ export function clipActs(desk: Desk) {
       acts.caret?.timeSec ?? span?.startSec ?? snapSec(grid, desk.snap.now().snap, desk.player.timeSec);
     const inTime = placedInTime(read.clip, atSec, grid, page.durationSec);
     const around = { key: numberKeyAt(song, atSec) ?? undefined, changes: song.changes };
-    const { copies, leftOutCount } = copiesOnGuitar(inTime, read.copedent, copedent, around);
+    const { copies, leftOut } = copiesOnGuitar(inTime, read.copedent, copedent, around);
     const pastEndCount = read.clip.events.length - inTime.length;
     const [first] = copies;
     const ids = first
@@ -81,7 +83,9 @@ export function clipActs(desk: Desk) {
     say(
       [
         copies.length > 0 ? `${countWords(copies.length)} pasted.` : "Nothing was pasted.",
-        leftOutCount > 0 ? `${countWords(leftOutCount)} left out, which ${copedent.name} cannot play.` : "",
+        leftOut.length > 0
+          ? `${countWords(leftOut.length)} left out, which ${copedent.name} cannot play.`
+          : "",
         pastEndCount > 0 ? `${countWords(pastEndCount)} left out past the end of the record.` : "",
       ]
         .filter((words) => words !== "")
@@ -89,7 +93,45 @@ export function clipActs(desk: Desk) {
     );
   }
 
+  /** Moves the chosen events to another part, as that one's instrument plays them; what cannot go stays, and is chosen still. */
+  function moveTo(part: SongPart) {
+    const chosen = standing(
+      written.part,
+      events.map(({ id }) => id),
+    );
+    const [first] = chosen;
+    if (!first) {
+      say("Choose events of the part first.");
+      return;
+    }
+    const around = { key: numberKeyAt(song, first.startSec) ?? undefined, changes: song.changes };
+    const { laid, unplayableIds, crowdedIds } = movedToPart(chosen, copedent, part, around);
+    const goes = laid.size > 0;
+    if (
+      goes &&
+      !desk.writePart(
+        (ctx) => movePartEvents(ctx, laid, part.id),
+        [...laid.values()].map(({ startSec }) => startSec),
+      )
+    )
+      return;
+    const stayed = [...unplayableIds, ...crowdedIds];
+    if (goes && selection?.kind === "events") {
+      const { anchor, caret } = selection;
+      if (stayed.length > 0) acts.choose(stayed, anchor, caret);
+      else select({ kind: "caret", caret });
+    }
+    say(movedWords(desk.parts.nameOf(part.id), laid.size, unplayableIds.length, crowdedIds.length));
+  }
+
   return {
+    moveTo,
+    /** To the part after the one in hand, or before it, round and round. */
+    moveBeside(direction: -1 | 1) {
+      const next = partBeside(desk.parts, direction);
+      if (next) moveTo(next);
+      else say(ONE_PART);
+    },
     /** Into the clipboard of a copy or a cut. @returns whether anything was chosen */
     toClipboard(data: DataTransfer | null, isCut: boolean): boolean {
       const kept = data && clip();
@@ -133,6 +175,17 @@ export function clipActs(desk: Desk) {
     if (acts.caret) select({ kind: "caret", caret: acts.caret });
     say(`${countWords(events.length)} cut.`);
   }
+}
+
+/** What became of events that were to go to another part, in words. */
+export function movedWords(part: string, moved: number, unplayable: number, crowded: number): string {
+  return [
+    moved > 0 ? `${countWords(moved)} moved to ${part}.` : "Nothing was moved.",
+    unplayable > 0 ? `${countWords(unplayable)} stayed, which ${part} cannot play.` : "",
+    crowded > 0 ? `${countWords(crowded)} stayed, since something sounds on those strings there.` : "",
+  ]
+    .filter((words) => words !== "")
+    .join(" ");
 }
 
 async function writeText(text: string): Promise<boolean> {

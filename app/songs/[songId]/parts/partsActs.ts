@@ -12,6 +12,15 @@ import { writeChart } from "@/lib/instrument/chart/writeChart";
 import { benchLocks } from "./benchLocks";
 import type { Desk } from "./DeskContext";
 import { selectedSpan } from "./selection";
+import type { Parts } from "./useParts";
+
+export const ONE_PART = "The song has one part. Add another in the sheet of its parts.";
+
+/** The part after the one in hand, or before it, round and round; null where it is the only one. */
+export function partBeside({ list, atHand, areSeveral }: Parts, direction: -1 | 1): SongPart | null {
+  const at = list.findIndex(({ id }) => id === atHand.id);
+  return areSeveral ? (list[(at + direction + list.length) % list.length] ?? null) : null;
+}
 
 /** The acts on the parts of the song as wholes; each that writes is one step of undo. */
 export function partsActs(desk: Desk) {
@@ -52,10 +61,9 @@ export function partsActs(desk: Desk) {
     },
     /** The part after the one in hand, or before it, round and round. */
     step(direction: -1 | 1) {
-      const at = list.findIndex(({ id }) => id === atHand.id);
-      const next = list[(at + direction + list.length) % list.length];
-      if (!parts.areSeveral || !next) say("The song has one part. Add another in the sheet of its parts.");
-      else this.take(next);
+      const next = partBeside(parts, direction);
+      if (next) this.take(next);
+      else say(ONE_PART);
     },
     /** @returns whether it was added; it is in hand then */
     add(name: string, { from, copedent }: GuitarChoice): boolean {

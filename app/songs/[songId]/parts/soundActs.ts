@@ -8,6 +8,7 @@ import type { Desk } from "./DeskContext";
 import { guessActs } from "./guessActs";
 import { heardTuning } from "./heardTuning";
 import { balanceWords, listenWords, togetherWords } from "./listenWords";
+import { ONE_PART } from "./partsActs";
 import { homeAt, isHomeUnseen, selectedChange } from "./selection";
 
 /** A change that is played over and over is played so often: for a quarter of an hour or longer, then it is enough. */
@@ -48,7 +49,7 @@ export function soundActs(desk: Desk) {
     turnBeside() {
       const others = parts.list.filter(({ id }) => id !== atHand.id);
       if (others.length === 0) {
-        say("The song has one part. Add another in the sheet of its parts.");
+        say(ONE_PART);
         return;
       }
       const { sounding, isAlone } = kept.now();

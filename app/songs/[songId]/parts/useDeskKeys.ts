@@ -9,6 +9,7 @@ import { hearAtOnce } from "./hearAtOnce";
 import { isHeldOn } from "./heldKeys";
 import { isOnButton, isTyping } from "./keyTarget";
 import { onLane } from "./laneKeys";
+import { withClip } from "./laterClip";
 import { onListeningKey } from "./listeningActs";
 import type { PartTyping } from "./partKeys";
 import { partsActs } from "./partsActs";
@@ -76,6 +77,10 @@ function dropTriedChord({ triedChord, setTriedChord, say }: Desk): boolean {
   setTriedChord(null);
   if (triedChord !== null) say(null);
   return triedChord !== null;
+}
+
+function isInPart({ selection }: Desk): boolean {
+  return selection?.kind === "caret" || selection?.kind === "events";
 }
 
 function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): boolean {
@@ -167,6 +172,11 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       return true;
     case "PageUp":
     case "PageDown":
+      if (event.altKey && event.shiftKey) {
+        if (!isInPart(desk)) return false;
+        void withClip(desk, (clip) => clip.moveBeside(event.key === "PageUp" ? -1 : 1));
+        return true;
+      }
       if (event.altKey) {
         partsActs(desk).step(event.key === "PageUp" ? -1 : 1);
         return true;

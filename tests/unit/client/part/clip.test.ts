@@ -64,9 +64,9 @@ describe("a clip of a part", () => {
     const on = copiesOnGuitar(copies.slice(0, 1), E9, other, around);
     for (const { event } of on.copies)
       expect(stoppedPitches(other, event).sort()).toEqual(stoppedPitches(E9, copies[0]!.event).sort());
-    expect(on.copies.length + on.leftOutCount).toBe(1);
+    expect(on.copies.length + on.leftOut.length).toBe(1);
     // A lap steel without pedals has strings of its own tuning: what it cannot give is left out and counted.
     const lap = copiesOnGuitar(copies, E9, LAP_C6, around);
-    expect(lap.copies.length + lap.leftOutCount).toBe(2);
+    expect(lap.copies.length + lap.leftOut.length).toBe(2);
   });
 });

@@ -2,7 +2,7 @@ import type { EventPlace } from "@/lib/document/commands/head";
 import type { ShownChange, ShownPart } from "@/lib/document/read/SongSnapshot";
 import type { Copedent } from "@/lib/instrument/Copedent";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
-import { fretsOf, settleFrets } from "@/lib/instrument/frets";
+import { fretOn, fretsOf, settleFrets } from "@/lib/instrument/frets";
 import type { HeardEvent, SoundingOn } from "@/lib/places/HeardEvent";
 import type { CostedPlace } from "@/lib/places/PlacedSequence";
 import { placeSequence } from "@/lib/places/placeSequence";
@@ -32,6 +32,8 @@ export type GripWay = ReadonlyMap<string, EventPlace & Pick<ShownPart, "articula
 /** What stops this little after another stroke was stopped for it; nor is more of it followed at once. */
 const RINGS_FROM_SEC: Seconds = 0.12;
 const MOST_RINGING = 4;
+/** From the index finger to the little one, a finger to each fret. */
+const HAND_FRETS = 3;
 
 /** One string of an event with what it sounds. */
 interface Note {
@@ -69,11 +71,13 @@ export function otherGrips({ copedent, events, part, semitones, key, changes }: 
   const earlier = others.filter(({ startSec }) => startSec <= first.startSec - SAME_MOMENT_SEC);
   const notesOf = (event: ShownPart) => soundsOf(copedent, event, ids.has(event.id) ? semitones : 0);
   if (events.some((event) => notesOf(event).length < event.strings.length)) return [];
-  const before = heldBefore(earlier, first.startSec, notesOf);
+  const before = heldBefore(copedent, earlier, first.startSec, notesOf);
   const strokes: Stroke[] = [];
   for (const begun of groups) {
     const isFixed = begun.every(({ id }) => !ids.has(id));
-    strokes.push(strokeAt(begun, strokes.at(-1) ?? before, notesOf, (id) => !isFixed || !ids.has(id)));
+    const mayRing = (event: ShownPart) =>
+      !isFixed || (!ids.has(event.id) && isHeldWith(copedent, event, begun[0]!));
+    strokes.push(strokeAt(begun, strokes.at(-1) ?? before, notesOf, mayRing));
   }
   const heard = strokes.map((stroke): HeardEvent => {
     const staying = stroke.begun.filter(({ id }) => !ids.has(id));
@@ -128,7 +132,7 @@ function strokeAt(
   begun: readonly ShownPart[],
   before: Stroke | null,
   notesOf: (event: ShownPart) => readonly Note[],
-  mayRing: (id: string) => boolean,
+  mayRing: (event: ShownPart) => boolean,
 ): Stroke {
   const startSec = begun[0]!.startSec;
   const earlier = before?.notes ?? [];
@@ -149,7 +153,7 @@ function strokeAt(
     .filter(
       ({ event, string, midi, goesOn }) =>
         goesOn!.forSec >= RINGS_FROM_SEC &&
-        mayRing(event.id) &&
+        mayRing(event) &&
         own.every((note) => note.string !== string && note.midi !== midi),
     )
     .sort((a, b) => b.goesOn!.forSec - a.goesOn!.forSec)
@@ -159,33 +163,42 @@ function strokeAt(
 
 /** What was played last before them, with what rings beside it where the hand lies for that too. */
 function heldBefore(
+  copedent: Copedent,
   earlier: readonly ShownPart[],
   startSec: Seconds,
   notesOf: (event: ShownPart) => readonly Note[],
 ): Stroke | null {
   const last = earlier.at(-1);
   if (!last || notesOf(last).length < last.strings.length) return null;
-  const ringing = earlier.slice(0, -1).filter((event) => {
-    const isHeld = event.fret === last.fret && !event.frets && !last.frets;
-    return (
-      isHeld && event.endSec - startSec >= RINGS_FROM_SEC && sorted(event.changes) === sorted(last.changes)
-    );
-  });
+  const ringing = earlier
+    .slice(0, -1)
+    .filter((event) => event.endSec - startSec >= RINGS_FROM_SEC && isHeldWith(copedent, event, last));
   const notes = [last, ...ringing.reverse()].flatMap(notesOf);
   const once = notes.filter(({ string }, at) => notes.findIndex((note) => note.string === string) === at);
   return { startSec: last.startSec, begun: [last], notes: once };
 }
 
-/** Where all that sounds in a stroke lies as it is written. */
+/**
+ * Whether what rings sounds on under a later stroke that is not laid anew: where one bar with the same pedals holds both, or a
+ * hand reaches both with a finger each. Otherwise the hand has left it.
+ */
+function isHeldWith({ stoppedBy }: Copedent, ringing: ShownPart, stroke: ShownPart): boolean {
+  if (stoppedBy === "bar")
+    return (
+      ringing.fret === stroke.fret &&
+      !ringing.frets &&
+      !stroke.frets &&
+      sorted(ringing.changes) === sorted(stroke.changes)
+    );
+  const frets = [...fretsOf(ringing), ...fretsOf(stroke)].filter((fret) => fret > 0);
+  return frets.length === 0 || Math.max(...frets) - Math.min(...frets) <= HAND_FRETS;
+}
+
+/** Where all that sounds in a stroke lies as it is written, what rings on where it was. */
 function placeOf({ begun, notes }: Stroke): EventPlace {
-  const [{ fret, frets, changes }] = begun as [ShownPart];
-  const on = new Map(
-    begun.flatMap((event) => event.strings.map((string, at) => [string, fretsOf(event)[at]!])),
-  );
-  const strings = notes.map(({ string }) => string);
-  const held =
-    frets || begun.length > 1 ? settleFrets(strings.map((string) => on.get(string) ?? fret)) : null;
-  return { strings, fret, frets: null, ...held, changes };
+  const [{ changes }] = begun as [ShownPart];
+  const held = settleFrets(notes.map(({ event, string }) => fretOn(event, string)));
+  return { strings: notes.map(({ string }) => string), ...held, changes };
 }
 
 /** What begins with them but stays where it is binds the hand that holds both. */

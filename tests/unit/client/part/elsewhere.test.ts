@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { otherGrips } from "@/lib/client/song/otherGrips";
 import { shiftedFrets } from "@/lib/client/song/shiftedFrets";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
+import { findCopedent } from "@/lib/instrument/copedentCatalog";
 import { E9 } from "@/lib/instrument/copedents/e9";
 import { stoppedPitches } from "@/lib/instrument/effectivePitch";
 import { shown } from "./anyPart";
@@ -88,6 +89,33 @@ describe("other grips", () => {
     const [a, b] = [both!.get("low")!, both!.get("high")!];
     expect(b.fret).toBe(a.fret);
     expect(b.strings).not.toEqual(a.strings);
+  });
+
+  it("do not keep what rings on past a stroke at another fret, for which the bar has left it", () => {
+    const first = shown("first", 0, { strings: [5], fret: 15 });
+    const low = shown("low", 1, { strings: [8], fret: 15, endSec: 6 });
+    const over = shown("over", 2, { strings: [10], fret: 3 });
+    const high = shown("high", 3, { strings: [5], fret: 15 });
+    const [beside] = ask([first, high], 0, [first, low, high]);
+    expect(beside!.get("high")!.fret).toBe(15);
+    const [past] = ask([first, high], 0, [first, low, over, high]);
+    expect(past!.get("high")!.fret).not.toBe(15);
+  });
+
+  it("under fingers count what rings at the fret where its own finger holds it", () => {
+    const MANDOLIN = findCopedent("mandolin")!;
+    const ways = (ringing: ShownPart) => {
+      const first = shown("first", 0, { strings: [1], fret: 5 });
+      const over = shown("over", 2, { strings: [2], fret: 3 });
+      const last = shown("last", 3, { strings: [1], fret: 5 });
+      const part = [first, ringing, over, last];
+      const question = { copedent: MANDOLIN, events: [first, last], part, semitones: 0, key: G, changes: [] };
+      return otherGrips(question).map((way) => way.get("last"));
+    };
+    const rings = shown("rings", 1, { strings: [4], fret: 5, endSec: 6 });
+    expect(ways(rings).length).toBeGreaterThan(0);
+    // Its finger can't lie there and eleven frets on: it was let go for the stroke.
+    expect(ways({ ...rings, fret: 14 })[0]).toEqual(ways({ ...rings, endSec: 1.5 })[0]);
   });
 
   it("lie with what begins beside them and stays where it is", () => {

@@ -3,6 +3,8 @@ import { z } from "zod";
 /** What whoever sends a take says of it; the server finds the rest. */
 export const newTakeSchema = z
   .object({
+    /** Whose it is: a page may stand open while somebody else signs in, and the take must not become theirs. */
+    ownerId: z.string().min(1).max(64),
     partId: z.string().min(1).max(64).nullable(),
     startSec: z.number().min(0).max(86_400),
     endSec: z.number().min(0).max(86_400),

@@ -6,6 +6,7 @@ import { bundle } from "./bundle";
 export const WORKLETS = [
   { entry: "lib/client/sound/stringsProcessor.ts", bundle: "public/sound/strings.js" },
   { entry: "lib/client/playback/recordProcessor.ts", bundle: "public/sound/record.js" },
+  { entry: "lib/client/takes/takeProcessor.ts", bundle: "public/sound/take.js" },
 ] as const;
 
 /**

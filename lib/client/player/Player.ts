@@ -122,6 +122,18 @@ export class Player extends Watched<PlayerState> {
     await this.start(true);
   }
 
+  /** Plays the stretch over and over, or once, from now on. */
+  setPassLoop(loop: Loop | null): void {
+    const { pass } = this.now();
+    if (pass) this.setPass({ ...pass, loop });
+  }
+
+  /** Hears the record in another way from now on. */
+  setPassRecord(record: Pass["record"]): void {
+    const { pass } = this.now();
+    if (pass && pass.record !== record) this.tell({ pass: { ...pass, record } });
+  }
+
   /** Goes back to how one practises; nothing where no pass is being played. */
   leavePass(): void {
     if (!this.now().pass) return;

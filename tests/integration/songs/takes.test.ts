@@ -86,7 +86,7 @@ async function addedSong(): Promise<string> {
   return ((await response.json()) as SongRow).id;
 }
 
-const ABOUT: NewTake = {
+const ABOUT: Omit<NewTake, "ownerId"> = {
   partId: null,
   startSec: 0.25,
   endSec: 0.75,
@@ -106,7 +106,7 @@ const sound = (durationSec = 1.5) => {
 
 function send(as: Actor, take: string, bytes: Uint8Array<ArrayBuffer>, about: object = ABOUT, song = songId) {
   const headers = {
-    [TAKE_HEADER]: encodeURIComponent(JSON.stringify(about)),
+    [TAKE_HEADER]: encodeURIComponent(JSON.stringify({ ownerId: as.userId, ...about })),
     "content-length": String(bytes.length),
   };
   return ask(put, { as, method: "PUT", take, song, headers, body: bytes });
@@ -158,6 +158,12 @@ test("a take is its owner's, who may be a listener, and nobody else's", async ()
   }
   expect(await codeOf(await ask(list, { as: house.outsider }))).toEqual([404, "not-found"]);
   expect(await codeOf(await send(house.outsider, "out", sound()))).toEqual([404, "not-found"]);
+  // A page that stands open while somebody else signs in.
+  const listeners = { ...ABOUT, ownerId: house.listener.userId };
+  expect(await codeOf(await send(house.student, "theirs", sound(), listeners))).toEqual([
+    401,
+    "not-signed-in",
+  ]);
 });
 
 test("its sound and its waveform come by ranges", async () => {
@@ -281,7 +287,7 @@ test("sent twice it is kept once; another's name, another song's and bad sounds 
 test("a sending that breaks off leaves nothing behind, and can be done again", async () => {
   const bytes = sound();
   const headers = {
-    [TAKE_HEADER]: encodeURIComponent(JSON.stringify(ABOUT)),
+    [TAKE_HEADER]: encodeURIComponent(JSON.stringify({ ownerId: house.student.userId, ...ABOUT })),
     "content-length": String(bytes.length),
   };
   const breaking = (end: "error" | "close") =>

@@ -26,7 +26,8 @@ const tooLong = () => new AppError("take-too-long", { limit: `${MAX_TAKE_SEC / 6
 /**
  * Keeps a take that a member recorded, listeners too: it is private. One that is there already is answered with, so that
  * a browser which did not get the answer can send it again. What breaks off leaves nothing behind.
- * @throws {AppError} not-found for outsiders, and where the name is another's; take-too-long, take-damaged, upload-broken
+ * @throws {AppError} not-signed-in where it is somebody else's; not-found for outsiders, and where the name is another's;
+ *   take-too-long, take-damaged, upload-broken
  */
 export async function addTake(
   deps: AddTakeDeps,
@@ -35,6 +36,7 @@ export async function addTake(
   sent: SentTake,
 ): Promise<Take> {
   const { db, blobs, hub } = deps;
+  if (sent.about.ownerId !== actor.userId) throw new AppError("not-signed-in");
   await requireSongMember(db, songId, actor.userId);
   const there = await ownTakeOf(deps, actor, songId, sent.id);
   if (there) return there;
@@ -108,15 +110,7 @@ async function store(
         await tx.peaks.upsert({ where: { sha256 }, create: { sha256, data: peaks }, update: {} });
         const { madeAtMs, ...times } = about;
         const row = await tx.take.create({
-          data: {
-            id,
-            songId,
-            ownerId: actor.userId,
-            sha256,
-            ...times,
-            ...sound,
-            madeAt: new Date(madeAtMs),
-          },
+          data: { id, songId, sha256, ...times, ...sound, madeAt: new Date(madeAtMs) },
           select: TAKE_COLUMNS,
         });
         return toTake(row, actor.userId);

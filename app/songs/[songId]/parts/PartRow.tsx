@@ -5,6 +5,7 @@ import { flushSync } from "react-dom";
 import controls from "@/app/parts/controls.module.css";
 import { shortName } from "@/lib/client/copedents/copedentWords";
 import { heldWords } from "@/lib/client/song/partAtHand";
+import { namedMeanwhile, type TypedName, typedOn } from "@/lib/client/song/typedName";
 import type { SongPart } from "@/lib/document/read/SongSnapshot";
 import { LONGEST_NAME } from "@/lib/document/records/guards";
 import { FIRST_PART } from "@/lib/document/records/storage";
@@ -33,7 +34,6 @@ export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: stri
       <div className={styles.line}>
         {mayWrite ? (
           <NameField
-            key={part.name}
             part={part}
             name={name}
             write={(text) => {
@@ -100,7 +100,10 @@ export function PartRow({ part, onGone }: { part: SongPart; onGone: (words: stri
   );
 }
 
-/** The name, written when the field is left or Enter is pressed; Escape gives it up. */
+/**
+ * The name, written when the field is left or Enter is pressed; Escape gives it up. Where another renames the part meanwhile,
+ * what is typed stays, and a person says which of the two it is.
+ */
 function NameField({
   part,
   name,
@@ -111,26 +114,51 @@ function NameField({
   name: string;
   write: (name: string) => void;
 }) {
-  const [text, setText] = useState(part.name);
+  const [typed, setTyped] = useState<TypedName | null>(null);
+  const theirs = namedMeanwhile(typed, part.name);
+  const text = typed?.text ?? part.name;
+  function settle() {
+    setTyped(null);
+    if (text.trim() !== part.name) write(text);
+  }
   return (
-    <input
-      className={controls.input}
-      aria-label={`Name of ${name}`}
-      value={text}
-      placeholder={name}
-      maxLength={LONGEST_NAME}
-      autoComplete="off"
-      onChange={(event) => setText(event.target.value)}
-      onBlur={() => {
-        if (text.trim() !== part.name) write(text);
-      }}
-      onKeyDown={(event) => {
-        if (event.key === "Enter") event.currentTarget.blur();
-        if (event.key !== "Escape" || text === part.name) return;
-        // The sheet stays open.
-        event.preventDefault();
-        setText(part.name);
-      }}
-    />
+    <div className={styles.name}>
+      <input
+        className={controls.input}
+        aria-label={`Name of ${name}`}
+        value={text}
+        placeholder={name}
+        maxLength={LONGEST_NAME}
+        autoComplete="off"
+        onChange={(event) => setTyped(typedOn(typed, event.target.value, part.name))}
+        onBlur={() => {
+          if (theirs === null) settle();
+        }}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") {
+            // Leaving the field writes it, unless it stands against another's.
+            if (theirs !== null) settle();
+            event.currentTarget.blur();
+          }
+          if (event.key !== "Escape" || typed === null) return;
+          // The sheet stays open.
+          event.preventDefault();
+          setTyped(null);
+        }}
+      />
+      <p className={controls.note} role="status">
+        {theirs === null ? null : (
+          <>
+            {theirs === "" ? "Its name was taken away meanwhile." : `It was called “${theirs}” meanwhile.`}{" "}
+            <button type="button" className={controls.link} onClick={settle}>
+              Call it “{text.trim() || name}”
+            </button>{" "}
+            <button type="button" className={controls.link} onClick={() => setTyped(null)}>
+              Leave it so
+            </button>
+          </>
+        )}
+      </p>
+    </div>
   );
 }

@@ -1,15 +1,19 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { setChangeLabel } from "@/lib/document/commands/changes";
+import { setCovers } from "@/lib/document/commands/covers";
 import { giveToSteel, setNoteRole } from "@/lib/document/commands/noteRoles";
 import { addNote, editNote, inkNotes, rubOutNote } from "@/lib/document/commands/notes";
 import { restore } from "@/lib/document/commands/restore";
+import { addStudies } from "@/lib/document/commands/studies";
 import { writePassage } from "@/lib/document/commands/writePassage";
 import type { Label, LabelAct, LabelValues } from "@/lib/document/labels/Label";
 import { readLabels } from "@/lib/document/labels/readLabels";
+import { coverSong } from "@/lib/document/read/coverSong";
 import { readSong } from "@/lib/document/read/readSong";
 import { heardId } from "@/lib/document/records/heardId";
 import type { HeardNote } from "@/lib/hearing/Hearing";
+import { GUESS_LANES } from "@/lib/lesson/GuessValue";
 import { done, hear, heardNote, hearing, meet, type Replica, registers, replica, send } from "./replicas";
 
 type NoteLabel = Label<"note">;
@@ -284,4 +288,20 @@ describe("what people made of what was heard", () => {
     );
     expect([...seen].sort()).toEqual(["added", "corrected", "hidden", "inked", "open", "rubbedOut"]);
   }, 60_000);
+});
+
+describe("labels of what is covered", () => {
+  it("D67: are those of the whole song, also for whom it is covered", () => {
+    const { ann, ben } = people(heardNote(1, 60), heardNote(2, 62));
+    done(inkNotes(ann.ctx, [idAt(ann, 1, 60)]));
+    const [id = ""] = done(addStudies(ann.ctx, [{ startSec: 0, endSec: 4, name: "" }]));
+    meet(ann, ben);
+    const before = readLabels(ben.doc, null);
+    done(setCovers(ann.ctx, { target: id, lanes: GUESS_LANES }, "students", true));
+    done(setCovers(ben.ctx, { target: "song", lanes: GUESS_LANES }, "self", true));
+    meet(ann, ben);
+    expect(coverSong(readSong(ben.doc), { id: "ben", isStudent: true }).song.notes).toEqual([]);
+    expect(readLabels(ben.doc, null)).toEqual(before);
+    expect(before.labels.note.map(({ act }) => act)).toEqual(["inked", "open"]);
+  });
 });

@@ -92,7 +92,8 @@ export function TakeLabels({ of, address, onClose }: { of: string; address: stri
         <p className={controls.note}>
           Each with its times in the record and how sure the machine was. No sound goes with it, no titles and
           no names: people are numbered, and the record is named by its checksum (SHA-256), by which you can
-          pair the two. Nothing is sent anywhere; the file goes to your downloads.
+          pair the two. What is covered to be guessed is in it too, uncovered. Nothing is sent anywhere; the
+          file goes to your downloads.
         </p>
         <FaultWords words={fault} />
       </div>

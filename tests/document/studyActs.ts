@@ -1,6 +1,6 @@
 import { look, setCovers } from "@/lib/document/commands/covers";
 import { addGuess } from "@/lib/document/commands/guesses";
-import { countThrough, keepCheck, keepListening } from "@/lib/document/commands/practice";
+import { countClean, countThrough, keepCheck, keepListening } from "@/lib/document/commands/practice";
 import { addStudies, editStudy, rubOutStudy } from "@/lib/document/commands/studies";
 import { readSong } from "@/lib/document/read/readSong";
 import { WHOLE_SONG } from "@/lib/document/records/covers";
@@ -28,6 +28,11 @@ export const STUDY_ACTS: Readonly<Record<string, Act>> = {
     const times = dice.below(4);
     const device = `device${on.doc.clientID}`;
     return countThrough(on.ctx, studyId(on, dice), device, { times, fullSpeedTimes: dice.below(3) });
+  },
+  countClean: (on, dice) => {
+    const times = dice.below(3);
+    const device = `device${on.doc.clientID}`;
+    return countClean(on.ctx, studyId(on, dice), device, { times, fullSpeedTimes: dice.below(2) });
   },
   keepListening: (on, dice) => {
     const settings = { ...LISTENING_AT_FIRST, speed: dice.below(18) / 10 };

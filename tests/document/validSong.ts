@@ -80,8 +80,9 @@ export function expectValid(song: SongSnapshot): void {
     expect(study.name.length).toBeLessThanOrEqual(40);
     const before = song.studies[index - 1];
     if (before?.startSec === study.startSec) expect(study.id > before.id).toBe(true);
-    expect(new Set(study.through.map(({ by }) => by)).size).toBe(study.through.length);
-    for (const { times, fullSpeedTimes } of study.through) {
+    for (const counts of [study.through, study.clean])
+      expect(new Set(counts.map(({ by }) => by)).size).toBe(counts.length);
+    for (const { times, fullSpeedTimes } of [...study.through, ...study.clean]) {
       expect(Number.isInteger(times) && Number.isInteger(fullSpeedTimes)).toBe(true);
       expect(fullSpeedTimes >= 0 && fullSpeedTimes <= times).toBe(true);
     }

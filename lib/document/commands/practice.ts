@@ -7,11 +7,11 @@ import { isRecordId, recordMap, registerKey } from "../records/storage";
 import { act, type CommandContext, type CommandResult } from "./act";
 import { findStanding } from "./Pen";
 import { Refused } from "./refusals";
-import { StudyPen } from "./StudyPen";
+import { type Counted, StudyPen } from "./StudyPen";
 
 /**
  * The origin of what these commands write, whatever the caller's: undo goes by origins, and takes back nothing that was
- * done (rules D41 to D43).
+ * done (rules D41 to D43, D64).
  */
 const PRACTICE = { name: "practice" };
 
@@ -25,22 +25,44 @@ export function countThrough(
   device: string,
   more: Pick<ThroughCount, "times" | "fullSpeedTimes">,
 ): CommandResult {
+  return addTo("through", ctx, id, device, more);
+}
+
+/**
+ * Adds to how many clean takes a person made of a study (rule D64).
+ * @param device as in {@link countThrough}
+ */
+export function countClean(
+  ctx: CommandContext,
+  id: string,
+  device: string,
+  more: Pick<ThroughCount, "times" | "fullSpeedTimes">,
+): CommandResult {
+  return addTo("clean", ctx, id, device, more);
+}
+
+function addTo(
+  what: Counted,
+  ctx: CommandContext,
+  id: string,
+  device: string,
+  { times, fullSpeedTimes }: Pick<ThroughCount, "times" | "fullSpeedTimes">,
+): CommandResult {
   return act({ ...ctx, origin: PRACTICE }, (writes) => {
     const pen = new StudyPen(ctx, writes);
     findStanding(pen.sheet, id);
     if (!isRecordId(device)) throw new Refused("badId");
-    const { times, fullSpeedTimes } = more;
     if (!isCount(times) || !isCount(fullSpeedTimes) || times < 1 || fullSpeedTimes > times)
       throw new Refused("badCount");
-    const key = registerKey(id, pen.throughRegister(device));
-    const before = readCountedThrough(recordMap(ctx.doc, "study").get(key));
+    const register = pen.countRegister(what, device);
+    const before = readCountedThrough(recordMap(ctx.doc, "study").get(registerKey(id, register)));
     const counted = {
       times: (before?.times ?? 0) + times,
       fullSpeedTimes: (before?.fullSpeedTimes ?? 0) + fullSpeedTimes,
       atMs: ctx.nowMs,
     };
     if (!isCount(counted.times)) throw new Refused("badCount");
-    pen.count(id, device, counted);
+    pen.count(id, register, counted);
     return [id];
   });
 }

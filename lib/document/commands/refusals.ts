@@ -25,7 +25,8 @@ export const REFUSALS = {
   badGlides:
     "Glides must be in order of time, each with the pitch where it ends and how long it takes. Nothing was changed.",
   badPassageName: "A passage's name may have 40 characters at most. Nothing was changed.",
-  badCount: "Times through are counted in whole numbers, one or more at once. Nothing was counted.",
+  badCount:
+    "Times through and clean takes are counted in whole numbers, one or more at once. Nothing was counted.",
   badCheck: "What the check found cannot be read, so it was not kept. Check the passage again.",
   badLane: "Home, changes, heard notes and places can be covered. Nothing was changed; choose one of them.",
   underCover:

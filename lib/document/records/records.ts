@@ -99,7 +99,7 @@ export interface PartRecord extends RecordBase, PartEvent {
   part: string;
 }
 
-/** How often one person played a study's loop through (rule D41), on all devices together. */
+/** How often one person played a study's loop through (rule D41), or made a clean take of it (rule D64), on all devices together. */
 export interface ThroughCount {
   by: string;
   times: number;
@@ -130,6 +130,8 @@ export interface StudyCheck {
 export interface Practice {
   /** By person id. */
   through: ThroughCount[];
+  /** Clean takes, by person id. */
+  clean: ThroughCount[];
   /** The latest first. */
   listening: StudyListening[];
   /** Null before any. */

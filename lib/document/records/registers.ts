@@ -119,7 +119,10 @@ export interface PassageSheet extends HeardStretch {
 /** That one person said whose a note is. Each person has a register of their own. */
 export type SaidRole = Omit<NoteRole, "by">;
 
-/** How often one person played a study through on one device. Each device of each person has a register of its own. */
+/**
+ * How often one person played a study through, or made a clean take of it, on one device. Each device of each person has a
+ * register of its own for either.
+ */
 export type CountedThrough = Omit<ThroughCount, "by">;
 
 /** How one person listens to a study. Each person has a register of their own. */

@@ -79,6 +79,8 @@ export const RESTORE_PREFIX = "restore.";
 export const ROLE_PREFIX = "role.";
 /** Of studies; after this prefix stand the person, a dot, and the device. */
 export const THROUGH_PREFIX = "through.";
+/** The same, for clean takes. */
+export const CLEAN_PREFIX = "clean.";
 export const LISTEN_PREFIX = "listen.";
 export const CHECK_PREFIX = "check.";
 

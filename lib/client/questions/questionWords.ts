@@ -60,7 +60,12 @@ export function countWords(count: number): string {
   return count === 1 ? "1 question" : `${count} questions`;
 }
 
-/** "2 open on this passage", "nothing open in this song", and how many are settled. */
+/** "2 open questions", "1 open question". */
+export function openCountWords(count: number): string {
+  return count === 1 ? "1 open question" : `${count} open questions`;
+}
+
+/** "2 open on this passage", "Nothing open in this song". */
 export function openWords(questions: readonly ShownQuestion[], where: string): string {
   const open = questions.filter(({ settled }) => !settled).length;
   return `${open === 0 ? "Nothing" : open} open ${where}`;

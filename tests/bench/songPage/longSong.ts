@@ -1,4 +1,5 @@
 import type { PartEventFields } from "@/lib/document/commands/part";
+import type { AskedFields } from "@/lib/document/commands/questions";
 import type { HeardNote, Hearing } from "@/lib/hearing/Hearing";
 import type { Seconds } from "@/lib/units/quantities";
 
@@ -17,6 +18,7 @@ const SCALE = [0, 2, 4, 5, 7, 9, 11, 12];
 const LETTERS = "ABCDEF";
 /** Events of the part to a beat at the size that the bench names: 2,000 in 20 minutes. */
 const PART_EVENTS_A_MINUTE = 100;
+const QUESTIONS_PER_MINUTE = 25;
 
 /** How large an invented song is. */
 export interface SongSize {
@@ -26,6 +28,7 @@ export interface SongSize {
   steelNotes: number;
   bandNotes: number;
   partEvents: number;
+  questions: number;
 }
 
 /** Times of beats up to the end of the record. */
@@ -129,7 +132,21 @@ export function inventedPart(durationSec: Seconds): PartEventFields[] {
   });
 }
 
-export function sizeOf(hearing: Hearing, part: readonly PartEventFields[]): SongSize {
+/** 25 questions a minute, a beat to two bars long, some of them over one another. */
+export function inventedQuestions(durationSec: Seconds): AskedFields[] {
+  const count = Math.round((durationSec / 60) * QUESTIONS_PER_MINUTE);
+  return Array.from({ length: count }, (_, index) => {
+    const startSec = (index * durationSec) / count;
+    const endSec = Math.min(durationSec, startSec + (1 + (index % 8)) * BEAT_SEC);
+    return { startSec, endSec, words: `Question ${index + 1}: pedal or slide in these beats?` };
+  });
+}
+
+export function sizeOf(
+  hearing: Hearing,
+  part: readonly PartEventFields[],
+  questions: readonly AskedFields[],
+): SongSize {
   const steel = (hearing.notes ?? []).filter((note) => note.steel > 0.5).length;
   return {
     beats: hearing.grid.beats.length,
@@ -138,5 +155,6 @@ export function sizeOf(hearing: Hearing, part: readonly PartEventFields[]): Song
     steelNotes: steel,
     bandNotes: (hearing.notes ?? []).length - steel,
     partEvents: part.length,
+    questions: questions.length,
   };
 }

@@ -5,6 +5,7 @@ import path from "node:path";
 import { PeakMaker } from "@/lib/contracts/PeakMaker";
 import { encodePeaks } from "@/lib/contracts/peaks";
 import { addPartEvents } from "@/lib/document/commands/part";
+import { answer, ask, setSettled } from "@/lib/document/commands/questions";
 import { writeHearing } from "@/lib/document/commands/writeHearing";
 import { MACHINE } from "@/lib/document/records/Stamp";
 import type { Actor } from "@/lib/server/auth/session";
@@ -12,7 +13,7 @@ import type { House } from "@/lib/server/house";
 import { addSong } from "@/lib/server/services/addSong";
 import { renderDemoRecord } from "@/prisma/demo/renderDemo";
 import { writeLong } from "../longRecord";
-import { inventedHearing, inventedPart, type SongSize, sizeOf } from "./longSong";
+import { inventedHearing, inventedPart, inventedQuestions, type SongSize, sizeOf } from "./longSong";
 
 /** The peaks of a record that is played over and over again. */
 function longPeaks(channels: readonly Float32Array[], sampleRateHz: number, minutes: number): Uint8Array {
@@ -56,11 +57,25 @@ export async function seedLongSong(
     const durationSec = minutes * 60;
     const hearing = inventedHearing(durationSec);
     const part = inventedPart(durationSec);
+    const questions = inventedQuestions(durationSec);
     const results = await hub.edit(song.id, (doc) => {
       const by = actor.userId;
+      const ctx = { doc, by, nowMs: Date.now(), newId: randomUUID, origin: by };
       return [
         writeHearing({ doc, nowMs: Date.now(), origin: MACHINE }, hearing, run.id),
-        addPartEvents({ doc, by, nowMs: Date.now(), newId: randomUUID, origin: by }, part, "ink"),
+        addPartEvents(ctx, part, "ink"),
+        // Two of three answered, every fourth settled.
+        ...questions.flatMap((fields, index) => {
+          const asked = ask(ctx, fields);
+          if (!asked.ok) return [asked];
+          const [id = ""] = asked.ids;
+          return [
+            ...(index % 3 > 0
+              ? [answer(ctx, id, { words: "Pedal. Listen to the top.", stretch: null })]
+              : []),
+            ...(index % 4 === 0 ? [setSettled(ctx, id, true)] : []),
+          ];
+        }),
       ];
     });
     const refused = results.find((result) => !result.ok);
@@ -69,7 +84,7 @@ export async function seedLongSong(
       where: { id: run.id },
       data: { state: "done", result: JSON.parse(JSON.stringify(hearing)) },
     });
-    return { songId: song.id, size: sizeOf(hearing, part) };
+    return { songId: song.id, size: sizeOf(hearing, part, questions) };
   } finally {
     await rm(folder, { recursive: true, force: true });
   }

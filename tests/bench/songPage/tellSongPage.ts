@@ -59,9 +59,9 @@ async function tellOpening(served: Served): Promise<void> {
 }
 
 async function tellLanes(served: Served, minutes: number): Promise<void> {
-  const { beats, changes, bassNotes, steelNotes, bandNotes, partEvents } = served.size;
+  const { beats, changes, bassNotes, steelNotes, bandNotes, partEvents, questions } = served.size;
   console.log(
-    `a song of ${minutes} min: ${beats} beats, ${changes} changes, ${bassNotes} bass notes, ${steelNotes} notes of the steel, ${bandNotes} of the band, ${partEvents} events of the part`,
+    `a song of ${minutes} min: ${beats} beats, ${changes} changes, ${bassNotes} bass notes, ${steelNotes} notes of the steel, ${bandNotes} of the band, ${partEvents} events of the part, ${questions} questions`,
   );
   const bench = await BenchPage.open(served);
   try {

@@ -4,13 +4,7 @@ import { useEffect, useRef } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { isLoopOf } from "@/lib/client/practice/PracticeKeeper";
-import {
-  answersWords,
-  barName,
-  firstWords,
-  questionLine,
-  TAKEN_BACK,
-} from "@/lib/client/questions/questionWords";
+import { answersWords, barName, questionLine, TAKEN_BACK } from "@/lib/client/questions/questionWords";
 import { reword } from "@/lib/document/commands/questions";
 import type { ShownQuestion } from "@/lib/document/records/questions";
 import { Answers } from "./Answers";
@@ -80,7 +74,7 @@ export function QuestionCard({ question }: { question: ShownQuestion }) {
           aria-expanded={false}
           onClick={() => acts.go(question)}
         >
-          {firstWords(question)}
+          {isTakenBack ? TAKEN_BACK : question.words}
         </button>
       )}
       {settled || question.rewordedAtMs !== null || !isOpen ? (

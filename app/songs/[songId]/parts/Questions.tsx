@@ -31,6 +31,10 @@ export function Questions() {
   const [drafts] = useState(() => new KeptDrafts({ userId: page.me.id, songId: page.id }, browserStore));
   useEffect(() => () => askPanel.leave(), []);
   const [isWhole, setWhole] = useState(false);
+  const [isWanted, setWanted] = useState(false);
+  // While something else is in hand, what can be done with that comes first; a sheet of its own always shows all.
+  const mayFold = selection !== null && selection.kind !== "question" && writing === null;
+  const isFolded = mayFold && !isWanted;
   const { study } = atHand;
   const isHere = study !== null && !isWhole;
   const there = useMemo(
@@ -47,10 +51,20 @@ export function Questions() {
   const settled = there.filter((each) => each.settled && each.id !== selected?.id);
   return (
     <DraftsHere value={drafts}>
-      <section className={styles.panel} aria-label="Questions">
+      <section className={`${styles.panel} ${isFolded ? styles.folded : ""}`} aria-label="Questions">
         <div className={styles.head}>
           <h2>Questions</h2>
-          {writing?.kind === "ask" ? null : <AskButton />}
+          {writing?.kind === "ask" ? null : <AskButton className={`${controls.button} ${styles.askHere}`} />}
+          {mayFold ? (
+            <button
+              type="button"
+              className={`${controls.button} ${styles.show}`}
+              aria-expanded={!isFolded}
+              onClick={() => setWanted(!isWanted)}
+            >
+              {isFolded ? "Show" : "Fold"}
+            </button>
+          ) : null}
         </div>
         <p className={styles.count}>
           {openWords(there, isHere ? "on this passage" : "in this song")}
@@ -60,13 +74,15 @@ export function Questions() {
             </button>
           ) : null}
         </p>
-        {writing?.kind === "ask" ? <AskForm stretch={writing.stretch} /> : null}
-        <Cards label="Open questions" questions={shown} inHandId={selected?.id ?? null} />
-        {settled.length > 0 ? (
-          <FoldedList summary={`Settled (${settled.length})`}>
-            {() => <Cards label="Settled questions" questions={settled} inHandId={null} />}
-          </FoldedList>
-        ) : null}
+        <div className={styles.rest}>
+          {writing?.kind === "ask" ? <AskForm stretch={writing.stretch} /> : null}
+          <Cards label="Open questions" questions={shown} inHandId={selected?.id ?? null} />
+          {settled.length > 0 ? (
+            <FoldedList summary={`Settled (${settled.length})`}>
+              {() => <Cards label="Settled questions" questions={settled} inHandId={null} />}
+            </FoldedList>
+          ) : null}
+        </div>
       </section>
     </DraftsHere>
   );

@@ -1,7 +1,9 @@
 "use client";
 
+import { openCount } from "@/lib/client/questions/openQuestions";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { useDesk } from "./DeskContext";
+import { OpenSign } from "./OpenSign";
 import { sectionLine } from "./sectionLine";
 import { selectedSection } from "./selection";
 import styles from "./strip.module.css";
@@ -10,7 +12,7 @@ import styles from "./strip.module.css";
 export function StripSections({ share }: { share: (sec: number) => string }) {
   const desk = useDesk();
   const { opened, selection, select } = desk;
-  const { sections } = opened.song;
+  const { sections, questions } = opened.song;
   const selected = selectedSection(opened.song, selection);
   if (sections.length === 0) return null;
   return (
@@ -33,6 +35,7 @@ export function StripSections({ share }: { share: (sec: number) => string }) {
               onClick={() => select({ kind: "section", id: section.id, stretch: section.stretch })}
             >
               <span className="unseen">{line}</span>
+              <OpenSign count={openCount(questions, section)} />
               <span aria-hidden="true">{sectionName(section)}</span>
             </button>
           </li>

@@ -1,9 +1,11 @@
 "use client";
 
 import { type CSSProperties, type KeyboardEvent, useRef } from "react";
+import { openCount } from "@/lib/client/questions/openQuestions";
 import { studyRows } from "@/lib/client/song/studyRows";
 import { studyLine, studyName } from "@/lib/client/song/studyWords";
 import { useDesk } from "./DeskContext";
+import { OpenSign } from "./OpenSign";
 import styles from "./studies.module.css";
 import { studyActs } from "./studyActs";
 
@@ -17,7 +19,7 @@ const LEAST_SHARE = 0.024;
 export function StripStudies({ share }: { share: (sec: number) => string }) {
   const desk = useDesk();
   const { opened, atHand, grid, page } = desk;
-  const { studies } = opened.song;
+  const { studies, questions } = opened.song;
   const list = useRef<HTMLOListElement>(null);
   if (studies.length === 0) return null;
   const acts = studyActs(desk);
@@ -78,6 +80,7 @@ export function StripStudies({ share }: { share: (sec: number) => string }) {
               <span className={styles.name} aria-hidden="true">
                 {studyName(study, grid)}
               </span>
+              <OpenSign count={openCount(questions, study)} />
             </button>
           </li>
         );

@@ -4,8 +4,10 @@ import controls from "@/app/parts/controls.module.css";
 import { percentText } from "@/lib/client/format/format";
 import { heardBeside } from "@/lib/client/lanes/KeptParts";
 import { soundName } from "@/lib/client/song/partAtHand";
+import { capital } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import styles from "./hearParts.module.css";
+import { togetherWords } from "./listenWords";
 import { soundActs } from "./soundActs";
 import { useKeptShown } from "./useParts";
 
@@ -59,7 +61,7 @@ export function HearParts() {
         );
       })}
       <button type="button" className={controls.link} onClick={acts.turnBeside}>
-        {beside.length === 0 ? "All together" : `${soundName(list, atHand.id)} alone`}
+        {beside.length === 0 ? "All together" : capital(togetherWords(soundName(list, atHand.id), []))}
       </button>
     </fieldset>
   );

@@ -1,8 +1,7 @@
 import type { Awareness } from "y-protocols/awareness";
 import type { Presence } from "@/lib/contracts/sync";
-import type { CoveredSong } from "@/lib/document/read/coverSong";
-import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
-import type { GuessLane } from "@/lib/lesson/GuessValue";
+import { type CoveredSong, LANE_OF } from "@/lib/document/read/coverSong";
+import { type CoveredKind, shownOf } from "@/lib/document/read/shownOf";
 
 /** Another page on the same song. The same person may have two. */
 export interface Other extends Presence {
@@ -24,12 +23,12 @@ export function readOthers(awareness: Awareness, myId: string): Other[] {
 
 type PageLane = NonNullable<Presence["cursor"]>["lane"];
 
-/** In which covered lane what is done in a lane of the page lies; none of them for the record, the sections and what is asked. */
-const LANE_OF: { readonly [L in PageLane]?: GuessLane } = {
-  changes: "changes",
-  bass: "changes",
-  notes: "heard",
-  part: "places",
+/** What lies in a lane of the page that can be covered: not so the record, the sections and what is asked. */
+const KIND_OF: { readonly [L in PageLane]?: CoveredKind } = {
+  changes: "change",
+  bass: "bass",
+  notes: "note",
+  part: "part",
 };
 
 /**
@@ -39,30 +38,15 @@ const LANE_OF: { readonly [L in PageLane]?: GuessLane } = {
 export function othersSeen(others: readonly Other[], { song, stretches }: CoveredSong): readonly Other[] {
   return others.map((other) => {
     const { cursor } = other;
-    const lane = cursor && LANE_OF[cursor.lane];
+    const kind = cursor && KIND_OF[cursor.lane];
+    const lane = kind && LANE_OF[kind];
     const covers = lane ? stretches[lane] : [];
-    if (!cursor || covers.length === 0) return other;
+    if (!kind || covers.length === 0) return other;
     const { timeSec, recordId } = cursor;
     const isUnder = covers.some(({ startSec, endSec }) => timeSec >= startSec && timeSec < endSec);
-    const isUnseen = recordId !== null && !seenIn(song, cursor.lane).some(({ id }) => id === recordId);
+    const isUnseen = recordId !== null && !shownOf(kind, song).some(({ id }) => id === recordId);
     return isUnder || isUnseen ? { ...other, cursor: null } : other;
   });
-}
-
-function seenIn(song: SongSnapshot, lane: PageLane): readonly { id: string }[] {
-  const { changes, bass, notes, bandNotes, parts, sections } = song;
-  switch (lane) {
-    case "changes":
-      return changes;
-    case "bass":
-      return bass;
-    case "notes":
-      return [...notes, ...bandNotes];
-    case "part":
-      return parts.flatMap(({ events }) => events);
-    default:
-      return sections;
-  }
 }
 
 function readPresence(state: unknown): Presence | null {

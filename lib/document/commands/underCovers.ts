@@ -13,16 +13,12 @@ import { readHomes } from "../read/readHomes";
 import { readSong } from "../read/readSong";
 import type { SongSnapshot } from "../read/SongSnapshot";
 import { type Settled, settleKind } from "../read/settle";
+import { COVERED_KINDS, type CoveredKind, shownOf } from "../read/shownOf";
 import { clipped, leftBeside } from "../read/stretches";
 import { readPassageSheet } from "../records/readRegisters";
-import type { RecordBase } from "../records/records";
 import { COPEDENT_REGISTER, HEADS, mapsOf, PASSAGES, recordMap, songMap, splitKey } from "../records/storage";
 import type { Write } from "./act";
 import { Refused } from "./refusals";
-
-/** The kinds that lie in a lane which can be covered. */
-const KINDS = ["home", "change", "bass", "note", "part"] as const;
-type CoveredKind = (typeof KINDS)[number];
 
 /**
  * Holds a person's commands to what that person sees (rule D58): gives what looks at their writes, for a command's context.
@@ -36,7 +32,7 @@ export function keepFromCovers(doc: Y.Doc, reader: Reader): (writes: readonly Wr
     if (!lies || writes.length === 0) return;
     const whole = readSong(doc);
     const seen = coverSong(whole, reader);
-    for (const kind of KINDS) checkKind(doc, kind, writes, whole, seen);
+    for (const kind of COVERED_KINDS) checkKind(doc, kind, writes, whole, seen);
     checkPassages(writes, seen);
     const newlyOn = writes.flatMap(({ kind, key }) => {
       const named = kind === HEADS ? splitKey(key) : null;
@@ -91,24 +87,6 @@ function isKept<K extends CoveredKind>(
 ): boolean {
   const shown = shownOf(kind, whole).filter((each) => each.id === id);
   return (shown.length > 0 ? shown : [record]).some((each) => seen.hides(kind, each));
-}
-
-function shownOf(
-  kind: CoveredKind,
-  { homes, changes, bass, notes, bandNotes, parts }: SongSnapshot,
-): readonly (RecordBase & { startSec: number; endSec?: number })[] {
-  switch (kind) {
-    case "home":
-      return homes;
-    case "change":
-      return changes;
-    case "bass":
-      return bass;
-    case "note":
-      return [...notes, ...bandNotes];
-    case "part":
-      return parts.flatMap(({ events }) => events);
-  }
 }
 
 /** A copy of what is wanted of one kind, with the writes made: what the records would be. */

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import type { PlaybackMessage } from "@/lib/client/playback/playbackMessages";
 import { Player } from "@/lib/client/player/Player";
+import { falseAudio } from "./falseAudio";
 
 /** What the record is taken into memory by: it is there when the test says so. */
 const memory = vi.hoisted(() => ({ told: [] as PlaybackMessage[], arrive: () => {} }));
@@ -14,41 +15,7 @@ vi.mock("@/lib/client/playback/openMemory", () => ({
 }));
 vi.mock("@/lib/client/player/outputChain", async () => (await import("./silentOutput")).silentOutput());
 
-/** A media element that, as the browser's does, tells of a stop a little later than it stops. */
-class LateAudio extends EventTarget {
-  static made: LateAudio;
-  currentTime = 0;
-  paused = true;
-  seeking = false;
-  playbackRate = 1;
-  src = "";
-  get ended() {
-    return this.currentTime >= 10;
-  }
-  constructor() {
-    super();
-    LateAudio.made = this;
-  }
-  async play() {
-    this.paused = false;
-    this.dispatchEvent(new Event("play"));
-  }
-  pause() {
-    if (!this.paused) this.stop("pause");
-  }
-  runOut() {
-    this.currentTime = 10;
-    this.stop("pause", "ended");
-  }
-  removeAttribute(_name: "src") {
-    this.src = "";
-  }
-  load() {}
-  private stop(...events: string[]) {
-    this.paused = true;
-    for (const name of events) setTimeout(() => this.dispatchEvent(new Event(name)), 20);
-  }
-}
+const LateAudio = falseAudio({ toldAfterMs: 20 });
 
 describe("a record that goes on from memory", () => {
   let player: Player;

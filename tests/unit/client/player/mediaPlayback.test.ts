@@ -1,32 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { MediaPlayback } from "@/lib/client/player/MediaPlayback";
 import type { PlaybackEvents } from "@/lib/client/player/Playback";
+import { falseAudio } from "./falseAudio";
 
-/** As much of a media element as playing asks of it; like the browser's it stops by itself at the end. */
-class FalseAudio extends EventTarget {
-  static made: FalseAudio;
-  currentTime = 0;
-  paused = true;
-  seeking = false;
-  playbackRate = 1;
-  get ended() {
-    return this.currentTime >= 10;
-  }
-  constructor() {
-    super();
-    FalseAudio.made = this;
-  }
-  async play() {
-    this.paused = false;
-    this.dispatchEvent(new Event("play"));
-  }
-  runOut() {
-    this.currentTime = 10;
-    this.paused = true;
-    this.dispatchEvent(new Event("pause"));
-    this.dispatchEvent(new Event("ended"));
-  }
-}
+const FalseAudio = falseAudio();
 
 describe("a record that runs out", () => {
   const events = {

@@ -155,6 +155,17 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     });
     await changesOf(page).nth(1).click();
     await fine("a change selected");
+    await page.keyboard.press("Shift+Q");
+    await expect(page.getByLabel("What do you want to know?")).toBeFocused();
+    await page.keyboard.type("Pedals or slide?");
+    await page.keyboard.press("Enter");
+    await expect(page.getByRole("article")).toBeFocused();
+    await page.keyboard.press("Enter");
+    await expect(page.getByLabel("Your answer")).toBeFocused();
+    await fine("a question being answered");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Backspace");
+    await changesOf(page).nth(1).click();
     await page.keyboard.press("F2");
     await fine("a change being typed");
     await page.keyboard.press("Escape");

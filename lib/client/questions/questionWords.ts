@@ -29,7 +29,11 @@ export function barName({ startSec }: HeardStretch, grid: SongGrid | null): stri
 
 /** What a question asks, as short as its box. */
 export function firstWords({ words, isTakenBack }: ShownQuestion): string {
-  if (isTakenBack) return TAKEN_BACK;
+  return isTakenBack ? TAKEN_BACK : shortened(words);
+}
+
+/** The first words of a text: its first line, cut where it is long. */
+export function shortened(words: string): string {
   const [line = ""] = words.split("\n", 1);
   return line.length > FIRST_SIGNS || line.length < words.length
     ? `${line.slice(0, FIRST_SIGNS).trimEnd()}…`

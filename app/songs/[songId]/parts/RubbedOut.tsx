@@ -5,12 +5,16 @@ import type * as Y from "yjs";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords, type SongGrid } from "@/lib/client/axis/songGrid";
 import { clockText, printed } from "@/lib/client/format/format";
+import { shortened } from "@/lib/client/questions/questionWords";
 import { partName } from "@/lib/client/song/partAtHand";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { studyName } from "@/lib/client/song/studyWords";
+import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
+import { setThere } from "@/lib/document/commands/questions";
 import { restore } from "@/lib/document/commands/restore";
 import type { CoveredSong } from "@/lib/document/read/coverSong";
 import { readSaidPart } from "@/lib/document/read/readHead";
+import { readSaid } from "@/lib/document/read/readQuestions";
 import { type RubbedOut as RubbedOutRecord, readRubbedOut } from "@/lib/document/read/readRubbedOut";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { FIRST_PART } from "@/lib/document/records/storage";
@@ -21,7 +25,8 @@ import { FoldedList } from "./FoldedList";
 import { numberKeyAt } from "./selection";
 
 interface Row {
-  kind: "change" | "bass" | "note" | "section" | "home" | "part" | "study";
+  /** Of what was asked or answered, and taken back by whoever looks, `said`. */
+  kind: "change" | "bass" | "note" | "section" | "home" | "part" | "study" | "said";
   id: string;
   startSec: number;
   text: string;
@@ -30,11 +35,14 @@ interface Row {
 
 /** What was rubbed out, by whomever: nothing is lost, anything can be put back. */
 export function RubbedOut() {
-  const { opened, grid, nameOf, mayWrite, covered } = useDesk();
+  const { opened, grid, nameOf, mayWrite, covered, page } = useDesk();
   const { song, connection, acts } = opened;
   const rows = useMemo(
-    () => readRows(connection.doc, { song, grid, covered }),
-    [connection.doc, song, grid, covered],
+    () =>
+      [...readRows(connection.doc, { song, grid, covered }), ...takenBack(connection.doc, page.me.id)].sort(
+        (a, b) => a.startSec - b.startSec,
+      ),
+    [connection.doc, song, grid, covered, page.me.id],
   );
   if (rows.length === 0) return null;
   return (
@@ -58,7 +66,7 @@ export function RubbedOut() {
                     <button
                       type="button"
                       className={controls.link}
-                      onClick={() => acts.run((ctx) => restore(ctx, row.kind, row.id))}
+                      onClick={() => acts.run((ctx) => putBack(ctx, row))}
                     >
                       Put back
                     </button>
@@ -74,6 +82,22 @@ export function RubbedOut() {
   );
 }
 
+function putBack(ctx: CommandContext, { kind, id }: Row): CommandResult {
+  return kind === "said" ? setThere(ctx, id, true) : restore(ctx, kind, id);
+}
+
+/** What a person asked or answered, and took back. */
+function takenBack(doc: Y.Doc, by: string): Row[] {
+  const said = readSaid(doc);
+  return [...said.values()].flatMap((each): Row[] => {
+    const { id, question, stretch, words } = each;
+    const where = stretch ?? said.get(question ?? "")?.stretch;
+    if (each.by !== by || each.takenBackAtMs === null || !where) return [];
+    const text = `${question === null ? "question" : "answer"} “${shortened(words)}”`;
+    return [{ kind: "said", id, startSec: where.startSec, text, rubbedBy: by }];
+  });
+}
+
 /** Of which part an event was, where there are several or that one was taken away. */
 function nameOfPart(doc: Y.Doc, { parts }: SongSnapshot, id: string): string {
   if (parts.length < 2 && id === FIRST_PART) return "";
@@ -86,7 +110,7 @@ function readRows(
   doc: Parameters<typeof readRubbedOut>[0],
   { song, grid, covered }: { song: SongSnapshot; grid: SongGrid | null; covered: CoveredSong },
 ): Row[] {
-  const read = <K extends Row["kind"]>(kind: K): RubbedOutRecord<K>[] =>
+  const read = <K extends Exclude<Row["kind"], "said">>(kind: K): RubbedOutRecord<K>[] =>
     readRubbedOut(doc, kind).filter(({ record }) => !covered.hides(kind, record));
   const changes = read("change").map(({ record, rubbedBy }): Row => {
     const { degree, rest, letters } = changeText(record.label, numberKeyAt(song, record.startSec));
@@ -123,7 +147,5 @@ function readRows(
     const { id, startSec } = record;
     return { kind: "study", id, startSec, text: `passage ${studyName(record, grid)}`, rubbedBy };
   });
-  return [...changes, ...notes, ...heard, ...sections, ...homes, ...events, ...studies].sort(
-    (a, b) => a.startSec - b.startSec,
-  );
+  return [...changes, ...notes, ...heard, ...sections, ...homes, ...events, ...studies];
 }

@@ -75,7 +75,7 @@ export function WordsForm({
   }
 
   return (
-    <form className={styles.form} aria-label={label} onSubmit={onSubmit}>
+    <form className={styles.form} onSubmit={onSubmit}>
       {head}
       <label className={controls.field}>
         {label}

@@ -9,7 +9,7 @@ import sheet from "./Sheet.module.css";
 
 /**
  * Asks before something goes for good.
- * @param address where it is deleted
+ * @param address where it is deleted; null where the server has nothing of it
  * @param children says what goes with it, and how to keep it
  */
 export function RemovalSheet({
@@ -20,7 +20,7 @@ export function RemovalSheet({
   children,
 }: {
   title: string;
-  address: string;
+  address: string | null;
   onRemoved: () => void;
   onClose: () => void;
   children: ReactNode;
@@ -32,7 +32,7 @@ export function RemovalSheet({
     setFault(null);
     setIsSending(true);
     try {
-      await request("DELETE", address);
+      if (address !== null) await request("DELETE", address);
       onRemoved();
     } catch (thrown) {
       setFault(wordsOf(thrown));

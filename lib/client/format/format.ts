@@ -54,3 +54,10 @@ export function dayText(epochMs: number): string {
 export function momentText(epochMs: number): string {
   return MOMENT.format(epochMs);
 }
+
+const TIME = new Intl.DateTimeFormat("en-GB", { timeStyle: "short" });
+
+/** The time of day in the reader's zone, `14:05`. */
+export function timeText(epochMs: number): string {
+  return TIME.format(epochMs);
+}

@@ -1,7 +1,7 @@
 import { type KeepingStore, KeptState } from "../watched/KeptState";
 
 /** The lanes that can be folded away. */
-const FOLDABLE = ["sections", "record", "asked", "changes", "bass", "heard", "part"] as const;
+const FOLDABLE = ["sections", "record", "asked", "changes", "bass", "heard", "part", "takes"] as const;
 export type FoldableLane = (typeof FOLDABLE)[number];
 
 /** What the ruler counts in. */

@@ -9,10 +9,15 @@ export function saveFile({
   text: string;
 }): void {
   const type = ending === "json" ? "application/json" : "text/plain;charset=utf-8";
-  const url = URL.createObjectURL(new Blob([text], { type }));
+  saveBlob({ title, ending, blob: new Blob([text], { type }) });
+}
+
+/** The same with bytes. */
+export function saveBlob({ title, ending, blob }: { title: string; ending: string; blob: Blob }): void {
+  const url = URL.createObjectURL(blob);
   const link = document.createElement("a");
   link.href = url;
-  link.download = `${title.replace(/[^\p{L}\p{N} .-]+/gu, "").trim() || "liftbook"}.${ending}`;
+  link.download = `${title.replace(/[^\p{L}\p{N} .,-]+/gu, "").trim() || "liftbook"}.${ending}`;
   link.click();
   URL.revokeObjectURL(url);
 }

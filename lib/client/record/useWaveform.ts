@@ -1,4 +1,5 @@
 import { type RefObject, useCallback, useEffect, useMemo, useRef } from "react";
+import type { Seconds } from "@/lib/units/quantities";
 import type { AxisStore } from "../axis/AxisStore";
 import { useDrawing } from "../axis/useAxis";
 import { watchTheme } from "../theme/theme";
@@ -10,14 +11,26 @@ import { loudestOf, waveBars } from "./waveBars";
 const STEP_PX = 3;
 const BAR_PX = 2;
 
+/** How a sound lies on the record. */
+export interface LaidSound {
+  /** Of the record, where it begins, and where it ends. */
+  fromSec: Seconds;
+  toSec: Seconds;
+  /** Seconds of the record to one of its own. */
+  speed: number;
+}
+
+const RECORD: LaidSound = { fromSec: 0, toSec: Number.POSITIVE_INFINITY, speed: 1 };
+
 /**
- * Draws the record into a canvas that stands in the lanes' layer: the stretch that lanes draw now, anew when that changes,
+ * Draws the record, or another sound that lies on it, into a canvas that stands in the lanes' layer: the stretch that lanes draw now, anew when that changes,
  * when finer peaks have come, and with the theme. Its colour is the canvas' `color`.
  */
 export function useWaveform(
   canvas: RefObject<HTMLCanvasElement | null>,
   axis: AxisStore,
   peaks: RecordPeaks | null,
+  laid: LaidSound = RECORD,
 ): void {
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   const loudest = useMemo(() => (peaks ? loudestOf(peaks) : 1), [peaks]);
@@ -32,8 +45,8 @@ export function useWaveform(
     const { durationSec } = axis.now();
     // Bars stand at the same moments of the record wherever the drawing begins, so that they do not flicker.
     const barSec = STEP_PX / pxPerSec;
-    const first = Math.max(0, Math.floor(fromSec / barSec));
-    const end = Math.max(first, Math.ceil(Math.min(toSec, durationSec) / barSec));
+    const first = Math.max(0, Math.floor(Math.max(fromSec, laid.fromSec) / barSec));
+    const end = Math.max(first, Math.ceil(Math.min(toSec, durationSec, laid.toSec) / barSec));
     const leftPx = Math.round((first * barSec - anchorSec) * pxPerSec);
     const widthPx = (end - first) * STEP_PX;
     drawn.style.left = `${leftPx}px`;
@@ -41,10 +54,11 @@ export function useWaveform(
     drawn.style.height = `${heightPx}px`;
     const scale = fitCanvas(drawn, widthPx, heightPx);
     if (scale === null) return;
-    const bars = waveBars(peaks, first * barSec, barSec, end - first);
+    const ownSec = (first * barSec - laid.fromSec) / laid.speed;
+    const bars = waveBars(peaks, ownSec, barSec / laid.speed, end - first);
     const places = { stepPx: STEP_PX * scale, barPx: Math.round(BAR_PX * scale) };
     drawWave(drawn, bars, places, { loudest, colour });
-  }, [canvas, axis, peaks, loudest, anchorSec, fromSec, toSec, pxPerSec]);
+  }, [canvas, axis, peaks, laid, loudest, anchorSec, fromSec, toSec, pxPerSec]);
 
   const latest = useRef(draw);
   useEffect(() => {

@@ -16,6 +16,7 @@ import type { PassageWay } from "@/lib/client/song/placePassage";
 import type { OpenedSong } from "@/lib/client/song/useSong";
 import type { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
 import type { SteelPlayer } from "@/lib/client/sound/SteelPlayer";
+import type { TakesHere } from "@/lib/client/takes/useTakes";
 import type { SongPage } from "@/lib/contracts/books";
 import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
 import type { CoveredSong } from "@/lib/document/read/coverSong";
@@ -78,6 +79,8 @@ export interface Desk {
   /** What notes are played in by. */
   entry: NoteEntry;
   band: BandNotes;
+  /** Takes of this song: recorded, kept and heard. */
+  takes: TakesHere;
   /** Beats that are being tapped. */
   taps: TapSession;
   /** Hears passages at once; null until the page is whole. */

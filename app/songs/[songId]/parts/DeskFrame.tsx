@@ -29,6 +29,7 @@ import {
   PedalsSheet,
   Questions,
   TabDialog,
+  TakeBar,
   Walk,
 } from "./laterParts";
 import { OfflineBar } from "./OfflineBar";
@@ -41,6 +42,7 @@ import { useDeskKeys } from "./useDeskKeys";
 import { usePartClipboard } from "./usePartClipboard";
 import { usePlayedIn } from "./usePlayedIn";
 import { usePresenceSend } from "./usePresenceSend";
+import { useTakeRecorder } from "./useTakeRecorder";
 import { useWalk } from "./useWalk";
 
 /** Columns that fold into sheets where there is no room for them. */
@@ -92,6 +94,11 @@ export function DeskFrame({ word }: { word: string | null }) {
   useEffect(() => {
     if (isNamingStudy) setSheet("selected");
   }, [isNamingStudy]);
+  const isRecording = useTakeRecorder(desk).step !== "off";
+  // What is recorded is played with the lanes in view.
+  useEffect(() => {
+    if (isRecording) setSheet(null);
+  }, [isRecording]);
   const { shownOn, read, moving } = desk.guitar;
   const isGuitarTold = shownOn !== null || read.flags.size > 0 || moving !== null;
   useDeskKeys(desk, () => setDialog("keys"));
@@ -120,6 +127,7 @@ export function DeskFrame({ word }: { word: string | null }) {
           <Lanes />
           {desk.selection?.kind === "events" ? <EventsBar /> : null}
           <RunBar />
+          {isRecording ? <TakeBar /> : null}
           <p className={styles.word} role="status" aria-live="polite">
             {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
           </p>

@@ -11,7 +11,14 @@ import { SectionList } from "./SectionList";
 import { type Selection, selectedRecords } from "./selection";
 
 /** Kinds of a selection that are no records of the song: they are there for as long as they are selected. */
-const NO_RECORDS = new Set<NonNullable<Selection>["kind"]>(["caret", "events", "beat", "span", "band"]);
+const NO_RECORDS = new Set<NonNullable<Selection>["kind"]>([
+  "caret",
+  "events",
+  "beat",
+  "span",
+  "band",
+  "take",
+]);
 
 /** Right: what is selected, who wrote it and when, and what can be done with it. */
 export function Details() {

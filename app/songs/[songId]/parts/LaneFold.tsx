@@ -16,6 +16,7 @@ const LANE_OF: Partial<Record<NonNullable<Selection>["kind"], FoldableLane>> = {
   bass: "bass",
   note: "heard",
   band: "heard",
+  take: "takes",
 };
 
 /**

@@ -24,6 +24,7 @@ import { Rulers } from "./Rulers";
 import { SectionsLane } from "./SectionsLane";
 import { SnapChoice } from "./SnapChoice";
 import { Spans } from "./Spans";
+import { TakesHereLane } from "./TakesHereLane";
 import { useTwoFingers } from "./useTwoFingers";
 
 const ZOOM_PER_WHEEL_PX = 0.002;
@@ -96,6 +97,7 @@ export function Lanes() {
           ))}
           <PartLanes />
           <PartsRow />
+          <TakesHereLane />
           <Spans />
           <Playhead />
         </div>

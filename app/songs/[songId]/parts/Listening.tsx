@@ -9,6 +9,7 @@ import { ListeningBeside } from "./ListeningBeside";
 import { ListeningFocus } from "./ListeningFocus";
 import { ListeningLoop } from "./ListeningLoop";
 import { ListeningPitch } from "./ListeningPitch";
+import { ListeningTakes } from "./ListeningTakes";
 import styles from "./listening.module.css";
 import { listeningPanel } from "./listeningPanel";
 import { memoryWords } from "./listeningWords";
@@ -72,6 +73,7 @@ export function Listening() {
         <ListeningFocus />
         <ListeningLoop />
         <ListeningBeside />
+        <ListeningTakes />
       </div>
     </section>
   );

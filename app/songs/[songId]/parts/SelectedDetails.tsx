@@ -14,6 +14,7 @@ import { SectionDetails } from "./SectionDetails";
 import { SpanDetails } from "./SpanDetails";
 import { StudyDetails } from "./StudyDetails";
 import { selectedRecords } from "./selection";
+import { TakeDetails } from "./TakeDetails";
 
 /** What is selected, who wrote it and when, and what can be done with it; nothing where it is there no more. */
 export function SelectedDetails() {
@@ -33,6 +34,7 @@ export function SelectedDetails() {
       {selection?.kind === "caret" ? <EventDetails caret={selection.caret} /> : null}
       {selection?.kind === "events" ? <EventsDetails /> : null}
       {selection?.kind === "span" ? <SpanDetails /> : null}
+      {selection?.kind === "take" ? <TakeDetails id={selection.id} /> : null}
     </>
   );
 }

@@ -23,6 +23,7 @@ import { type OpenedSong, useSong } from "@/lib/client/song/useSong";
 import { PlaceTrial } from "@/lib/client/sound/PlaceTrial";
 import { partsBeside } from "@/lib/client/sound/partsBeside";
 import { useSteel } from "@/lib/client/sound/useSteel";
+import { useTakes } from "@/lib/client/takes/useTakes";
 import type { HearingStatus, SongPage } from "@/lib/contracts/books";
 import { WRITING_ROLES } from "@/lib/contracts/roles";
 import { coverSong } from "@/lib/document/read/coverSong";
@@ -34,6 +35,7 @@ import { guessActs } from "./guessActs";
 import { beginningAt } from "./guessPlaces";
 import { SongSkeleton } from "./SongSkeleton";
 import { homeAt, type Selection, selectedSpan } from "./selection";
+import { afterTake } from "./takeRecorded";
 import { useGuitar } from "./useGuitar";
 import { useKeptParts } from "./useParts";
 
@@ -158,6 +160,18 @@ function OpenDesk({
   const played = { id: partAtHand.id, events: playable, copedent, level };
   const steel = useSteel(player, { song, atHand: played, beside, grid, tonicAt, trial });
 
+  const takes = useTakes(
+    { songId: page.id, userId: page.me.id, name: page.me.name },
+    player,
+    opened.connection,
+    {
+      say,
+      recorded: (take) => {
+        if (latest.current) void afterTake(latest.current, take);
+      },
+    },
+  );
+
   const select = useCallback(
     (next: Selection) => {
       setSelection(next);
@@ -229,6 +243,7 @@ function OpenDesk({
     taps,
     entry,
     band,
+    takes,
     hearer,
     fit,
     isCheckOpen,

@@ -12,6 +12,7 @@ import { Listening } from "./laterParts";
 import { AGAIN_SEC, listeningActs } from "./listeningActs";
 import { listeningPanel, useListeningPanel } from "./listeningPanel";
 import { listeningWords } from "./listeningWords";
+import { RecordTake } from "./RecordTake";
 import { selectedSpan } from "./selection";
 import styles from "./transport.module.css";
 import { loopSelection } from "./transportActs";
@@ -126,6 +127,7 @@ export function Transport({
           Loud for a long while: rest your ears or turn it down.
         </p>
       ) : null}
+      <RecordTake />
       <div className={styles.side}>
         {folds}
         <UndoButtons />

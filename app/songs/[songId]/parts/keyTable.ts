@@ -36,6 +36,7 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["F8", "Listening: pitch, channels, range, how a loop goes round, clicks"],
       ["F9", "silence the record, or let it be heard again"],
       ["F7", "a click on each beat, or none"],
+      ["F10", "record a take of the selection or the passage at hand, or stop it and keep it; Esc drops it"],
       ["Y", "hear the record, both, the part in hand, in turn"],
       ["Shift Y", "hear the part in hand alone, or the other parts with it"],
       ["( )", "more {of the record|of the part}, where both are heard"],
@@ -179,6 +180,20 @@ export const KEY_TABLE: readonly KeyGroup[] = [
       ["W", "write its notes into the part, in pencil"],
       ["N", "then the next way to play them"],
       ["F", "it is free time, or has a beat after all"],
+    ],
+  },
+  {
+    name: "Takes",
+    places: ["take"],
+    first: "Select a take in the lane Takes first.",
+    keys: [
+      ["← →", "the take {before|after}"],
+      ["Enter", "hear it beside the record, the record left and the take right, or stop"],
+      ["S", "hear the take alone, or stop"],
+      ["R", "hear the record there alone, at the take's speed, or stop"],
+      ["O", "hear it over and over, or once"],
+      ["Shift S", "share it with the book, or keep it to yourself again"],
+      ["Backspace", "remove it, after being asked"],
     ],
   },
   {

@@ -19,6 +19,7 @@ import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
 import { soundActs } from "./soundActs";
 import { studyActs } from "./studyActs";
+import { onTake } from "./takeKeys";
 
 /** Keys by what is selected. @returns whether the key was taken */
 export function onLane(desk: Desk, event: KeyboardEvent, typed: PartTyping): boolean {
@@ -45,6 +46,8 @@ export function onLane(desk: Desk, event: KeyboardEvent, typed: PartTyping): boo
       return onStudies(desk, event);
     case "question":
       return onQuestions(desk, event);
+    case "take":
+      return onTake(desk, event);
     default:
       return onChanges(desk, event);
   }

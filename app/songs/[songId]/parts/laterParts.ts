@@ -24,6 +24,8 @@ const PARTS = {
   placeCard: laterPart(() => import("./PlaceCard").then(({ PlaceCard }) => PlaceCard)),
   questions: laterPart(() => import("./Questions").then(({ Questions }) => Questions)),
   selected: laterPart(() => import("./SelectedDetails").then(({ SelectedDetails }) => SelectedDetails)),
+  takeBar: laterPart(() => import("./TakeBar").then(({ TakeBar }) => TakeBar)),
+  takes: laterPart(() => import("./TakesLane").then(({ TakesLane }) => TakesLane)),
   tab: laterPart(() => import("./TabDialog").then(({ TabDialog }) => TabDialog)),
   walk: laterPart(() => import("./Walk").then(({ Walk }) => Walk)),
 };
@@ -46,6 +48,8 @@ export const PedalsSheet = PARTS.pedals.Part;
 export const PlaceCard = PARTS.placeCard.Part;
 export const Questions = PARTS.questions.Part;
 export const SelectedDetails = PARTS.selected.Part;
+export const TakeBar = PARTS.takeBar.Part;
+export const TakesLane = PARTS.takes.Part;
 export const TabDialog = PARTS.tab.Part;
 export const Walk = PARTS.walk.Part;
 

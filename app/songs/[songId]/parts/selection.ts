@@ -37,6 +37,8 @@ export type Selection =
   /** Events of the part, and between which corners they were chosen; the caret's moves on with Shift. */
   | { kind: "events"; ids: readonly string[]; anchor: Caret; caret: Caret }
   | { kind: "span"; startSec: Seconds; endSec: Seconds }
+  /** A take, and the stretch of the record that it was played along with. */
+  | { kind: "take"; id: string; startSec: Seconds; endSec: Seconds }
   | null;
 
 /** The selected one of a list of changes, bass notes or sections; another stretch of it where that one is gone. */
@@ -117,6 +119,7 @@ export function selectedSpan(
   if (selection === null) return null;
   switch (selection.kind) {
     case "span":
+    case "take":
       return selection;
     case "band":
       return selection.note;

@@ -19,6 +19,7 @@ import { selectedSpan } from "./selection";
 import { snapWhat } from "./snapWords";
 import { soundActs } from "./soundActs";
 import { studyActs } from "./studyActs";
+import { takeActs } from "./takeActs";
 import { loopAtHand, loopSelection } from "./transportActs";
 
 const ZOOM_STEP = 1.4;
@@ -127,6 +128,9 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       if (!desk.mayWrite) return false;
       void hearAtOnce(desk);
       return true;
+    case "F10":
+      void takeActs(desk).record();
+      return true;
     case "F4":
       if (desk.guessing) guessActs(desk).close();
       else guessActs(desk).open();
@@ -188,6 +192,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":
+      if (takeActs(desk).cancel()) return true;
       if (desk.guessing) {
         guessActs(desk).close();
         return true;

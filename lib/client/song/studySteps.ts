@@ -10,10 +10,12 @@ export type StepState = "open" | "begun" | "done";
 
 /** Times through by which one has listened: common practice of "hear it till you can hum it", no source for the number. */
 export const LISTENED_FROM = 5;
+/** Clean takes at full speed by which one has it by heart: common practice, no source for the number. */
+export const BY_HEART_FROM = 3;
 /** A note that was heard is placed where an event begins as near to it as two hearings of one note begin (rule D26). */
 const PLACED_WITHIN_SEC: Seconds = 0.05;
 
-/** What was really done with a passage, counted for each of its six steps. */
+/** What was really done with a passage, counted for each of its six steps; none is ever ticked. */
 export interface StudySteps {
   listen: {
     state: StepState;
@@ -39,6 +41,14 @@ export interface StudySteps {
   };
   /** Strokes of the part within it, and those that the latest check found to fit and that still say the same. */
   check: { state: StepState; strokes: number; fitting: number; isChecked: boolean };
+  byHeart: {
+    state: StepState;
+    /** Clean takes of the reader at any speed, and those at full speed. */
+    ownTimes: number;
+    fullSpeedTimes: number;
+    /** Of all others together. */
+    othersTimes: number;
+  };
 }
 
 /**
@@ -59,13 +69,14 @@ export function studySteps(
     changes: changed(song, study),
     notes: noted(song, study),
     check: checked(study, strokes),
+    byHeart: playedByHeart(study, readerId),
   };
 }
 
 function listened({ through }: ShownStudy, readerId: string, counted: CountedHere): StudySteps["listen"] {
   const own = through.find(({ by }) => by === readerId);
   const ownTimes = (own?.times ?? 0) + counted.times;
-  const othersTimes = through.reduce((sum, { by, times }) => (by === readerId ? sum : sum + times), 0);
+  const othersTimes = timesOfOthers(through, readerId);
   const state = ownTimes === 0 ? "open" : ownTimes < LISTENED_FROM ? "begun" : "done";
   return {
     state,
@@ -126,6 +137,21 @@ function checked(
   const fitting = strokes.filter(({ eventId, sign }) => check?.fits[eventId] === sign).length;
   const state = strokes.length > 0 ? stateOf(fitting, strokes.length) : "open";
   return { state, strokes: strokes.length, fitting, isChecked: check !== null };
+}
+
+function playedByHeart({ clean }: ShownStudy, readerId: string): StudySteps["byHeart"] {
+  const own = clean.find(({ by }) => by === readerId);
+  const [ownTimes, fullSpeedTimes] = [own?.times ?? 0, own?.fullSpeedTimes ?? 0];
+  return {
+    state: fullSpeedTimes >= BY_HEART_FROM ? "done" : ownTimes > 0 ? "begun" : "open",
+    ownTimes,
+    fullSpeedTimes,
+    othersTimes: timesOfOthers(clean, readerId),
+  };
+}
+
+function timesOfOthers(counts: ShownStudy["through"], readerId: string): number {
+  return counts.reduce((sum, { by, times }) => (by === readerId ? sum : sum + times), 0);
 }
 
 /** @param isBegunByPencil whether what stands in pencil is a beginning */

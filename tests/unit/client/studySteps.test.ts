@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { LISTENED_FROM, studySteps } from "@/lib/client/song/studySteps";
+import { BY_HEART_FROM, LISTENED_FROM, studySteps } from "@/lib/client/song/studySteps";
 import { addChange, inkChange } from "@/lib/document/commands/changes";
 import { inkHome } from "@/lib/document/commands/homes";
 import { inkNotes } from "@/lib/document/commands/notes";
 import { addPartEvent } from "@/lib/document/commands/part";
-import { countThrough, keepCheck } from "@/lib/document/commands/practice";
+import { countClean, countThrough, keepCheck } from "@/lib/document/commands/practice";
 import { addStudies } from "@/lib/document/commands/studies";
 import { readSong } from "@/lib/document/read/readSong";
 import type { ShownStudy } from "@/lib/document/read/SongSnapshot";
@@ -59,6 +59,21 @@ describe("the steps of a passage", () => {
     });
     expect(stepsOf(ben).listen).toMatchObject({ state: "done", ownTimes: 7, othersTimes: 4 });
     expect(stepsOf(ann, [], "cy").listen).toMatchObject({ state: "open", ownTimes: 0, othersTimes: 11 });
+  });
+
+  it("count clean takes, own and others' apart: begun with the first, done with so many at full speed", () => {
+    const { ann, id } = song();
+    const ben = replica("ben", 2);
+    meet(ann, ben);
+    expect(stepsOf(ann).byHeart).toEqual({ state: "open", ownTimes: 0, fullSpeedTimes: 0, othersTimes: 0 });
+    done(countClean(ann.ctx, id, "d", { times: 4, fullSpeedTimes: 0 }));
+    done(countClean(ann.ctx, id, "phone", { times: 1, fullSpeedTimes: BY_HEART_FROM - 2 }));
+    done(countClean(ben.ctx, id, "d", { times: 9, fullSpeedTimes: 9 }));
+    meet(ann, ben);
+    expect(stepsOf(ann).byHeart).toEqual({ state: "begun", ownTimes: 5, fullSpeedTimes: 1, othersTimes: 9 });
+    done(countClean(ann.ctx, id, "d", { times: 2, fullSpeedTimes: 2 }));
+    expect(stepsOf(ann).byHeart).toMatchObject({ state: "done", fullSpeedTimes: BY_HEART_FROM });
+    expect(stepsOf(ben).byHeart).toMatchObject({ state: "done", othersTimes: 5 });
   });
 
   it("count what is inked within it, and nothing outside", () => {

@@ -7,7 +7,11 @@ import { shortSign } from "@/lib/client/fit/shortSign";
 import { useCheckState } from "@/lib/client/fit/useFit";
 import { printed } from "@/lib/client/format/format";
 import { beginningWithin } from "@/lib/client/song/beginningWithin";
-import { studySteps } from "@/lib/client/song/studySteps";
+import {
+  BY_HEART_FROM,
+  type StudySteps as StudyStepsCounted,
+  studySteps,
+} from "@/lib/client/song/studySteps";
 import { inkChanges } from "@/lib/document/commands/changes";
 import { inkHome } from "@/lib/document/commands/homes";
 import { inkNotes } from "@/lib/document/commands/notes";
@@ -37,7 +41,7 @@ export function StudySteps({ study }: { study: ShownStudy }) {
     [song.part, study, copedent],
   );
   const { counted } = atHand;
-  const { listen, home, changes, notes, check } = useMemo(
+  const { listen, home, changes, notes, check, byHeart } = useMemo(
     () => studySteps(song, study, page.me.id, strokes, counted),
     [song, study, page.me.id, strokes, counted],
   );
@@ -52,7 +56,7 @@ export function StudySteps({ study }: { study: ShownStudy }) {
           : `${timesWords(ownTimes)} through by you`}
         {ownTimes > 0 && fullSpeedTimes > 0 ? `, ${fullSpeedTimes} at full speed` : ""}
         {ownTimes > 0 ? ". " : " "}
-        {othersWords(study, page.me.id, nameOf)}
+        {othersWords(study.through, page.me.id, nameOf)}
       </Step>
       <Step name="Find home" state={home.state}>
         <CoverNote lane="home" within={study} />
@@ -112,9 +116,13 @@ export function StudySteps({ study }: { study: ShownStudy }) {
           </Act>
         ) : null}
       </Step>
-      <Step name="By heart" state="open">
-        Counted by clean takes, which cannot be recorded here yet. Play it at full speed with the steel alone,
-        then without.
+      <Step name="By heart" state={byHeart.state}>
+        {check.strokes === 0 && byHeart.ownTimes === 0
+          ? isCovered("places")
+            ? "Guess where it lies first; takes are held against the part."
+            : "Takes are held against the part: write it first."
+          : byHeartWords(byHeart)}{" "}
+        {othersWords(study.clean, page.me.id, nameOf)}
       </Step>
     </ol>
   );
@@ -142,12 +150,27 @@ function timesWords(times: number): string {
   return times === 1 ? "Once" : `${times} times`;
 }
 
-/** How often everyone else played it through. */
-function othersWords({ through }: ShownStudy, readerId: string, nameOf: (id: string) => string): string {
-  return through
+/** How often everyone else did it. */
+function othersWords(
+  counts: ShownStudy["through"],
+  readerId: string,
+  nameOf: (id: string) => string,
+): string {
+  return counts
     .filter(({ by }) => by !== readerId)
     .map(({ by, times }) => `${timesWords(times)} by ${nameOf(by)}.`)
     .join(" ");
+}
+
+function byHeartWords({ ownTimes, fullSpeedTimes }: StudyStepsCounted["byHeart"]): string {
+  if (ownTimes === 0) return "Record a take (F10): it counts where every stroke is found.";
+  if (fullSpeedTimes >= BY_HEART_FROM) return `${fullSpeedTimes} clean takes at full speed.`;
+  const slow = fullSpeedTimes === 0 ? `${takesWords(ownTimes)} slower. ` : "";
+  return `${slow}${fullSpeedTimes} of ${BY_HEART_FROM} clean takes at full speed.`;
+}
+
+function takesWords(times: number): string {
+  return times === 1 ? "One clean take" : `${times} clean takes`;
 }
 
 function checkWords({

@@ -53,7 +53,8 @@ export function soundActs(desk: Desk) {
         return;
       }
       const { sounding, isAlone } = kept.now();
-      if (!others.some(({ id }) => sounding.includes(id))) kept.sound([...sounding, ...others.map(({ id }) => id)]);
+      if (!others.some(({ id }) => sounding.includes(id)))
+        kept.sound([...sounding, ...others.map(({ id }) => id)]);
       else kept.hearAlone(!isAlone);
       listenToParts();
       sayWhatSounds();

@@ -2,7 +2,7 @@ import { availableParallelism } from "node:os";
 import { defineConfig } from "@playwright/test";
 
 /** Tests of what is heard: where a machine is short of time, sound breaks off. */
-const SOUND = /(listening|transport|hearInRecord|tryPlaces|playIn)\.spec\.ts$/;
+const SOUND = /(listening|transport|hearInRecord|tryPlaces|playIn|takes)\.spec\.ts$/;
 
 export default defineConfig({
   testDir: ".",

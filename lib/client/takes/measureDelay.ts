@@ -3,9 +3,9 @@ import type { Seconds } from "@/lib/units/quantities";
 import type { Player } from "../player/Player";
 import { TakeCapture } from "./TakeCapture";
 
-const CLICKS = 8;
+const CLICKS = 6;
 /** From one click to the next: longer than any device takes. */
-const STEP_SEC: Seconds = 0.6;
+const STEP_SEC: Seconds = 0.5;
 /** Before the first, so that the device has come to rest. */
 const LEAD_SEC: Seconds = 0.4;
 const CLICK_HZ = 2_400;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { NOTES_PX, noteAt, noteY, numbered, tracePath } from "@/app/songs/[songId]/parts/noteLayout";
+import { noteAt, notesPx, noteY, numbered, tracePath } from "@/app/songs/[songId]/parts/noteLayout";
 
 const note = (startSec: number, endSec: number, midi: number, toMidi?: number) => ({
   startSec,
@@ -16,10 +16,10 @@ const toPx = (sec: number) => sec * pxPerSec;
 describe("the lane of heard notes", () => {
   it("holds every pitch that is reached, higher ones further up", () => {
     const notes = [note(0, 1, 40, 84), note(0, 1, 64), note(1, 2, 64.5)];
-    const yOf = noteY(notes, NOTES_PX);
+    const yOf = noteY(notes, notesPx(false));
     for (const midi of [40, 64, 84]) {
       expect(yOf(midi)).toBeGreaterThan(0);
-      expect(yOf(midi)).toBeLessThan(NOTES_PX);
+      expect(yOf(midi)).toBeLessThan(notesPx(false));
     }
     expect(yOf(84)).toBeLessThan(yOf(64.5));
     expect(yOf(64.5)).toBeLessThan(yOf(64));

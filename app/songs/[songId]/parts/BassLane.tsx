@@ -5,7 +5,7 @@ import { pxToSec } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { BassInHand, BassNotes } from "./BassNotes";
-import { BASS_PX, bassY } from "./bassLayout";
+import { bassPx, bassY } from "./bassLayout";
 import { useDesk } from "./DeskContext";
 import { LaneCover } from "./LaneCover";
 import { LaneFlags } from "./LaneFlags";
@@ -46,7 +46,7 @@ export function BassLane() {
         name="Bass"
         note={bass.length === 0 ? "" : isHomeUnseen(homes, fromSec) ? "by letters" : "numbers of home"}
       />
-      <div className={`${styles.track} ${traces.track}`} style={{ height: BASS_PX }} {...drag}>
+      <div className={`${styles.track} ${traces.track}`} style={{ height: bassPx() }} {...drag}>
         <LaneLayer axis={axis}>
           <BassNotes notes={inView} homes={homes} yOf={yOf} drawing={drawing} />
           <BassInHand

@@ -2,10 +2,11 @@
 
 import { memo } from "react";
 import { type DrawnStretch, drawnPx, drawnWidthPx } from "@/lib/client/axis/timeAxis";
+import { textScale } from "@/lib/client/page/textScale";
 import type { ShownBassNote } from "@/lib/document/read/SongSnapshot";
 import type { Midi } from "@/lib/units/quantities";
 import styles from "./bass.module.css";
-import { BASS_PX } from "./bassLayout";
+import { bassPx } from "./bassLayout";
 import { noteNumber } from "./changeWords";
 import { useDesk } from "./DeskContext";
 import type { SongHomes } from "./selection";
@@ -41,13 +42,13 @@ export const BassNotes = memo(function BassNotes({
       .map(line)
       .join("");
   return (
-    <svg className={traces.drawing} width={drawnWidthPx(drawing)} height={BASS_PX} aria-hidden="true">
+    <svg className={traces.drawing} width={drawnWidthPx(drawing)} height={bassPx()} aria-hidden="true">
       <path className={traces.pencil} d={lines("pencil")} />
       <path className={traces.ink} d={lines("ink")} />
       {notes.map((note, index) => {
         const x = toPx(note.startSec);
         const next = notes[index + 1];
-        if (next && toPx(next.startSec) - x < NUMBER_PX) return null;
+        if (next && toPx(next.startSec) - x < NUMBER_PX * textScale()) return null;
         return (
           <text
             key={`${note.id}.${note.stretch}`}
@@ -81,7 +82,7 @@ export function BassInHand({
   const held = heldIds.size === 0 ? [] : notes.filter((note) => note !== selected && heldIds.has(note.id));
   if (held.length === 0 && !selected) return null;
   return (
-    <svg className={traces.drawing} width={drawnWidthPx(drawing)} height={BASS_PX} aria-hidden="true">
+    <svg className={traces.drawing} width={drawnWidthPx(drawing)} height={bassPx()} aria-hidden="true">
       {[...held, ...(selected ? [selected] : [])].map((note) => (
         <rect
           key={`${note.id}.${note.stretch}`}

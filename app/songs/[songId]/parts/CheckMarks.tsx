@@ -6,7 +6,7 @@ import { CHECK_SIGNS } from "./checkSigns";
 import { useDesk } from "./DeskContext";
 import styles from "./fit.module.css";
 import { fitActs } from "./fitActs";
-import { STRING_PX, stringY } from "./partLayout";
+import { stringPx, stringY } from "./partLayout";
 
 const RADIUS = 8;
 
@@ -33,7 +33,7 @@ export function CheckMarks({
       const event = byId.get(eventId);
       if (!event || verdict.kind === "fits" || event.endSec < fromSec || event.startSec > toSec) return null;
       const top = Math.min(...event.strings.map((string) => stringY(strings, string)));
-      const y = Math.max(RADIUS + 1, top - STRING_PX / 2 - RADIUS + 2);
+      const y = Math.max(RADIUS + 1, top - stringPx() / 2 - RADIUS + 2);
       const x = toPx(event.startSec) + 4;
       return (
         <g key={eventId} className={isStale ? styles.staleMark : undefined} data-check={verdict.kind}>

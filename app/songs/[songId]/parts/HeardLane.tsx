@@ -12,7 +12,7 @@ import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
 import styles from "./lanes.module.css";
-import { NOTES_AND_BAND_PX, NOTES_PX, noteAt, noteY } from "./noteLayout";
+import { noteAt, notesPx, noteY } from "./noteLayout";
 import { selectedHeard } from "./selection";
 import traces from "./traces.module.css";
 import { useSongHomes } from "./useSongHomes";
@@ -40,7 +40,7 @@ export function HeardLane() {
   const { notes, bandNotes } = opened.song;
   const selected =
     selectedHeard(opened.song, selection) ?? (selection?.kind === "band" ? selection.note : null);
-  const heightPx = heardList.length > notes.length ? NOTES_AND_BAND_PX : NOTES_PX;
+  const heightPx = notesPx(heardList.length > notes.length);
   const drawn = useMemo(() => [...heardList, ...bandNotes], [heardList, bandNotes]);
   const yOf = useMemo(() => noteY(drawn, heightPx), [drawn, heightPx]);
   const inView = useMemo(() => withinStretch(heardList, fromSec, toSec), [heardList, fromSec, toSec]);

@@ -15,7 +15,7 @@ import styles from "./lanes.module.css";
 import { PartGutter } from "./PartGutter";
 import { PartPicture } from "./PartPicture";
 import partStyles from "./part.module.css";
-import { STRING_PX, stringY, topOfEvent } from "./partLayout";
+import { stringPx, stringY, topOfEvent } from "./partLayout";
 import { partRegionName } from "./partRegionName";
 import { partsActs } from "./partsActs";
 import { useSpanDrag } from "./useSpanDrag";
@@ -32,7 +32,7 @@ export function OtherPartLane({ part }: { part: SongPart }) {
   const strings = useMemo(() => copedent.strings.map((each) => each.number), [copedent]);
   const inView = useMemo(() => withinStretch(events, fromSec, toSec), [events, fromSec, toSec]);
   const { flags } = useMemo(() => partAsWritten(events, copedent), [events, copedent]);
-  const height = strings.length * STRING_PX;
+  const height = strings.length * stringPx();
   const drag = useSpanDrag((event: PointerEvent<HTMLElement>) =>
     partsActs(desk).take(part, caretUnder(event, { axis, grid, snap, strings, events })),
   );

@@ -3,7 +3,7 @@
 import { type DrawnStretch, drawnPx } from "@/lib/client/axis/timeAxis";
 import type { Caret } from "@/lib/client/song/partTyping";
 import styles from "./part.module.css";
-import { STRING_PX, stringY } from "./partLayout";
+import { stringPx, stringY } from "./partLayout";
 
 /** The box that is being drawn about events. */
 export function PartBox({
@@ -24,9 +24,9 @@ export function PartBox({
     <rect
       className={styles.box}
       x={left}
-      y={top - STRING_PX / 2}
+      y={top - stringPx() / 2}
       width={Math.max(1, right - left)}
-      height={bottom - top + STRING_PX}
+      height={bottom - top + stringPx()}
     />
   );
 }

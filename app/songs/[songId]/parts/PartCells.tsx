@@ -12,7 +12,7 @@ import { soundedEnd } from "@/lib/notation/soundedEnd";
 import { writeTechniques } from "@/lib/notation/tabCell";
 import { useDesk } from "./DeskContext";
 import styles from "./part.module.css";
-import { LETTER_PX, STRING_PX, stringY } from "./partLayout";
+import { letterPx, stringPx, stringY } from "./partLayout";
 
 /** What is written in the part: cells such as `3` and `10A`, how long they ring, and how one comes out of another. */
 export function PartCells({
@@ -77,15 +77,16 @@ const PartCell = memo(function PartCell({
       ? `${fretOn(written, string)}${written.changes.join("")}!`
       : cellText(event, String(fretOn(event, string)) + lettersOn(copedent, event.changes, string)),
   );
-  const widest = Math.max(...texts.map((text) => text.length)) * LETTER_PX;
-  const top = Math.min(...event.strings.map((string) => stringY(strings, string))) - STRING_PX / 2;
-  const bottom = Math.max(...event.strings.map((string) => stringY(strings, string))) + STRING_PX / 2;
+  const [letter, row] = [letterPx(), stringPx()];
+  const widest = Math.max(...texts.map((text) => text.length)) * letter;
+  const top = Math.min(...event.strings.map((string) => stringY(strings, string))) - row / 2;
+  const bottom = Math.max(...event.strings.map((string) => stringY(strings, string))) + row / 2;
   return (
     <g className={written ? styles.cellFlagged : isPencil ? styles.cellPencil : styles.cellInk}>
       {event.strings.map((string, index) => {
         const y = stringY(strings, string);
         const text = texts[index] ?? "";
-        const afterText = x + text.length * LETTER_PX + 4;
+        const afterText = x + text.length * letter + 4;
         return (
           <g key={string}>
             {silentX > afterText ? (
@@ -110,11 +111,11 @@ const PartCell = memo(function PartCell({
             <rect
               className={styles.cellGround}
               x={x - 2}
-              y={y - 9}
-              width={text.length * LETTER_PX + 4}
-              height="18"
+              y={y - 0.45 * row}
+              width={text.length * letter + 4}
+              height={0.9 * row}
             />
-            <text className={styles.cell} x={x} y={y + 5}>
+            <text className={styles.cell} x={x} y={y + 0.25 * row}>
               {text}
             </text>
           </g>

@@ -17,7 +17,7 @@ import { PartGutter } from "./PartGutter";
 import { PartPicture } from "./PartPicture";
 import { PassageFrame } from "./PassageFrame";
 import partStyles from "./part.module.css";
-import { STRING_PX, stringY, topOfEvent } from "./partLayout";
+import { stringPx, stringY, topOfEvent } from "./partLayout";
 import { partRegionName } from "./partRegionName";
 import { chosenEvents } from "./selection";
 import { usePartDrag } from "./usePartDrag";
@@ -33,7 +33,7 @@ export function PartLane({ ref }: { ref: Ref<HTMLElement> }) {
   const strings = useMemo(() => copedent.strings.map((each) => each.number), [copedent]);
   const { part } = opened.song;
   const inView = useMemo(() => withinStretch(part, fromSec, toSec), [part, fromSec, toSec]);
-  const height = strings.length * STRING_PX;
+  const height = strings.length * stringPx();
   const { draft, track, handlers } = usePartDrag(inView, strings, setCaret);
   const chosen = chosenEvents(opened.song, selection);
   const { edits } = draft;

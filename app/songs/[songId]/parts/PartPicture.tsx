@@ -2,7 +2,7 @@ import type { ComponentProps, ReactNode } from "react";
 import { PartCells } from "./PartCells";
 import { isTooClose, PartMarks } from "./PartMarks";
 import styles from "./part.module.css";
-import { STRING_PX } from "./partLayout";
+import { stringPx } from "./partLayout";
 
 /**
  * The events of a part over its strings, as cells, or as marks where they lie too close for these.
@@ -18,7 +18,7 @@ export function PartPicture({
     <svg
       className={styles.cells}
       width={Math.ceil((toSec - anchorSec) * pxPerSec)}
-      height={strings.length * STRING_PX}
+      height={strings.length * stringPx()}
       aria-hidden="true"
     >
       {isTooClose(part, drawing) ? (

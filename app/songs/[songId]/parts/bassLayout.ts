@@ -1,14 +1,19 @@
+import { textScale } from "@/lib/client/page/textScale";
 import type { Midi } from "@/lib/units/quantities";
 import { pitchHeights } from "./pitchHeights";
 
-/** Height of the bass lane, in CSS pixels. */
-export const BASS_PX = 56;
-const ROOM = { heightPx: BASS_PX, topPx: 18, bottomPx: 6, tallestStepPx: 4 };
+const BASS_PX = 56;
+const ROOM = { topPx: 18, bottomPx: 6, tallestStepPx: 4 };
+
+/** Height of the bass lane, in CSS pixels; as large as its numbers. */
+export function bassPx(): number {
+  return BASS_PX * textScale();
+}
 
 /** How high in the lane each pitch lies: the song's lowest note at the foot, its highest at the top. */
 export function bassY(bass: readonly { midi: Midi }[]): (midi: Midi) => number {
   return pitchHeights(
     bass.map(({ midi }) => midi),
-    ROOM,
+    { ...ROOM, heightPx: bassPx(), topPx: ROOM.topPx * textScale() },
   );
 }

@@ -6,7 +6,7 @@ import type { SongGrid } from "@/lib/client/axis/songGrid";
 import { pxToSec } from "@/lib/client/axis/timeAxis";
 import type { Caret } from "@/lib/client/song/partTyping";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
-import { STRING_PX } from "./partLayout";
+import { stringPx } from "./partLayout";
 
 /** What a click just before an event's cell, and on it, is taken for, in pixels from where it begins. */
 const BEFORE_PX = 14;
@@ -30,7 +30,7 @@ export function caretUnder(
   },
 ): Caret {
   const box = event.currentTarget.getBoundingClientRect();
-  const row = Math.floor((event.clientY - box.top) / STRING_PX);
+  const row = Math.floor((event.clientY - box.top) / stringPx());
   const string = strings[Math.min(strings.length - 1, Math.max(0, row))] ?? 1;
   const now = axis.now();
   const sec = pxToSec(now, event.clientX - box.left);

@@ -1,11 +1,16 @@
+import { textScale } from "@/lib/client/page/textScale";
 import { noteTrace, type TracedNote, traceMidiAt } from "@/lib/client/song/noteTrace";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { pitchHeights } from "./pitchHeights";
 
-/** Height of the lane of heard notes, in CSS pixels; with the band's beneath the steel's it grows. */
-export const NOTES_PX = 120;
-export const NOTES_AND_BAND_PX = 184;
+const NOTES_PX = 120;
+const NOTES_AND_BAND_PX = 184;
 const ROOM = { topPx: 18, bottomPx: 8, tallestStepPx: 5 };
+
+/** Height of the lane of heard notes, in CSS pixels: as large as its numbers, and more with the band's beneath the steel's. */
+export function notesPx(hasBand: boolean): number {
+  return (hasBand ? NOTES_AND_BAND_PX : NOTES_PX) * textScale();
+}
 
 /** How high in the lane each pitch lies: the lowest that any note reaches at the foot, the highest at the top. */
 export function noteY(
@@ -13,7 +18,7 @@ export function noteY(
   heightPx: number,
 ): (midi: Midi) => number {
   const reached = notes.flatMap(({ midi, glides }) => [midi, ...glides.map(({ toMidi }) => toMidi)]);
-  return pitchHeights(reached, { ...ROOM, heightPx });
+  return pitchHeights(reached, { ...ROOM, heightPx, topPx: ROOM.topPx * textScale() });
 }
 
 /** The trace of a note as the data of an SVG path. */
@@ -71,7 +76,10 @@ export function numbered<N extends TracedNote>(
     const at = { x: toPx(note.startSec), y: yOf(note.midi) };
     const isFree = placed
       .slice(-12)
-      .every(({ x, y }) => at.x - x >= NUMBER_WIDTH_PX || Math.abs(at.y - y) >= NUMBER_HEIGHT_PX);
+      .every(
+        ({ x, y }) =>
+          at.x - x >= NUMBER_WIDTH_PX * textScale() || Math.abs(at.y - y) >= NUMBER_HEIGHT_PX * textScale(),
+      );
     if (isFree) placed.push(at);
     return isFree;
   });

@@ -11,7 +11,7 @@ import { type Desk, useDesk } from "./DeskContext";
 import { type EventEdits, eventsActs } from "./eventsActs";
 import { isOwnTarget } from "./ownTarget";
 import { hitPart, type PartHit } from "./partHit";
-import { STRING_PX } from "./partLayout";
+import { stringPx } from "./partLayout";
 import { restrungWords } from "./restrungWords";
 import { chosenEvents } from "./selection";
 import { type DragPoint, useLaneDrag } from "./useLaneDrag";
@@ -89,7 +89,7 @@ export function usePartDrag(
   const pxOf = (lane: HTMLElement, { clientX }: DragPoint) => clientX - lane.getBoundingClientRect().left;
   const yOf = (lane: HTMLElement, { clientY }: DragPoint) => clientY - lane.getBoundingClientRect().top;
   const placeOf = (lane: HTMLElement, at: DragPoint): Caret => {
-    const row = Math.floor(yOf(lane, at) / STRING_PX);
+    const row = Math.floor(yOf(lane, at) / stringPx());
     const string = strings[Math.min(strings.length - 1, Math.max(0, row))] ?? 1;
     return { string, timeSec: pxToSec(axis.now(), drag.within(pxOf(lane, at))) };
   };
@@ -117,7 +117,7 @@ export function usePartDrag(
       snapSec(grid, snap, edge + to.timeSec - from.timeSec),
     );
     if (as === "stretch") return { ...NOTHING, edits: stretchedEvents(dragged, shift) };
-    const rows = Math.round((yOf(lane, at) - begun.fromY) / STRING_PX);
+    const rows = Math.round((yOf(lane, at) - begun.fromY) / stringPx());
     const { part } = desk.opened.song;
     const restrung = rows === 0 ? null : restrungEvents(dragged, rows, desk.copedent, part);
     const alongPx = Math.abs(to.timeSec - from.timeSec) * axis.now().pxPerSec;

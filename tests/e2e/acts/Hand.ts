@@ -19,8 +19,13 @@ export class Hand {
     await place.getByRole("button", { name, exact: true }).first().click();
   }
 
-  async choose(label: string, value: string, within: Locator | Page = this.page): Promise<void> {
-    await within.getByLabel(label, { exact: true }).selectOption(value);
+  async choose(label: string, value: string): Promise<void> {
+    await this.page.getByRole("combobox", { name: label }).selectOption(value);
+  }
+
+  /** Puts a slider of the transport or of what is heard beside it. */
+  async slide(label: string, value: string): Promise<void> {
+    await this.page.getByLabel(label).first().fill(value);
   }
 
   async fill(label: string, value: string): Promise<void> {
@@ -83,7 +88,7 @@ export class Hand {
   }
 
   dragOverRecord(): Promise<void> {
-    return dragOverRecord(this.page, 0.05, 0.2);
+    return dragOverRecord(this.page, 0.2, 0.35);
   }
 
   /** Where a cell of the part stands. */

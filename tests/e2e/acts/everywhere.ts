@@ -1,4 +1,5 @@
 import { drill, type GroupProofs } from "./Proof";
+import { CHANGE } from "./standings";
 
 /** Acts that do the same wherever one is. */
 export const EVERYWHERE: GroupProofs = {
@@ -38,8 +39,8 @@ export const EVERYWHERE: GroupProofs = {
   "Shift Q": drill("change", (hand) => hand.press("Ask", hand.page.getByRole("banner")), "focus"),
   "Shift Space": drill("change", (hand) => hand.press("Play from here"), "playing"),
   F6: drill("nothing", (hand) => hand.press("−2 s", "Transport"), "playing"),
-  ",": drill("nothing", (hand) => hand.fill("speed, pitch kept", "95"), "listening"),
-  ".": drill("nothing", (hand) => hand.fill("speed, pitch kept", "105"), "listening"),
+  ",": drill("nothing", (hand) => hand.slide("speed, pitch kept", "95"), "listening"),
+  ".": drill("nothing", (hand) => hand.slide("speed, pitch kept", "105"), "listening"),
   "Alt ,": drill("nothing", (hand) => hand.listen("A half step lower"), "listening"),
   "Alt .": drill("nothing", (hand) => hand.listen("A half step higher"), "listening"),
   F8: drill("nothing", (hand) => hand.press(/^Listening/, "Transport"), "panels"),
@@ -50,22 +51,23 @@ export const EVERYWHERE: GroupProofs = {
     key: { spec: "partEditor", step: "both parts sound together, and events go from one to the other" },
     pointer: { spec: "partEditor", step: "both parts sound together, and events go from one to the other" },
   },
-  "(": drill("both", (hand) => hand.slide("balance of record and steel", "-25"), "listening"),
-  ")": drill("both", (hand) => hand.slide("balance of record and steel", "25"), "listening"),
-  U: drill("nothing", (hand) => hand.press(/^Drone/, "Hear it"), "listening", { back: ["u"] }),
+  "(": drill("both", (hand) => hand.slide("balance of record and steel", "-25"), "listening", {
+    back: [")"],
+  }),
+  ")": drill("both", (hand) => hand.slide("balance of record and steel", "25"), "listening", { back: ["("] }),
+  U: drill("nothing", (hand) => hand.press(/^Drone/, "Hear it"), "listening"),
   J: drill("nothing", (hand) => hand.press("Chords along", "Hear it"), "listening"),
   "+": drill("nothing", (hand) => hand.press("Zoom in", "Transport"), "lanes", { back: ["-"] }),
   "-": drill("nothing", (hand) => hand.press("Zoom out", "Transport"), "lanes", { back: ["+"] }),
   PgUp: drill(
     "nothing",
-    async ({ page, region }) => {
+    async ({ page }) => {
       await page.mouse.move(700, (await page.getByRole("region", { name: "Changes" }).boundingBox())!.y + 20);
       await page.keyboard.press("PageDown");
       await page.mouse.wheel(-200, 0);
-      void region;
     },
     "lanes",
-    { keys: ["PageDown", "PageDown", "PageUp"], isRough: true },
+    { keys: ["PageDown", "PageDown", "PageUp"], isRough: true, back: ["Home"] },
   ),
   PgDn: drill(
     "nothing",
@@ -74,7 +76,7 @@ export const EVERYWHERE: GroupProofs = {
       await page.mouse.wheel(200, 0);
     },
     "lanes",
-    { isRough: true },
+    { isRough: true, back: ["Home"] },
   ),
   "Alt Shift ←": drill("span", (hand) => hand.dragOverRecord(), "inHand", { isRough: true }),
   "Alt Shift →": drill("nothing", (hand) => hand.dragOverRecord(), "inHand", { isRough: true }),
@@ -109,7 +111,7 @@ export const EVERYWHERE: GroupProofs = {
   "!": drill(
     "nothing",
     async (hand) => {
-      await hand.press("Check", "Passage");
+      await hand.press("Check it against the record", "Passage");
       await hand.press("Check the part", "Check of the part");
     },
     "check",
@@ -126,7 +128,7 @@ export const EVERYWHERE: GroupProofs = {
     { isRough: true },
   ),
   "|": drill("nothing", (hand) => hand.choose("Snap to", "half"), "panels"),
-  Home: drill("change", (hand) => hand.clickUnder(1, "Record", 30), "clock", { isRough: true }),
+  Home: drill("change", (hand) => hand.clickUnder(CHANGE, "Record", 30), "clock", { isRough: true }),
   H: drill("nothing", (hand) => hand.press(/major|minor/, hand.page.getByRole("banner")), "inHand"),
   "Ctrl Z": drill("inkedChange", (hand) => hand.press("Undo", "Transport"), "song"),
   "Ctrl Shift Z": drill("takenBack", (hand) => hand.press("Redo", "Transport"), "song"),

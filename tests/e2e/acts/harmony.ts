@@ -1,6 +1,6 @@
 import type { Hand } from "./Hand";
 import { type Drill, drill, type GroupProofs } from "./Proof";
-import type { Standing } from "./standings";
+import { CHANGE, type Standing } from "./standings";
 
 const act = (at: Standing, button: string | RegExp): Drill => drill(at, (hand) => hand.press(button), "song");
 const edge = (at: Standing, which: "start" | "end", beats: -1 | 1): Drill =>
@@ -14,10 +14,12 @@ const typed = async ({ page }: Hand, label: string, text: string) => {
 };
 
 export const CHANGES: GroupProofs = {
-  "←": drill("change", (hand) => hand.change(0), "inHand"),
-  "→": drill("change", (hand) => hand.change(2), "inHand"),
-  "Shift ←": drill("withinChange", (hand) => hand.clickUnder(1, "Record", 30), "clock", { isRough: true }),
-  "Shift →": drill("nothing", (hand) => hand.clickUnder(1, "Record", 30), "clock", { isRough: true }),
+  "←": drill("change", (hand) => hand.change(CHANGE - 1), "inHand"),
+  "→": drill("change", (hand) => hand.change(CHANGE + 1), "inHand"),
+  "Shift ←": drill("withinChange", (hand) => hand.clickUnder(CHANGE, "Record", 30), "clock", {
+    isRough: true,
+  }),
+  "Shift →": drill("nothing", (hand) => hand.clickUnder(CHANGE, "Record", 30), "clock", { isRough: true }),
   Enter: act("change", "Ink it"),
   V: drill("change", (hand) => hand.press("once", "Hear it"), "sounds", { isRough: true }),
   "Shift V": drill("change", (hand) => hand.press("looped", "Hear it"), "listening"),
@@ -50,9 +52,9 @@ export const CHANGES: GroupProofs = {
   "{": edge("change", "end", -1),
   "}": edge("change", "end", 1),
   Backspace: act("change", "Rub out"),
-  "↑": drill("change", (hand) => hand.clickUnder(1, "Sections", 12), "inHand"),
-  "↓": drill("change", (hand) => hand.clickUnder(1, "Bass", 20), "inHand"),
-  P: drill("change", (hand) => hand.clickUnder(1, "Part", 90), "inHand", { isRough: true }),
+  "↑": drill("change", (hand) => hand.clickUnder(CHANGE, "Sections", 12), "inHand"),
+  "↓": drill("change", (hand) => hand.clickUnder(CHANGE, "Bass", 20), "inHand"),
+  P: drill("change", (hand) => hand.clickUnder(CHANGE, "Part", 90), "inHand", { isRough: true }),
 };
 
 export const BEATS: GroupProofs = {
@@ -103,8 +105,8 @@ export const BEAT: GroupProofs = {
 };
 
 export const BASS: GroupProofs = {
-  "←": drill("bass", (hand) => hand.clickUnder(0, "Bass", 20), "inHand", { isRough: true }),
-  "→": drill("bass", (hand) => hand.clickUnder(2, "Bass", 20), "inHand", { isRough: true }),
+  "←": drill("secondBass", (hand) => hand.clickUnder(CHANGE, "Bass", 20), "inHand"),
+  "→": drill("bass", (hand) => hand.clickUnder(CHANGE + 1, "Bass", 20), "inHand", { isRough: true }),
   Enter: act("bass", "Ink it"),
   // Half steps lead to every note.
   "1–7 or A–G": drill("bass", (hand) => hand.press("Half step up"), "song", { keys: ["7"], isRough: true }),
@@ -112,12 +114,12 @@ export const BASS: GroupProofs = {
   "Alt ↓": act("bass", "Half step down"),
   "Alt Shift ↑": act("bass", "Octave up"),
   "Alt Shift ↓": act("bass", "Octave down"),
-  "[": end("bass", "start", "step", "earlier"),
+  "[": end("secondBass", "start", "step", "earlier"),
   "]": end("bass", "start", "step", "later"),
   "{": end("bass", "end", "step", "earlier"),
   "}": end("bass", "end", "step", "later"),
   Backspace: act("bass", "Rub out"),
-  "↑": drill("bass", (hand) => hand.change(1), "inHand"),
+  "↑": drill("bass", (hand) => hand.change(CHANGE), "inHand"),
   "↓": drill("bass", clickTrace, "inHand", { isRough: true }),
 };
 
@@ -154,8 +156,8 @@ export const NOTES: GroupProofs = {
   "{": end("note", "end", "step", "earlier"),
   "}": end("note", "end", "step", "later"),
   Backspace: act("note", "Rub out"),
-  "↑": drill("note", (hand) => hand.clickUnder(1, "Bass", 20), "inHand", { isRough: true }),
-  "↓": drill("note", (hand) => hand.clickUnder(1, "Part", 90), "inHand", { isRough: true }),
+  "↑": drill("note", (hand) => hand.clickUnder(CHANGE, "Bass", 20), "inHand", { isRough: true }),
+  "↓": drill("note", (hand) => hand.clickUnder(CHANGE, "Part", 90), "inHand", { isRough: true }),
 };
 
 export const STRETCH: GroupProofs = {

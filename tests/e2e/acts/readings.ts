@@ -85,8 +85,8 @@ export async function readPage(page: Page): Promise<PageReading> {
       playing: String(one('[aria-label="Pause"]', transport) !== null),
       clock: text(one("[class*=clock]", transport)),
       listening: [
-        pressed(transport),
-        value('input[type="range"]', transport),
+        all(':scope > div [aria-pressed="true"]', transport).map(text).join(),
+        value(':scope > label input[type="range"]', transport),
         one("button[aria-expanded][title^=Listening]", transport)?.title,
         pressed(region("Hear it")),
         text(one("p", region("Hear it"))),
@@ -105,7 +105,8 @@ export async function readPage(page: Page): Promise<PageReading> {
         value("input", region("Where it lies")),
         ...all('[aria-label^="Let off"]').map((each) => each.ariaLabel),
       ].join("|"),
-      check: text(one('[role="status"]', region("Check of the part"))),
+      // Once it is done.
+      check: /show no fault/.exec(text(one('[role="status"]', region("Check of the part"))))?.input ?? "",
       guess: text(region("Guess")),
       part: all('[aria-current="true"]')
         .filter(({ tagName }) => tagName === "SECTION")

@@ -6,7 +6,7 @@ import type { Hand } from "./Hand";
 export type Standing = keyof typeof WAYS;
 
 /** A change that begins in view, with one before and one after it. */
-const CHANGE = 1;
+export const CHANGE = 2;
 
 async function press(page: Page, ...keys: string[]): Promise<void> {
   for (const key of keys) await page.keyboard.press(key);
@@ -46,11 +46,18 @@ const WAYS = {
     await WAYS.change(hand);
     await press(hand.page, "Home", "Shift+ArrowRight", "Shift+ArrowRight");
   },
-  both: async ({ page }: Hand) => press(page, "y"),
+  both: async (hand: Hand) => {
+    await press(hand.page, "y");
+    await expect(hand.region("Hear it").getByRole("button", { name: "both", pressed: true })).toBeVisible();
+  },
   bass: async (hand: Hand) => {
     await WAYS.change(hand);
     await press(hand.page, "ArrowDown");
     await headed(hand.page, "Bass note");
+  },
+  secondBass: async (hand: Hand) => {
+    await WAYS.bass(hand);
+    await press(hand.page, "ArrowRight");
   },
   note: async (hand: Hand) => {
     await WAYS.bass(hand);
@@ -60,10 +67,11 @@ const WAYS = {
   /** A heard note that another is picked with. */
   pair: async (hand: Hand) => {
     await WAYS.note(hand);
-    const together = selectedOf(hand.page).getByRole("button", { name: "Hear them together alone" });
-    for (let step = 0; step < 20 && !(await together.isVisible()); step += 1)
-      await press(hand.page, "ArrowRight");
-    await expect(together).toBeVisible();
+    await press(hand.page, "Alt+Shift+ArrowRight");
+    await hand.press("Write a steel note here");
+    await expect(
+      selectedOf(hand.page).getByRole("button", { name: "Hear them together alone" }),
+    ).toBeVisible();
   },
   beat: async ({ page }: Hand) => {
     await press(page, "Shift+ArrowRight", "Shift+ArrowRight", "x", "ArrowRight");
@@ -103,7 +111,7 @@ const WAYS = {
   },
   /** A home that begins within the song, after the first. */
   homeWithin: async (hand: Hand) => {
-    await hand.change(CHANGE + 1);
+    await hand.change(CHANGE);
     await press(hand.page, "Shift+H");
     await headed(hand.page, "Home");
   },
@@ -221,44 +229,63 @@ export async function stand(hand: Hand, at: Standing): Promise<void> {
 
 /** As the page was at first: nothing selected, open, sounding or listened to otherwise, and the playhead at the start. */
 export async function putAllAway(page: Page): Promise<void> {
-  await press(page, "Escape", "Escape", "Escape");
-  const left = await page.evaluate(() => {
-    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
-    const click = (selector: string) => document.querySelector<HTMLElement>(selector)?.click();
-    const named = (name: string, within: string) =>
-      [...document.querySelectorAll<HTMLElement>(`[aria-label="${within}"] button`)].find(
-        (each) => (each.ariaLabel ?? each.textContent?.trim()) === name,
-      );
-    const isOn = (button: HTMLElement | undefined) => button?.ariaPressed === "true";
-    click('[aria-label="Transport"] [aria-label="Pause"]');
-    if (isOn(named("Loop it", "Transport"))) named("Once", "Transport")?.click();
-    for (const name of ["looped", "Chords along"])
-      if (isOn(named(name, "Hear it"))) named(name, "Hear it")?.click();
-    click('[aria-label="Hear it"] button[aria-pressed="true"]:not([aria-label]):is(:not([class*="toggle"]))');
-    if (!isOn(named("record", "Hear it"))) named("record", "Hear it")?.click();
-    for (const panel of ["List of heard notes", "Check of the part", "Guess"]) named("Close", panel)?.click();
-    named("Whole song", "Passage")?.click();
-    named("Drop", "Changes in a run")?.click();
-    document.querySelectorAll<HTMLElement>('[aria-label^="Let off the lock"]').forEach((tag) => {
-      tag.click();
-    });
-    const title = document.querySelector<HTMLElement>('[aria-label="Transport"] [title^="Listening"]')?.title;
-    return {
-      isOtherwise: title !== "Listening (F8)",
-      snap: document.querySelector<HTMLSelectElement>('[aria-label="Snap to"]')?.value,
-      speed: document.querySelector<HTMLInputElement>('[aria-label="Transport"] input[type="range"]')?.value,
-      notes: document.querySelector<HTMLInputElement>('[aria-label="Where it lies"] input')?.value,
-    };
-  });
+  let left = await tidy(page);
+  for (let escapes = 0; escapes < 4 && left.isHeld; escapes += 1) {
+    await press(page, "Escape");
+    left = await tidy(page);
+  }
   if (left.isOtherwise) {
     await press(page, "F8");
     await page.getByRole("button", { name: "As recorded" }).click();
-    await press(page, "F8");
+    await press(page, "Escape");
   }
-  if (left.snap !== "beat") await page.getByLabel("Snap to").selectOption("beat");
-  if (left.speed !== "100") await page.getByLabel("speed, pitch kept").fill("100");
-  if (left.notes) await page.getByRole("region", { name: "Where it lies" }).getByLabel("Notes").fill("");
+  const { snap, speed, notes } = left;
+  if (snap !== "beat") await page.getByLabel("Snap to").selectOption("beat");
+  if (speed !== "100") await page.getByLabel("speed, pitch kept").fill("100");
+  if (notes !== "") await page.getByRole("region", { name: "Where it lies" }).getByLabel("Notes").fill("");
+  if (left.isOtherwise || speed !== "100" || notes !== "") await tidy(page);
+  // Where the lanes have gone they come back too.
   await press(page, "Home");
+}
+
+/** Puts away by its controls what can be, at once, and tells what is left. */
+function tidy(page: Page) {
+  return page.evaluate(() => {
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+    const buttons = (within: string) => [
+      ...document.querySelectorAll<HTMLElement>(`[aria-label="${within}"] button`),
+    ];
+    const named = (name: string, within: string) =>
+      buttons(within).find((each) => (each.ariaLabel ?? each.textContent?.trim()) === name);
+    const set = (button: HTMLElement | undefined, isOn: boolean) => {
+      if (button && (button.ariaPressed === "true") !== isOn) button.click();
+    };
+    const value = (selector: string) => document.querySelector<HTMLInputElement>(selector)?.value ?? "";
+    named("Pause", "Transport")?.click();
+    set(named("Once", "Transport"), true);
+    set(named("looped", "Hear it"), false);
+    set(named("Chords along", "Hear it"), false);
+    set(named("record", "Hear it"), true);
+    for (const each of buttons("Hear it")) if (each.textContent?.startsWith("Drone")) set(each, false);
+    for (const panel of ["List of heard notes", "Check of the part", "Guess"]) named("Close", panel)?.click();
+    named("Close", "Where it lies")?.click();
+    named("Close Listening", "Listening")?.click();
+    named("Whole song", "Passage")?.click();
+    named("Drop", "Changes in a run")?.click();
+    for (const tag of document.querySelectorAll<HTMLElement>('[aria-label^="Let off the lock"]')) tag.click();
+    const title = document.querySelector<HTMLElement>('[aria-label="Transport"] [title^="Listening"]')?.title;
+    return {
+      isHeld:
+        document.querySelector('[aria-label="Selected"] h2')?.textContent !== "Nothing selected" ||
+        document.querySelector("dialog, [role=dialog]") !== null,
+      isOtherwise: title !== "Listening (F8)",
+      snap: value('[aria-label="Snap to"]'),
+      speed: value('[aria-label="Transport"] > label input[type="range"]'),
+      notes: value(
+        '[aria-label="Where it lies"] input[type="text"], [aria-label="Where it lies"] input:not([type])',
+      ),
+    };
+  });
 }
 
 /** Once at first: three events, two passages and two sections to act on. */
@@ -284,17 +311,17 @@ export async function prepare(hand: Hand): Promise<void> {
     await press(page, "Enter");
   }
   await expect(page.getByRole("list", { name: "Passages of the song" }).getByRole("listitem")).toHaveCount(2);
-  for (const [from, to, name] of [
-    [0.02, 0.2, "Intro"],
-    [0.25, 0.45, "Verse"],
+  // Over the first beats and over a later change, so that one of the record's own lies between them.
+  for (const [from, beats, name] of [
+    [0, 4, "Intro"],
+    [3, 3, "Verse"],
   ] as const) {
-    const record = (await page.getByRole("region", { name: "Record", exact: true }).boundingBox())!;
-    await page.mouse.move(record.x + record.width * from, record.y + 30);
-    await page.mouse.down();
-    await page.mouse.move(record.x + record.width * to, record.y + 30, { steps: 2 });
-    await page.mouse.up();
+    await putAllAway(page);
+    if (from > 0) await hand.change(from);
+    await press(page, ...Array<string>(beats).fill("Alt+Shift+ArrowRight"));
     await hand.press("Make it a section");
     await page.getByLabel("Name of the section, and of those that repeat it").fill(name);
     await press(page, "Enter");
+    await expect(page.getByRole("region", { name: "Sections" })).toContainText(name);
   }
 }

@@ -1,29 +1,12 @@
 import type { Hertz, Seconds } from "@/lib/units/quantities";
 import { BUSES } from "./buses";
+import { type GroupName, isPartGroup } from "./groups";
 import type { EndingName } from "./Pluck";
 import { SongClock } from "./SongClock";
 import { type BankNote, StringSet } from "./StringSet";
 
-/** A part of the song, by its id. */
-export type PartGroup = `part:${string}`;
-
-/**
- * What is played together: each part and the band, which follow the song, and what is played at once, by steel or band,
- * whether the song runs or not.
- */
-export type GroupName = PartGroup | "band" | "steelNow" | "bandNow" | "drone";
-
 /** What began so shortly before the place that the song jumped to is picked all the same. */
 const LATE_SEC: Seconds = 0.15;
-
-/** The name of a part among the groups. */
-export function partGroup(partId: string): PartGroup {
-  return `part:${partId}`;
-}
-
-function isPart(name: GroupName): boolean {
-  return name.startsWith("part:");
-}
 
 /**
  * Strings for the audio thread: picks the notes it was given when their time comes, and adds them up. Each group has strings
@@ -94,10 +77,10 @@ export class VoiceBank {
   private setOf(name: GroupName): StringSet {
     const known = this.byName.get(name);
     if (known) return known;
-    for (const [other, set] of this.byName) if (isPart(other) && set.isEmpty) this.byName.delete(other);
-    const isFollowing = isPart(name) || name === "band";
+    for (const [other, set] of this.byName) if (isPartGroup(other) && set.isEmpty) this.byName.delete(other);
+    const isFollowing = isPartGroup(name) || name === "band";
     const clock = isFollowing ? this.song : new SongClock(this.sampleRateHz);
-    const bus = isPart(name) || name === "steelNow" ? BUSES.parts : BUSES.band;
+    const bus = isPartGroup(name) || name === "steelNow" ? BUSES.parts : BUSES.band;
     const made = new StringSet(bus, clock, this.sampleRateHz);
     this.byName.set(name, made);
     this.sets = [...this.byName.values()];

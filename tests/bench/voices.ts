@@ -1,9 +1,10 @@
+import { partGroup } from "@/lib/synth/groups";
 import { SongClock } from "@/lib/synth/SongClock";
 import type { BankNote } from "@/lib/synth/StringSet";
 import { StringVoice } from "@/lib/synth/StringVoice";
 import { steelPluck } from "@/lib/synth/steelVoice";
 import { TIMBRES } from "@/lib/synth/timbres";
-import { partGroup, VoiceBank } from "@/lib/synth/VoiceBank";
+import { VoiceBank } from "@/lib/synth/VoiceBank";
 import { transforms } from "./reference";
 
 const RATE_HZ = 44_100;

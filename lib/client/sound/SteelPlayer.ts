@@ -1,5 +1,5 @@
+import { partGroup } from "@/lib/synth/groups";
 import type { BankNote } from "@/lib/synth/StringSet";
-import { partGroup } from "@/lib/synth/VoiceBank";
 import type { Seconds } from "@/lib/units/quantities";
 import { LISTENS, type Listen, mixGains, recordGains } from "../player/ListenMix";
 import type { Player } from "../player/Player";

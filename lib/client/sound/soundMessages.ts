@@ -1,5 +1,5 @@
+import type { GroupName } from "@/lib/synth/groups";
 import type { BankNote } from "@/lib/synth/StringSet";
-import type { GroupName } from "@/lib/synth/VoiceBank";
 import type { Seconds } from "@/lib/units/quantities";
 
 /** Name under which the strings are registered with the audio thread. */

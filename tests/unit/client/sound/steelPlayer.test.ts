@@ -19,7 +19,7 @@ class FakePlayer {
   isEndless = false;
   gains: MixGains | null = null;
   context = { currentTime: 0 };
-  state = { isPlaying: false, speed: 1, isOnNotes: false } as PlayerState;
+  state = { isPlaying: false, speed: 1, isOnNotes: false, pass: null } as PlayerState;
   output: unknown = null;
   private readonly timeListeners = new Set<() => void>();
   private readonly stateListeners = new Set<() => void>();

@@ -28,3 +28,8 @@ export function questionsOn<Q extends HeardStretch>(
 export function openCount(questions: readonly ShownQuestion[], stretch: HeardStretch): number {
   return questionsOn(openQuestions(questions), stretch).length;
 }
+
+/** "2 open questions", "1 open question". */
+export function openCountWords(count: number): string {
+  return count === 1 ? "1 open question" : `${count} open questions`;
+}

@@ -2,12 +2,10 @@ import type { ShownAnswer, ShownQuestion } from "@/lib/document/records/question
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { placeWords, type SongGrid } from "../axis/songGrid";
 import { clockText } from "../format/format";
+import { shortened } from "./shortened";
 
 /** A stretch shorter than this is a moment, and has one time. */
 export const MOMENT_SEC = 0.05;
-/** The first words of a question are those of its first line, so many signs at most. */
-const FIRST_SIGNS = 60;
-
 /** What stands for the words of a question that its author took back. */
 export const TAKEN_BACK = "(taken back)";
 
@@ -32,14 +30,6 @@ export function firstWords({ words, isTakenBack }: ShownQuestion): string {
   return isTakenBack ? TAKEN_BACK : shortened(words);
 }
 
-/** The first words of a text: its first line, cut where it is long. */
-export function shortened(words: string): string {
-  const [line = ""] = words.split("\n", 1);
-  return line.length > FIRST_SIGNS || line.length < words.length
-    ? `${line.slice(0, FIRST_SIGNS).trimEnd()}…`
-    : line;
-}
-
 /** "no answer yet", "1 answer", "3 answers, 1 since". */
 export function answersWords(answers: readonly ShownAnswer[]): string {
   if (answers.length === 0) return "no answer yet";
@@ -62,11 +52,6 @@ export function questionLine(
 /** "5 questions", "1 question". */
 export function countWords(count: number): string {
   return count === 1 ? "1 question" : `${count} questions`;
-}
-
-/** "2 open questions", "1 open question". */
-export function openCountWords(count: number): string {
-  return count === 1 ? "1 open question" : `${count} open questions`;
 }
 
 /** "2 open on this passage", "Nothing open in this song". */

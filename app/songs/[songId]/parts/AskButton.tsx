@@ -1,8 +1,8 @@
 "use client";
 
 import controls from "@/app/parts/controls.module.css";
+import { askedActs } from "./askedActs";
 import { useDesk } from "./DeskContext";
-import { questionActs } from "./questionActs";
 
 /** Begins a question about what is selected, or about the moment of the playhead; nothing for who may only listen. */
 export function AskButton({ className = controls.button }: { className?: string | undefined }) {
@@ -13,7 +13,7 @@ export function AskButton({ className = controls.button }: { className?: string 
       type="button"
       className={className}
       title="Ask about what is selected, or about this moment (Shift Q)"
-      onClick={() => questionActs(desk).ask()}
+      onClick={() => askedActs(desk).ask()}
     >
       Ask
     </button>

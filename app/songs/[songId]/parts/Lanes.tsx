@@ -6,7 +6,6 @@ import { useElementWidth } from "@/lib/client/axis/useElementWidth";
 import { type FoldableLane, KeptLanes } from "@/lib/client/lanes/KeptLanes";
 import { browserStore } from "@/lib/client/page/browserStore";
 import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
-import { AskedLane } from "./AskedLane";
 import { BassLane } from "./BassLane";
 import { BeatLines } from "./BeatLines";
 import { ChangesLane } from "./ChangesLane";
@@ -15,6 +14,7 @@ import { HeardLane } from "./HeardLane";
 import { LaneFold } from "./LaneFold";
 import { KeptLanesHere } from "./laneFoldContext";
 import styles from "./lanes.module.css";
+import { AskedLane } from "./laterParts";
 import over from "./overLanes.module.css";
 import { PartLanes } from "./PartLanes";
 import { PartsRow } from "./PartsRow";
@@ -29,11 +29,20 @@ import { useTwoFingers } from "./useTwoFingers";
 
 const ZOOM_PER_WHEEL_PX = 0.002;
 
+/** Keeps its place until it has come. */
+function AskedHere() {
+  return (
+    <div className={styles.askedHere}>
+      <AskedLane />
+    </div>
+  );
+}
+
 /** From top to bottom. */
 const LANES: readonly { lane: FoldableLane; name: string; Lane: ComponentType }[] = [
   { lane: "sections", name: "Sections", Lane: SectionsLane },
   { lane: "record", name: "Record", Lane: RecordLane },
-  { lane: "asked", name: "Asked", Lane: AskedLane },
+  { lane: "asked", name: "Asked", Lane: AskedHere },
   { lane: "changes", name: "Changes", Lane: ChangesLane },
   { lane: "bass", name: "Bass", Lane: BassLane },
   { lane: "heard", name: "Heard", Lane: HeardLane },

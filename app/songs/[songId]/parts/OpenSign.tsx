@@ -1,4 +1,4 @@
-import { openCountWords } from "@/lib/client/questions/questionWords";
+import { openCountWords } from "@/lib/client/questions/openQuestions";
 import styles from "./openSign.module.css";
 
 /** How many questions are open on a stretch of the strip: a small sign, and words for those who hear the page; nothing for none. */

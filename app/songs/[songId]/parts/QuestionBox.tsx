@@ -8,8 +8,8 @@ import { firstWords, questionLine } from "@/lib/client/questions/questionWords";
 import type { ShownQuestion } from "@/lib/document/records/questions";
 import type { Seconds } from "@/lib/units/quantities";
 import styles from "./asked.module.css";
+import { askedActs } from "./askedActs";
 import { useDesk } from "./DeskContext";
-import { questionActs } from "./questionActs";
 
 /** Narrower than this, a box shows its sign and no words. In text of the usual size. */
 const WORDS_FROM_PX = 48;
@@ -53,7 +53,7 @@ export function QuestionBox({
       tabIndex={isSelected ? 0 : -1}
       data-question={id}
       onClick={() => select({ kind: "question", id })}
-      onDoubleClick={() => questionActs(desk).reply()}
+      onDoubleClick={() => askedActs(desk).reply()}
     >
       <span className="unseen">{line}</span>
       <span className={styles.sign} aria-hidden="true">

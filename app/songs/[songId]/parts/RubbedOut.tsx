@@ -5,12 +5,10 @@ import type * as Y from "yjs";
 import controls from "@/app/parts/controls.module.css";
 import { placeWords, type SongGrid } from "@/lib/client/axis/songGrid";
 import { clockText, printed } from "@/lib/client/format/format";
-import { shortened } from "@/lib/client/questions/questionWords";
+import { shortened } from "@/lib/client/questions/shortened";
 import { partName } from "@/lib/client/song/partAtHand";
 import { sectionName } from "@/lib/client/song/sectionWords";
 import { studyName } from "@/lib/client/song/studyWords";
-import type { CommandContext, CommandResult } from "@/lib/document/commands/act";
-import { setThere } from "@/lib/document/commands/questions";
 import { restore } from "@/lib/document/commands/restore";
 import type { CoveredSong } from "@/lib/document/read/coverSong";
 import { readSaidPart } from "@/lib/document/read/readHead";
@@ -20,8 +18,9 @@ import type { SongSnapshot } from "@/lib/document/read/SongSnapshot";
 import { FIRST_PART } from "@/lib/document/records/storage";
 import { keyToWords } from "@/lib/theory/key";
 import { changeText, numberAndName } from "./changeWords";
-import { useDesk } from "./DeskContext";
+import { type Desk, useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
+import { withQuestions } from "./laterQuestions";
 import { numberKeyAt } from "./selection";
 
 interface Row {
@@ -35,8 +34,9 @@ interface Row {
 
 /** What was rubbed out, by whomever: nothing is lost, anything can be put back. */
 export function RubbedOut() {
-  const { opened, grid, nameOf, mayWrite, covered, page } = useDesk();
-  const { song, connection, acts } = opened;
+  const desk = useDesk();
+  const { opened, grid, nameOf, mayWrite, covered, page } = desk;
+  const { song, connection } = opened;
   const rows = useMemo(
     () =>
       [...readRows(connection.doc, { song, grid, covered }), ...takenBack(connection.doc, page.me.id)].sort(
@@ -63,11 +63,7 @@ export function RubbedOut() {
                 <td>
                   {row.text}{" "}
                   {mayWrite ? (
-                    <button
-                      type="button"
-                      className={controls.link}
-                      onClick={() => acts.run((ctx) => putBack(ctx, row))}
-                    >
+                    <button type="button" className={controls.link} onClick={() => putBack(desk, row)}>
                       Put back
                     </button>
                   ) : null}
@@ -82,8 +78,9 @@ export function RubbedOut() {
   );
 }
 
-function putBack(ctx: CommandContext, { kind, id }: Row): CommandResult {
-  return kind === "said" ? setThere(ctx, id, true) : restore(ctx, kind, id);
+function putBack(desk: Desk, { kind, id }: Row): void {
+  if (kind === "said") void withQuestions(desk, (acts) => acts.putBack(id));
+  else desk.opened.acts.run((ctx) => restore(ctx, kind, id));
 }
 
 /** What a person asked or answered, and took back. */

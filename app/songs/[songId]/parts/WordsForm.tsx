@@ -11,10 +11,12 @@ import {
 } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { LONGEST_WORDS } from "@/lib/document/records/questions";
-import { askPanel } from "./askPanel";
+import { askPanel, useAsking } from "./askPanel";
 import styles from "./questions.module.css";
 import { useDrafts } from "./useDrafts";
 
+/** A sheet is up well before so many frames have gone by. */
+const MOST_FRAMES = 60;
 /** From here on the signs that are left are counted. */
 const COUNTED_FROM = LONGEST_WORDS - 200;
 
@@ -47,16 +49,23 @@ export function WordsForm({
   const [text, setText] = useState(() => drafts.textOf(draft) || atFirst);
   const field = useRef<HTMLTextAreaElement>(null);
   const hint = useId();
+  const { writing } = useAsking();
+  // Whoever asks again while the field is open is led back into it.
   useEffect(() => {
-    // A frame later, when the sheet that it stands in on a narrow screen is up.
-    const frame = requestAnimationFrame(() => {
+    if (writing === null) return;
+    let frame = 0;
+    // Once the sheet that it stands in on a narrow screen is up: until then nothing in it takes the focus.
+    const lead = (framesLeft: number) => {
       const { current } = field;
       current?.focus();
-      current?.setSelectionRange(current.value.length, current.value.length);
-      current?.form?.scrollIntoView({ block: "nearest" });
-    });
+      if (current && document.activeElement === current) {
+        current.setSelectionRange(current.value.length, current.value.length);
+        current.form?.scrollIntoView({ block: "nearest" });
+      } else if (framesLeft > 0) frame = requestAnimationFrame(() => lead(framesLeft - 1));
+    };
+    frame = requestAnimationFrame(() => lead(MOST_FRAMES));
     return () => cancelAnimationFrame(frame);
-  }, []);
+  }, [writing]);
   const left = LONGEST_WORDS - text.trim().length;
 
   function onSubmit(event?: FormEvent) {

@@ -2,6 +2,7 @@ import { stepSnap } from "@/lib/client/axis/snap";
 import { stepBeat } from "@/lib/client/axis/songGrid";
 import { keepInView } from "@/lib/client/axis/timeAxis";
 import { caretFrom } from "@/lib/client/song/caretFrom";
+import { askedActs } from "./askedActs";
 import { bassActs } from "./bassActs";
 import { beatActs } from "./beatActs";
 import { onBeat, onTapping } from "./beatKeys";
@@ -9,11 +10,11 @@ import { changeActs } from "./changeActs";
 import type { Desk } from "./DeskContext";
 import { homeActs } from "./homeActs";
 import { isOnButton } from "./keyTarget";
+import { withQuestions } from "./laterQuestions";
 import { type Marked, onMark } from "./markKeys";
 import { noteActs } from "./noteActs";
 import { onEvents, onPart, type PartTyping } from "./partKeys";
 import { passageActs } from "./passageActs";
-import { questionActs } from "./questionActs";
 import { runActs } from "./runActs";
 import { sectionActs } from "./sectionActs";
 import { selectedSpan } from "./selection";
@@ -100,7 +101,7 @@ function onChanges(desk: Desk, event: KeyboardEvent): boolean {
     return true;
   }
   if (event.key === "ArrowUp")
-    return questionActs(desk).chooseOver(place(desk)) || sectionActs(desk).chooseAt(placeSec(desk));
+    return askedActs(desk).chooseOver(place(desk)) || sectionActs(desk).chooseAt(placeSec(desk));
   if (event.key === "F2" && event.shiftKey) {
     runActs(desk).open();
     return true;
@@ -228,14 +229,15 @@ function onStudies(desk: Desk, event: KeyboardEvent): boolean {
 
 /** Enter answers: there is nothing to ink. */
 function onQuestions(desk: Desk, event: KeyboardEvent): boolean {
-  const acts = questionActs(desk);
+  const acts = askedActs(desk);
   if (event.key === "ArrowUp") return sectionActs(desk).chooseAt(placeSec(desk));
   if (event.key === "ArrowDown") return changeActs(desk).chooseAt(placeSec(desk));
-  const marks = { step: acts.step, ink: acts.reply, rubOut: acts.takeBack };
+  const rubOut = () => void withQuestions(desk, (later) => later.takeBack());
+  const marks = { step: acts.step, ink: acts.reply, rubOut };
   if (onAlong(desk, event, marks, acts.chosen !== null)) return true;
   if (!acts.chosen || !desk.mayWrite) return false;
-  if (event.key === "F2") acts.reword();
-  else if (event.key.toLowerCase() === "s") acts.settle();
+  if (event.key === "F2") void withQuestions(desk, (later) => later.reword());
+  else if (event.key.toLowerCase() === "s") void withQuestions(desk, (later) => later.settle());
   else return false;
   return true;
 }

@@ -1,11 +1,13 @@
 import { laterPart } from "@/app/parts/laterPart";
 import { fetchClipActs } from "./laterClip";
+import { fetchQuestionActs } from "./laterQuestions";
 
 /**
  * What of the song page is only seen when it is asked for: fetched apart from the page, so that the page can be used sooner,
  * and then while nothing else is done, so that it is there when it is wanted and when the line is gone.
  */
 const PARTS = {
+  asked: laterPart(() => import("./AskedLane").then(({ AskedLane }) => AskedLane)),
   check: laterPart(() => import("./CheckPanel").then(({ CheckPanel }) => CheckPanel)),
   search: laterPart(() => import("./DeskSearch").then(({ DeskSearch }) => DeskSearch)),
   eventsBar: laterPart(() => import("./EventsBar").then(({ EventsBar }) => EventsBar)),
@@ -30,6 +32,7 @@ const PARTS = {
   walk: laterPart(() => import("./Walk").then(({ Walk }) => Walk)),
 };
 
+export const AskedLane = PARTS.asked.Part;
 export const CheckPanel = PARTS.check.Part;
 export const DeskSearch = PARTS.search.Part;
 export const EventsBar = PARTS.eventsBar.Part;
@@ -55,6 +58,6 @@ export const Walk = PARTS.walk.Part;
 
 /** Fetches them all ahead of time; what does not come is fetched when it is wanted. */
 export function fetchLaterParts(): void {
-  const all = [...Object.values(PARTS).map(({ fetch }) => fetch), fetchClipActs];
+  const all = [...Object.values(PARTS).map(({ fetch }) => fetch), fetchClipActs, fetchQuestionActs];
   for (const fetch of all) fetch().catch(() => undefined);
 }

@@ -1,6 +1,7 @@
 import { useEffect, useRef } from "react";
 import { keepInView, scrollAxis, zoomAxis } from "@/lib/client/axis/timeAxis";
 import { placeFinder } from "@/lib/client/places/PlaceFinder";
+import { askedActs } from "./askedActs";
 import type { Desk } from "./DeskContext";
 import { eventsActs } from "./eventsActs";
 import { fitActs } from "./fitActs";
@@ -14,7 +15,6 @@ import { onListeningKey } from "./listeningActs";
 import type { PartTyping } from "./partKeys";
 import { partsActs } from "./partsActs";
 import { togglePlayIn } from "./playInActs";
-import { questionActs } from "./questionActs";
 import { selectedSpan } from "./selection";
 import { snapWhat } from "./snapWords";
 import { soundActs } from "./soundActs";
@@ -122,7 +122,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
     case "q":
     case "Q":
       if (event.shiftKey) {
-        questionActs(desk).ask();
+        askedActs(desk).ask();
         return true;
       }
       if (!desk.mayWrite) return false;

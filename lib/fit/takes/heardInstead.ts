@@ -21,7 +21,11 @@ export interface NotesReading {
 export function readNotes(fit: PassageFit, wanted: readonly Midi[], ringing: readonly Midi[]): NotesReading {
   const own = fit.logOdds(wanted);
   const clear = clearNotes(fit).filter((midi) => !wanted.includes(midi) && !ringing.includes(midi));
-  const absent = wanted.filter((midi) => fit.note(midi).sounds < NOTES.absentUnder);
+  const loudest = Math.max(...[...wanted, ...clear].map((midi) => fit.note(midi).level));
+  const absent = wanted.filter((midi) => {
+    const { sounds, level } = fit.note(midi);
+    return sounds < NOTES.absentUnder || level < loudest - NOTES.absentQuieterBy;
+  });
   const without = (left: Midi) => wanted.filter((other) => other !== left);
   const sets = [
     ...(wanted.length > 1 ? absent.map(without) : []),

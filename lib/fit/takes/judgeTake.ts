@@ -11,7 +11,7 @@ import { rounded, sumUp } from "./sumUp";
 import { stretchFrom, TakeEar } from "./TakeEar";
 import { type PlayedBesides, type StrokeJudged, TAKE_JUDGED_VERSION, type TakeJudged } from "./TakeJudged";
 import { pitchFrom, type TakeStroke } from "./TakeStroke";
-import { NOTES, STRAY } from "./takeParameters";
+import { CLEAN, LOOK, NOTES, STRAY } from "./takeParameters";
 import { type TakePick, takePicks } from "./takePicks";
 
 /** A take as it is held against the part: the player's own sound, and how it lies on the record. */
@@ -64,7 +64,16 @@ export function judgeTake(
     onStroke(at + 1, asked.length);
     return stroke;
   });
-  const besides = judge.besides();
+  // A stroke on the edge is played a little before or after it; it is not asked for, and nothing besides either.
+  const besides = judge
+    .besides()
+    .filter(
+      ({ atSec }) =>
+        !strokes.some(
+          (stroke) =>
+            !asked.includes(stroke) && Math.abs(stroke.startSec - atSec) <= CLEAN.medianSec * take.speed,
+        ),
+    );
   const { startSec, endSec, speed } = take;
   return {
     version: TAKE_JUDGED_VERSION,
@@ -136,9 +145,13 @@ class TakeJudge {
     if (wanted.length === 0) return judged;
     const pick = this.pickOf[at]!;
     const atSec = pick === null ? this.wantedSec[at]! + this.lateSec : this.ear.picks[pick]!.atSec;
-    const fit = pick === null ? this.soft(at) : this.ear.at(pick);
+    const fit = pick === null ? this.soft(at) : this.picked(at, pick);
     if (!fit) return judged;
-    const reading = readNotes(fit, wanted, this.ringing(at));
+    const ringing = this.ringing(at);
+    const own = [...wanted, ...clearNotes(fit).filter((midi) => !ringing.includes(midi))];
+    const isLoud = pick !== null && this.loudness[pick]! >= STRAY.loudFrom;
+    if (!isLoud && !this.isPlayers(fit, own)) return judged;
+    const reading = readNotes(fit, wanted, ringing);
     const heard = reading.instead ?? (reading.logOdds < NOTES.heardFrom ? clearNotes(fit) : null);
     const isHeard = heard === null || heard.join() === wanted.join();
     if (heard && !isHeard && (pick === null || heard.length === 0)) return judged;
@@ -176,12 +189,24 @@ class TakeJudge {
       const fit = this.ear.at(place);
       const moved = this.movedAt(atSec);
       const heardMidi = clearNotes(fit).filter((midi) => {
-        const { rise, level: loud } = fit.note(midi);
-        const isLoud = loud >= this.usualLevel - STRAY.quieterBy;
-        return isLoud && rise >= STRAY.besidesRise && !moved.includes(midi);
+        const isNew = fit.note(midi).rise >= STRAY.besidesRise && !moved.includes(midi);
+        return isNew && this.isPlayers(fit, [midi]);
       });
       return heardMidi.length > 0 ? [{ atSec: rounded(atSec), heardMidi }] : [];
     });
+  }
+
+  /** What sounds from a stroke's pick on, as long as its notes stand still. */
+  private picked(at: number, pick: number): PassageFit {
+    const { startSec, notes } = this.strokes[at]!;
+    const glideSec = Math.min(
+      ...notes.flatMap(({ glides }) => glides[0]?.startSec ?? Number.POSITIVE_INFINITY),
+    );
+    const atSec = this.ear.picks[pick]!.atSec;
+    const stillSec = atSec + (glideSec - startSec) / this.take.speed;
+    const nextSec = this.ear.picks[pick + 1]?.atSec ?? Number.POSITIVE_INFINITY;
+    if (stillSec >= Math.min(nextSec, atSec + LOOK.longestSec)) return this.ear.at(pick);
+    return this.ear.over(stretchFrom(atSec, stillSec));
   }
 
   /** What sounds about the time of a stroke that has no pick, where it swells in there. */
@@ -190,11 +215,13 @@ class TakeJudge {
     const startSec = this.wantedSec[at]! + this.lateSec;
     const nextSec = (this.wantedSec[at + 1] ?? Number.POSITIVE_INFINITY) + this.lateSec;
     const fit = this.ear.over(stretchFrom(startSec, nextSec));
-    const comes = this.wanted[at]!.every((midi) => {
-      const { rise, level: loud } = fit.note(midi);
-      return rise >= STRAY.softRise && loud >= this.usualLevel - STRAY.quieterBy;
-    });
+    const comes = this.wanted[at]!.every((midi) => fit.note(midi).rise >= STRAY.softRise);
     return comes ? fit : null;
+  }
+
+  /** Whether the loudest of some notes is as loud as this player plays. */
+  private isPlayers(fit: PassageFit, midis: readonly Midi[]): boolean {
+    return midis.some((midi) => fit.note(midi).level >= this.usualLevel - STRAY.quieterBy);
   }
 
   /** What rings on from strokes before one, as the part has it or as it was heard in its place. */

@@ -87,6 +87,10 @@ function cheapestWay(all: Matchable, lateSec: Seconds): (number | null)[] {
     if (apart > MATCHING.reachSec) return Number.POSITIVE_INFINITY;
     const nats = Math.max(-MATCHING.surestNats, Math.min(MATCHING.surestNats, all.sounds(stroke, pick)));
     const faint = Math.max(0, 1 - loudness[pick]! / MATCHING.faintUnder);
-    return apart / MATCHING.apartSec + Math.log1p(Math.exp(-nats)) + MATCHING.strokeAlone * faint;
+    return (
+      apart / MATCHING.apartSec +
+      Math.log1p(Math.exp(-nats)) +
+      (MATCHING.strokeAlone + MATCHING.pickAlone) * faint
+    );
   }
 }

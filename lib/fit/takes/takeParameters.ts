@@ -10,7 +10,8 @@ export const PICKS = {
   hop: 128,
   lowestHz: 30,
   highestHz: 10000,
-  bandsPerOctave: 12,
+  /** Boeck & Widmer 2013: finer than a half step, so that the string picked after its neighbour is no vibrato of it. */
+  bandsPerOctave: 24,
   compression: 100,
   /** Boeck & Widmer 2013: the lag at which the window has risen to half its height. */
   lagFrames: 4,
@@ -61,8 +62,12 @@ export const NOTES = {
   betterBy: 2,
   /** Wanted notes that read worse than this are not heard, whatever else is not either. */
   heardFrom: -1,
-  /** A wanted note that is surer to sound than this was not left out, however well the others read without it. */
+  /**
+   * A wanted note that is surer to sound than this, and not so much quieter than the loudest, nats, was not left out, however
+   * well the others read without it.
+   */
   absentUnder: 1,
+  absentQuieterBy: 1.7,
   /** From these log odds on a note sounds clearly. */
   clearNats: 0,
   /** Clear notes are at most so much quieter than the loudest, nats. */
@@ -73,8 +78,13 @@ export const NOTES = {
 export const STRAY = {
   /** What a swell brings in rises so much about its time, nats, each note of it. */
   softRise: 0.7,
-  /** Notes of neither are more than so much quieter than notes of the take are in the middle, nats. */
+  /**
+   * No notes of the player, at their loudest, are more than so much quieter than notes of the take are in the middle, nats
+   * (14 dB): the record that leaks in is.
+   */
   quieterBy: 1.6,
+  /** A pick so strong beside what is usual is the player's, however soon its notes fade. */
+  loudFrom: 0.45,
   /** What is picked besides is so strong beside what is usual in the take, */
   besidesFrom: 0.3,
   /** so much louder than what sounded before, nats, */

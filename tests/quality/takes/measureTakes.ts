@@ -1,7 +1,7 @@
 import { FitEar } from "@/lib/fit/FitEar";
 import { judgeTake } from "@/lib/fit/takes/judgeTake";
 import type { TakeJudged } from "@/lib/fit/takes/TakeJudged";
-import type { TakeStroke } from "@/lib/fit/takes/TakeStroke";
+import { pitchFrom, type TakeStroke } from "@/lib/fit/takes/TakeStroke";
 import { Draws, inventedStrokes } from "./inventedStrokes";
 import { type Playing, playedTake, type Slip, TAKE_RATE_HZ } from "./playedTake";
 
@@ -33,6 +33,13 @@ function trials(strokes: readonly TakeStroke[], seed: number): Trial[] {
   const at = 2 + draws.below(strokes.length - 3);
   const { notes } = strokes[at]!;
   const note = draws.below(notes.length);
+  // A string that rings already, picked once more, could not be told from one that rings on.
+  const ringing = strokes
+    .slice(0, at)
+    .flatMap(({ notes }) => notes.flatMap((note) => [note.midi, pitchFrom(note, Infinity)]));
+  const besides = [3, 4, 5, -3, -4, -5]
+    .map((by) => notes[0]!.midi + by)
+    .find((midi) => !ringing.slice(-4).includes(midi))!;
   const glided = strokes.findIndex((stroke) => stroke.notes.some(({ glides }) => glides.length > 0));
   const list: Trial[] = [
     { name: "clean", slips: [], isRight: ({ isClean }) => isClean },
@@ -53,7 +60,7 @@ function trials(strokes: readonly TakeStroke[], seed: number): Trial[] {
     },
     {
       name: "one besides",
-      slips: [{ kind: "besides", at, share: 0.5, midi: notes[0]!.midi + draws.of([3, 4, 5, -3]) }],
+      slips: [{ kind: "besides", at, share: 0.5, midi: besides }],
       isRight: ({ flaws }) => flaws.includes("besides"),
     },
   ];

@@ -1,0 +1,121 @@
+import { describe, expect, it } from "vitest";
+import { FitEar } from "@/lib/fit/FitEar";
+import { judgeTake } from "@/lib/fit/takes/judgeTake";
+import type { TakeJudged } from "@/lib/fit/takes/TakeJudged";
+import type { TakeStroke } from "@/lib/fit/takes/TakeStroke";
+import { type Playing, playedTake, TAKE_RATE_HZ } from "../../../quality/takes/playedTake";
+
+/** Two thirds, a single note that a pedal raises, a sixth, and two notes; half a second each, from 10.5 s of the record on. */
+const STROKES: readonly TakeStroke[] = [[60, 64], [59, 62], [64], [57, 66], [62], [60]].map((midis, at) => {
+  const startSec = 10.5 + at * 0.5;
+  const endSec = startSec + 0.49;
+  const glide = { eventId: "pedal", toMidi: 66, startSec: startSec + 0.2, endSec: startSec + 0.32 };
+  return {
+    eventId: `e${at}`,
+    startSec,
+    notes: midis.map((midi) => ({ midi, endSec, glides: at === 2 ? [glide] : [] })),
+  };
+});
+
+/** Making one takes longer than a look. */
+const ear = new FitEar(0);
+const LEAD_SEC = 0.3;
+
+function judged(playing: Omit<Playing, "seed"> = {}, endSec = 14): TakeJudged {
+  const speed = playing.speed ?? 1;
+  const fromStart = STROKES.map((stroke) => ({
+    ...stroke,
+    startSec: stroke.startSec - 10,
+    notes: stroke.notes.map((note) => ({
+      ...note,
+      endSec: note.endSec - 10,
+      glides: note.glides.map((each) => ({
+        ...each,
+        startSec: each.startSec - 10,
+        endSec: each.endSec - 10,
+      })),
+    })),
+  }));
+  const { samples } = playedTake(fromStart, {
+    seed: 3,
+    noiseDb: -45,
+    ...playing,
+    lateSec: LEAD_SEC + (playing.lateSec ?? 0),
+  });
+  const take = { samples, sampleRateHz: TAKE_RATE_HZ, startSec: 10, endSec, speed, leadSec: LEAD_SEC };
+  return judgeTake(ear, take, STROKES);
+}
+
+describe("a take held against the part", () => {
+  it("is clean where hands spread by 15 ms, all of it 80 ms late, at a slower speed", () => {
+    const take = judged({ lateSec: 0.08, speed: 0.8 });
+    expect(take.flaws).toEqual([]);
+    expect(take).toMatchObject({ isClean: true, strokeCount: 6, foundCount: 6, besides: [], speed: 0.8 });
+    expect(take.medianLateSec).toBeGreaterThan(0.06);
+    expect(take.medianLateSec).toBeLessThan(0.1);
+    expect(take.spreadSec).toBeLessThan(0.04);
+    expect(take.strokes[2]!.glides).toEqual([
+      { eventId: "pedal", toMidi: 66, hasArrived: true, heardMidi: null },
+    ]);
+  });
+
+  it("tells another note in a stroke's place, and which", () => {
+    const take = judged({ slips: [{ kind: "wrong", at: 1, note: 0, by: -1 }] });
+    expect(take.flaws).toEqual(["other"]);
+    expect(take.strokes[1]).toMatchObject({ verdict: "other", notesMidi: [59, 62], heardMidi: [58, 62] });
+  });
+
+  it("tells a stroke left out, and one that comes much too late", () => {
+    const take = judged({
+      slips: [
+        { kind: "leftOut", at: 3 },
+        { kind: "late", at: 5, bySec: 0.17 },
+      ],
+    });
+    expect(take.flaws).toEqual(["missed", "outOfTime"]);
+    expect(take.strokes[3]).toMatchObject({ verdict: "missed", lateSec: null, fit: null });
+    expect(take.strokes[5]!.lateSec).toBeGreaterThan(0.12);
+  });
+
+  it("tells a pedal that was not pressed, and a note that nobody wrote", () => {
+    const take = judged({
+      slips: [
+        { kind: "noGlide", at: 2 },
+        { kind: "besides", at: 5, share: 0.5, midi: 67 },
+      ],
+    });
+    expect(take.flaws).toEqual(["notArrived", "besides"]);
+    expect(take.strokes[2]!.glides).toMatchObject([{ hasArrived: false, heardMidi: 64 }]);
+    expect(take.besides).toMatchObject([{ heardMidi: [67] }]);
+    expect(Math.abs(take.besides[0]!.atSec - 12.75)).toBeLessThan(0.06);
+  });
+
+  it("asks only for strokes that it was played over", () => {
+    const take = judged({}, 12);
+    expect(take.strokes.map(({ eventId }) => eventId)).toEqual(["e0", "e1", "e2"]);
+    expect(take.isClean).toBe(true);
+  });
+
+  it("of silence says that it is silent, and that all is missed", () => {
+    const take = judgeTake(
+      ear,
+      {
+        samples: new Float32Array(TAKE_RATE_HZ * 4),
+        sampleRateHz: TAKE_RATE_HZ,
+        startSec: 10,
+        endSec: 14,
+        speed: 1,
+        leadSec: 0,
+      },
+      STROKES,
+    );
+    expect(take).toMatchObject({ missedCount: 6, isClean: false, medianLateSec: null, spreadSec: null });
+    expect(take.flaws).toEqual(["silent", "missed"]);
+  });
+
+  it("is plain JSON of some 140 bytes a stroke", () => {
+    const take = judged();
+    expect(JSON.parse(JSON.stringify(take))).toEqual(take);
+    expect(JSON.stringify(take.strokes).length / take.strokes.length).toBeLessThan(170);
+  });
+});

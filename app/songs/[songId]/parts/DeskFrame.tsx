@@ -143,7 +143,7 @@ export function DeskFrame({ word }: { word: string | null }) {
       {isTableOpen ? <NotesTable /> : null}
       {isCheckOpen ? <CheckPanel isCovered={sheet !== null} /> : null}
       {desk.guessing ? <GuessPanel guessing={desk.guessing} /> : null}
-      {sheet === null ? <InHand /> : null}
+      {sheet === null && !isRecording ? <InHand /> : null}
       <div className={styles.lower}>
         <div className={foldable("bench", styles.below)}>
           <Bench />

@@ -12,6 +12,9 @@ import { withClip } from "./laterClip";
 import { MoveSheet } from "./MoveSheet";
 import { TechniqueToggles } from "./TechniqueToggles";
 
+/** Longer names of parts would push the other buttons away. */
+const LONG_FROM = 16;
+
 /** Under the lanes, while events of the part are chosen: every act on them, for mouse and thumb. */
 export function EventsBar() {
   const desk = useDesk();
@@ -23,6 +26,7 @@ export function EventsBar() {
   const has = events.length > 0;
   const others = desk.parts.list.filter(({ id }) => id !== desk.parts.atHand.id);
   const only = others.length === 1 ? others[0] : undefined;
+  const name = desk.parts.nameOf(only?.id);
   const move = (part: SongPart) => void withClip(desk, (clip) => clip.moveTo(part));
   const button = (words: string, act: () => void, label?: string, isOn = has) => (
     <button
@@ -80,9 +84,9 @@ export function EventsBar() {
               <Group>
                 {only
                   ? button(
-                      `To ${desk.parts.nameOf(only.id)}`,
+                      `To ${name.length > LONG_FROM ? "the other part" : name}`,
                       () => move(only),
-                      `Move them to ${desk.parts.nameOf(only.id)}`,
+                      `Move them to ${name}`,
                     )
                   : button("To part…", () => setMoving(true), "Move them to another part")}
               </Group>

@@ -71,10 +71,10 @@ function Input({ takes }: { takes: SongTakes }) {
   }
 
   return (
-    <fieldset className={styles.group}>
+    <fieldset className={styles.takes}>
       <legend>Takes</legend>
       <div className={styles.row}>
-        <label className={controls.field}>
+        <label className={styles.note}>
           recorded by
           <select
             className={controls.input}

@@ -2,7 +2,7 @@
 
 import controls from "@/app/parts/controls.module.css";
 import { useDesk } from "./DeskContext";
-import { takeActs } from "./takeActs";
+import { recordActs } from "./recordActs";
 import styles from "./transport.module.css";
 import { useTakeRecorder } from "./useTakeRecorder";
 
@@ -16,7 +16,7 @@ export function RecordTake() {
       className={`${controls.button} ${styles.take}`}
       aria-pressed={isOn}
       title={isOn ? "Stop the take and keep it (F10)" : "Record a take (F10)"}
-      onClick={() => void takeActs(desk).record()}
+      onClick={() => void recordActs(desk).record()}
     >
       <span className={isOn ? styles.stopSign : styles.takeSign} aria-hidden="true" />
       <span>{isOn ? "Stop" : <span className={styles.takeVerb}>Record a</span>} take</span>

@@ -8,7 +8,7 @@ import { useAskBeforeLeaving } from "@/lib/client/page/useAskBeforeLeaving";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import type { TakeWish } from "@/lib/client/takes/TakeRecorder";
 import { useDesk } from "./DeskContext";
-import { takeActs } from "./takeActs";
+import { recordActs } from "./recordActs";
 import styles from "./takes.module.css";
 import { useTakeRecorder } from "./useTakeRecorder";
 
@@ -62,7 +62,7 @@ export function TakeBar() {
           type="button"
           className={controls.button}
           title="Drop it (Esc)"
-          onClick={() => takeActs(desk).cancel()}
+          onClick={() => recordActs(desk).cancel()}
         >
           Drop it
         </button>

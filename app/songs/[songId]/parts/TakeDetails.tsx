@@ -150,7 +150,11 @@ function Judged({ take }: { take: ListedTake }) {
   const { opened, grid, player } = desk;
   const { judged } = take;
   const judge = take.isOwn ? (
-    <button type="button" className={controls.button} onClick={() => void judgeHere(desk, take.id, false)}>
+    <button
+      type="button"
+      className={`${controls.button} ${take_.judge}`}
+      onClick={() => void judgeHere(desk, take.id, false)}
+    >
       {judged ? "Hold it against the part again" : "Hold it against the part"}
     </button>
   ) : null;

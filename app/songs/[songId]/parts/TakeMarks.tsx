@@ -4,7 +4,7 @@ import { useDrawing } from "@/lib/client/axis/useAxis";
 import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { strokeWords } from "@/lib/client/takes/strokeWords";
 import type { ListedTake } from "@/lib/client/takes/TakeShelf";
-import type { StrokeJudged } from "@/lib/fit/takes/TakeJudged";
+import type { StrokeJudged, TakeJudged } from "@/lib/fit/takes/TakeJudged";
 import { useDesk } from "./DeskContext";
 import styles from "./takes.module.css";
 
@@ -16,7 +16,7 @@ export function TakeMarks({ take: { judged } }: { take: ListedTake }) {
   const { axis } = useDesk();
   const { anchorSec, fromSec, toSec, pxPerSec } = useDrawing(axis);
   if (!judged) return null;
-  const lasting = strokesInTime(judged.strokes);
+  const lasting = strokesInTime(judged);
   return (
     <div className={styles.marks} aria-hidden="true">
       {withinStretch(lasting, fromSec, toSec).map(({ stroke, endSec }) => {
@@ -45,14 +45,14 @@ interface Lasting {
 
 const laidOut = new WeakMap<readonly StrokeJudged[], Lasting[]>();
 
-/** Each stroke up to the next; the last for a second. */
-function strokesInTime(strokes: readonly StrokeJudged[]): Lasting[] {
+/** Each stroke up to the next; the last to the end of the take. */
+function strokesInTime({ strokes, endSec }: TakeJudged): Lasting[] {
   const known = laidOut.get(strokes);
   if (known) return known;
   const made = strokes.map((stroke, at) => ({
     stroke,
     startSec: stroke.startSec,
-    endSec: strokes[at + 1]?.startSec ?? stroke.startSec + 1,
+    endSec: strokes[at + 1]?.startSec ?? Math.max(endSec, stroke.startSec),
   }));
   laidOut.set(strokes, made);
   return made;

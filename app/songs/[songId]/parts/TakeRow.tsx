@@ -26,6 +26,11 @@ export function TakeRow({ take, row }: { take: ListedTake; row: number }) {
   useWaveform(canvas, axis, peaks, laid);
   const { takeId } = useTakeListening(desk);
   const isSelected = selection?.kind === "take" && selection.id === take.id;
+  const box = useRef<HTMLButtonElement>(null);
+  // The lane is the last: whoever has just recorded sees what has come of it.
+  useEffect(() => {
+    if (isSelected) box.current?.scrollIntoView({ block: "nearest", inline: "nearest" });
+  }, [isSelected]);
   const left = Math.round((take.startSec - anchorSec) * pxPerSec);
   const width = Math.max(6, Math.round((take.endSec - take.startSec) * pxPerSec));
   const acts = takeActs(desk);
@@ -45,6 +50,7 @@ export function TakeRow({ take, row }: { take: ListedTake; row: number }) {
       </div>
       <TakeMarks take={take} />
       <button
+        ref={box}
         type="button"
         className={`${styles.box} ${isSelected ? styles.selected : ""} ${take.unsent ? styles.unsent : ""}`}
         style={{ left, width }}

@@ -1,33 +1,15 @@
-import { keepInView } from "@/lib/client/axis/timeAxis";
 import { wordsOf } from "@/lib/client/requests/request";
 import type { ListedTake } from "@/lib/client/takes/TakeShelf";
 import type { TakeHeard } from "@/lib/client/takes/takeHeard";
-import type { Seconds } from "@/lib/units/quantities";
 import type { Desk } from "./DeskContext";
-import { type Selection, selectedSpan } from "./selection";
+import { takeRemoval } from "./takeRemoval";
 import { selectedTake } from "./useTakeRecorder";
 
-/** Kinds of a selection that are long enough to be played along with; of shorter ones the passage at hand is meant. */
-const STRETCHES: readonly (NonNullable<Selection>["kind"] | undefined)[] = [
-  "span",
-  "section",
-  "study",
-  "events",
-  "question",
-  "take",
-];
-
-/** What is done about takes, by key, button and row alike. */
+/** What is done about takes that there are, by key, button and row alike. */
 export function takeActs(desk: Desk) {
-  const { takes, opened, selection, grid, atHand, player, parts, say, select, axis } = desk;
+  const { takes, say, select } = desk;
   const here = takes.takes;
   const take = selectedTake(desk);
-
-  /** What a take is recorded of: what is selected, else the passage at hand, else what is looped. */
-  function stretch(): { startSec: Seconds; endSec: Seconds } | null {
-    const chosen = STRETCHES.includes(selection?.kind) ? selectedSpan(opened.song, selection, grid) : null;
-    return chosen ?? atHand.study ?? player.now().loop;
-  }
 
   function choose(next: ListedTake): void {
     const { id, startSec, endSec } = next;
@@ -37,29 +19,6 @@ export function takeActs(desk: Desk) {
   return {
     take,
     choose,
-    /** Begins a take; ends the one that is being recorded, which is kept. */
-    async record(): Promise<void> {
-      if (here?.recorder.isOn) {
-        here.recorder.stop();
-        return;
-      }
-      const of = stretch();
-      if (!of) {
-        say("A take goes along with a stretch: select a few bars, or take a passage in hand, then record.");
-        return;
-      }
-      const { startSec, endSec } = of;
-      axis.change((now) => keepInView(keepInView(now, endSec, 8), startSec, 48));
-      try {
-        const opened = await takes.want();
-        const partId = parts.areSeveral ? parts.atHand.id : null;
-        await opened.record({ startSec, endSec: Math.min(endSec, player.durationSec), partId }, grid);
-      } catch (fault) {
-        say(`Nothing was recorded. ${wordsOf(fault)}`);
-      }
-    },
-    /** Drops what is being recorded, or stops what is heard. @returns whether there was any */
-    cancel: (): boolean => here?.recorder.cancel() || here?.listening.stop() || false,
     /** Hears the selected take in a way; in the same again, stops. */
     hear(heard: TakeHeard): void {
       if (!take || !here) return;
@@ -103,6 +62,9 @@ export function takeActs(desk: Desk) {
       const at = take ? all.findIndex(({ id }) => id === take.id) : -1;
       const next = all[at + direction] ?? (take ? null : all[0]);
       if (next) choose(next);
+    },
+    askRemoval(): void {
+      if (take?.isOwn) takeRemoval.ask(take.id);
     },
     async download(): Promise<void> {
       if (!take || !here) return;

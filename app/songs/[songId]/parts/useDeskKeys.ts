@@ -15,11 +15,11 @@ import { onListeningKey } from "./listeningActs";
 import type { PartTyping } from "./partKeys";
 import { partsActs } from "./partsActs";
 import { togglePlayIn } from "./playInActs";
+import { recordActs } from "./recordActs";
 import { selectedSpan } from "./selection";
 import { snapWhat } from "./snapWords";
 import { soundActs } from "./soundActs";
 import { studyActs } from "./studyActs";
-import { takeActs } from "./takeActs";
 import { loopAtHand, loopSelection } from "./transportActs";
 
 const ZOOM_STEP = 1.4;
@@ -129,7 +129,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       void hearAtOnce(desk);
       return true;
     case "F10":
-      void takeActs(desk).record();
+      void recordActs(desk).record();
       return true;
     case "F4":
       if (desk.guessing) guessActs(desk).close();
@@ -192,7 +192,7 @@ function onEverywhere(desk: Desk, event: KeyboardEvent, openKeys: () => void): b
       axis.change((now) => scrollAxis(now, (event.key === "PageUp" ? -1 : 1) * now.widthPx * PAGE_SHARE));
       return true;
     case "Escape":
-      if (takeActs(desk).cancel()) return true;
+      if (recordActs(desk).cancel()) return true;
       if (desk.guessing) {
         guessActs(desk).close();
         return true;

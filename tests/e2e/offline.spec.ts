@@ -61,6 +61,9 @@ test("a song that was open opens again offline with its recording, and what is w
   await waitForSaved(page);
   await page.reload();
   await expect(changesOf(page).first()).toHaveAccessibleName(/inked by/);
+  // Workers of the page start behind the service worker too.
+  await changesOf(page).first().click();
+  await expect(page.getByText(/^(Fits|May fit|Does not fit)/)).toBeVisible();
 
   expect(await personsCaches(page)).toHaveLength(1);
   await page.goto("/books");

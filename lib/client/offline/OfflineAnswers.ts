@@ -71,10 +71,10 @@ export class OfflineAnswers {
   private async keptFirst(request: Request): Promise<Response> {
     const cache = await this.caches.open(this.buildCache);
     const kept = await cache.match(request.url, AS_KEPT);
-    if (kept) return kept;
+    if (kept) return atAskedAddress(request, kept);
     const answer = await this.fetchIt(request);
     if (answer.status === 200) await cache.put(request.url, answer.clone());
-    return answer;
+    return atAskedAddress(request, answer);
   }
 
   private async serverFirst(request: Request): Promise<Response> {
@@ -115,4 +115,12 @@ export class OfflineAnswers {
       return answerKept(kept, request.headers.get("range"));
     }
   }
+}
+
+/**
+ * The script of a worker stands at its answer's own address, which has lost what follows `#` in the one asked for; by that the bundler
+ * tells it what to run. An answer without an address stands at the one asked for (Fetch, "HTTP fetch").
+ */
+function atAskedAddress({ destination }: Request, answer: Response): Response {
+  return destination === "worker" ? new Response(answer.body, answer) : answer;
 }

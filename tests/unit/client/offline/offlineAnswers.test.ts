@@ -60,6 +60,26 @@ describe("which way a request is answered", () => {
   });
 });
 
+describe("a worker's script", () => {
+  // Fetch, "HTTP fetch": an answer without an address of its own stands at the one asked for, with what follows `#` there.
+  it("stands at the address it was asked for by, kept or fetched", async () => {
+    const { worker, caches } = surroundings();
+    const asked = (destination: string) =>
+      Object.defineProperty(new Request(`${ORIGIN}/_next/static/a.js`), "destination", {
+        value: destination,
+      });
+    const { url, body } = await worker.answer(asked("worker"))!;
+    expect([url, await new Response(body).text()]).toEqual(["", "/_next/static/a.js of one"]);
+    const kept = new Response("kept");
+    Object.defineProperty(kept, "url", { value: `${ORIGIN}/_next/static/a.js` });
+    const cache = await caches.open("liftbook-build/one");
+    cache.match = async () => kept;
+    caches.open = async () => cache;
+    expect((await worker.answer(asked("worker")))?.url).toBe("");
+    expect(await worker.answer(asked("script"))).toBe(kept);
+  });
+});
+
 describe("without the server", () => {
   it("pages come from what is kept, and hashed files from there at once", async () => {
     const { worker, server } = surroundings();

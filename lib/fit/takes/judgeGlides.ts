@@ -18,7 +18,7 @@ export interface GlideHearing {
 
 /**
  * Whether the notes of a stroke come to where their glides lead: after the glide, and before anything else happens, the
- * pitch must sound, and more so than the pitch that it came from and those half a step beside it. How fast it went is
+ * pitch must sound, and about as much as the pitch that it came from and those half a step beside it, or more. How fast it went is
  * not judged.
  */
 export function judgeGlides(notes: readonly TakeNote[], hearing: GlideHearing): GlideJudged[] {
@@ -55,7 +55,8 @@ function judgeGlide(
       (most, note) => (most && most.heard >= note.heard ? most : note),
       null,
     );
-  const hasArrived = there.sounds >= ARRIVAL.soundsFrom && there.heard >= (best?.heard ?? -Infinity);
+  const hasArrived =
+    there.sounds >= ARRIVAL.soundsFrom && there.heard >= (best?.heard ?? -Infinity) - ARRIVAL.weakerBy;
   const stands = !hasArrived && best && best.sounds >= 0 ? best.midi : null;
   return { eventId, toMidi, hasArrived, heardMidi: stands };
 }

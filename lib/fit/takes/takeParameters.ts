@@ -98,7 +98,15 @@ export const STRAY = {
 } as const;
 
 /** Where a glide is looked for after it should have ended, seconds of the take. Set here. */
-export const ARRIVAL = { afterSec: 0.06, shortestSec: 0.1, longestSec: 0.6, soundsFrom: -1 } as const;
+export const ARRIVAL = {
+  afterSec: 0.06,
+  shortestSec: 0.1,
+  longestSec: 0.6,
+  /** Log odds from which the pitch that was to be reached sounds. */
+  soundsFrom: -1,
+  /** Long windows still hold some of the way, so that it may be heard a little less than what it came from, nats. */
+  weakerBy: 0.7,
+} as const;
 
 export const CLEAN = {
   /**

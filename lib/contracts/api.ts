@@ -28,8 +28,8 @@
  *   DELETE /api/songs/:songId/takes/:takeId   204                              its owner
  *   GET    /api/songs/:songId/takes/:takeId/sound    WAV, ranged               its owner; members where it is shared
  *   GET    /api/songs/:songId/takes/:takeId/peaks    bytes (lib/contracts/peaks.ts), ranged   the same
- *   PUT    /api/songs/:songId/takes/:takeId/shared   Take; shares it with the book     its owner
- *   DELETE /api/songs/:songId/takes/:takeId/shared   Take; keeps it to oneself again   its owner
+ *   PUT    /api/songs/:songId/takes/:takeId/sharing  Take; shares it with the book     its owner
+ *   DELETE /api/songs/:songId/takes/:takeId/sharing  Take; keeps it to oneself again   its owner
  *   PUT    /api/songs/:songId/takes/:takeId/judged   TakeJudged -> Take        its owner
  *   POST   /api/songs/:songId/labels          LabelsOrder -> LabelsFile        maker of the book, who added it
  *   GET    /api/copedents                     CopedentShelf                    signed in
@@ -64,7 +64,7 @@ export const api = {
   take: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}`,
   takeSound: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/sound`,
   takePeaks: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/peaks`,
-  takeShared: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/shared`,
+  takeSharing: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/sharing`,
   takeJudged: (songId: string, takeId: string) => `/api/songs/${songId}/takes/${takeId}/judged`,
   songLabels: (songId: string) => `/api/songs/${songId}/labels`,
   copedents: () => "/api/copedents",

@@ -35,7 +35,7 @@ export interface TakeServer {
 export const TAKE_SERVER: TakeServer = {
   list: (songId) => request("GET", api.takes(songId)),
   send: sendTake,
-  share: ({ songId, id }, isShared) => request(isShared ? "PUT" : "DELETE", api.takeShared(songId, id)),
+  share: ({ songId, id }, isShared) => request(isShared ? "PUT" : "DELETE", api.takeSharing(songId, id)),
   keepJudged: ({ songId, id }, judged) => request("PUT", api.takeJudged(songId, id), judged),
 };
 

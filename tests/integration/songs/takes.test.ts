@@ -7,7 +7,7 @@ import { DELETE as removeSong } from "@/app/api/songs/[songId]/route";
 import { PUT as judge } from "@/app/api/songs/[songId]/takes/[takeId]/judged/route";
 import { GET as getPeaks } from "@/app/api/songs/[songId]/takes/[takeId]/peaks/route";
 import { PUT as put, DELETE as remove } from "@/app/api/songs/[songId]/takes/[takeId]/route";
-import { PUT as share, DELETE as unshare } from "@/app/api/songs/[songId]/takes/[takeId]/shared/route";
+import { PUT as share, DELETE as unshare } from "@/app/api/songs/[songId]/takes/[takeId]/sharing/route";
 import { GET as getSound } from "@/app/api/songs/[songId]/takes/[takeId]/sound/route";
 import { GET as list } from "@/app/api/songs/[songId]/takes/route";
 import { api } from "@/lib/contracts/api";

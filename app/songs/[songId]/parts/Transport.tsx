@@ -129,7 +129,12 @@ export function Transport({
       ) : null}
       <RecordTake />
       <div className={styles.side}>
-        {folds}
+        <div className={styles.sheets}>
+          {folds}
+          <button type="button" className={controls.button} onClick={onTab}>
+            Tab out
+          </button>
+        </div>
         <UndoButtons />
         <div className={controls.toggles}>
           {(["−", "+"] as const).map((sign) => (
@@ -146,9 +151,6 @@ export function Transport({
             </button>
           ))}
         </div>
-        <button type="button" className={controls.button} onClick={onTab}>
-          Tab out
-        </button>
         <button
           type="button"
           className={`${controls.button} ${styles.keys}`}

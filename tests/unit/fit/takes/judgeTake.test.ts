@@ -3,6 +3,8 @@ import { FitEar } from "@/lib/fit/FitEar";
 import { judgeTake } from "@/lib/fit/takes/judgeTake";
 import type { TakeJudged } from "@/lib/fit/takes/TakeJudged";
 import type { TakeStroke } from "@/lib/fit/takes/TakeStroke";
+import { seededNoise } from "@/lib/synth/seededNoise";
+import { renderSteel } from "@/lib/synth/steelVoice";
 import { type Playing, playedTake, TAKE_RATE_HZ } from "../../../quality/takes/playedTake";
 
 /** Two thirds, a single note that a pedal raises, a sixth, and two notes; half a second each, from 10.5 s of the record on. */
@@ -111,6 +113,25 @@ describe("a take held against the part", () => {
     );
     expect(take).toMatchObject({ missedCount: 6, isClean: false, medianLateSec: null, spreadSec: null });
     expect(take.flaws).toEqual(["silent", "missed"]);
+  });
+
+  it("finds what the volume pedal swells in over 0.3 s, and times what it can", () => {
+    const strokes = [60, 64, 62].map((midi, at) => ({
+      eventId: `e${at}`,
+      startSec: 0.5 + at,
+      notes: [{ midi, endSec: 1.45 + at, glides: [] }],
+    }));
+    const swelled = strokes.flatMap(({ startSec, notes }) =>
+      notes.map(({ midi, endSec }) => ({
+        ...{ startSec, endSec, pitch: [{ timeSec: startSec, midi }], vibrato: null },
+        ...{ level: 0.5, swellSec: 0.3, ending: "palm" as const },
+      })),
+    );
+    const samples = renderSteel(swelled, 4, TAKE_RATE_HZ, seededNoise(3));
+    const sound = { samples, sampleRateHz: TAKE_RATE_HZ, startSec: 0, endSec: 4, speed: 1, leadSec: 0 };
+    const take = judgeTake(ear, sound, strokes);
+    expect(take).toMatchObject({ isClean: true, foundCount: 3 });
+    expect(take.strokes.some(({ lateSec }) => lateSec === null)).toBe(true);
   });
 
   it("is plain JSON of some 140 bytes a stroke", () => {

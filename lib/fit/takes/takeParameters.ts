@@ -110,8 +110,8 @@ export const ARRIVAL = {
 
 export const CLEAN = {
   /**
-   * Once the median is taken off, no stroke may lie further off. Players of an ensemble are 30 to 50 ms apart, root mean
-   * square (R. A. Rasch, "Synchronization in performed ensemble music", Acustica 43 (1979)): twice the upper figure. The 50 ms of
+   * Once the median is taken off, no stroke may lie further off. Onsets of two players of a trio differ by 30 to
+   * 50 ms, standard deviation (R. A. Rasch, "Synchronization in performed ensemble music", Acustica 43 (1979)): twice the upper figure. The 50 ms of
    * MIREX's onset and note tasks are a bound for machines that hear, not for hands.
    */
   apartSec: 0.1,

@@ -83,8 +83,14 @@ export class ActTrial {
     for (const key of back) await page.keyboard.press(key);
     if (replica.text() === song) return;
     for (let undo = 0; undo < 6 && replica.text() !== song; undo += 1) {
+      const before = await this.settled("song");
+      if (before === song) break;
       await page.keyboard.press("Control+z");
-      await page.waitForTimeout(3 * LOOK_EVERY_MS);
+      // Where nothing is left to be taken back, the poll below says so.
+      await expect
+        .poll(() => replica.text() !== before, { timeout: 1_500 })
+        .toBe(true)
+        .catch(() => {});
     }
     await expect.poll(() => excerpt(replica.text(), song), { timeout: EFFECT_WITHIN_MS }).toBe("");
     await putAllAway(page);
@@ -94,13 +100,24 @@ export class ActTrial {
     return read(what, this.page, this.replica);
   }
 
+  /** What is read when all that led there has come. */
+  private async settled(what: Reading): Promise<string> {
+    for (let last = await this.look(what); ; ) {
+      if (what !== "song") return last;
+      await this.page.waitForTimeout(2 * LOOK_EVERY_MS);
+      const now = await this.look(what);
+      if (now === last) return now;
+      last = now;
+    }
+  }
+
   private async once(
     { at, reads }: Drill,
     way: "key" | "mouse",
     act: () => Promise<unknown>,
   ): Promise<string> {
     await stand(this.hand, at);
-    const before = await this.look(reads);
+    const before = await this.settled(reads);
     await act();
     const untilMs = performance.now() + EFFECT_WITHIN_MS;
     let last = before;

@@ -42,6 +42,10 @@ export class Hand {
     return changesOf(this.page).nth(index).click();
   }
 
+  section(index: number): Promise<void> {
+    return this.region("Sections").locator("[data-section]").nth(index).click();
+  }
+
   /** What the machine took it for beside what stands there: the first. */
   async otherGuess(): Promise<void> {
     await this.selected
@@ -75,6 +79,7 @@ export class Hand {
   /** Draws an edge of what is selected in a lane along by beats. */
   async dragEdge(edge: "start" | "end", beats: number): Promise<void> {
     const box = (await this.page
+      .getByRole("main", { name: "Lanes" })
       .locator(":is([data-change], [data-section])[aria-pressed='true']")
       .first()
       .boundingBox())!;

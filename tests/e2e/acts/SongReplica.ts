@@ -3,8 +3,9 @@ import { WebSocket as NodeSocket } from "ws";
 import { openSong, type SongConnection } from "@/lib/client/sync/songProvider";
 import { readSong } from "@/lib/document/read/readSong";
 
-/** What says who wrote when, and under what name a record lies; two ways to do one act differ in it. */
-const OF_THE_WRITING = /^(id|ids|by|.*Id|.*Ms|stamp|seen|check|through|listening|practice)$/;
+/** What says who wrote when, and under what name a record lies; two ways to do one act differ in it. Counts and guesses are kept for good. */
+const OF_THE_WRITING =
+  /^(id|ids|by|.*Id|.*Ms|stamp|seen|check|covers|looks|guesses|through|listening|practice)$/;
 
 /** The shared song as another person's page has it, beside the page that is tried. */
 export class SongReplica {

@@ -36,7 +36,14 @@ export const EVERYWHERE: GroupProofs = {
       step: "by the button: the steel's notes stand in pencil, heard by the machine",
     },
   },
-  "Shift Q": drill("change", (hand) => hand.press("Ask", hand.page.getByRole("banner")), "focus"),
+  "Shift Q": drill(
+    "change",
+    async (hand) => {
+      await hand.press("Ask", hand.page.getByRole("banner"));
+      await hand.page.getByLabel("What do you want to know?").click();
+    },
+    "focus",
+  ),
   "Shift Space": drill("change", (hand) => hand.press("Play from here"), "playing"),
   F6: drill("nothing", (hand) => hand.press("−2 s", "Transport"), "playing"),
   ",": drill("nothing", (hand) => hand.slide("speed, pitch kept", "95"), "listening"),
@@ -57,8 +64,14 @@ export const EVERYWHERE: GroupProofs = {
   ")": drill("both", (hand) => hand.slide("balance of record and steel", "25"), "listening", { back: ["("] }),
   U: drill("nothing", (hand) => hand.press(/^Drone/, "Hear it"), "listening"),
   J: drill("nothing", (hand) => hand.press("Chords along", "Hear it"), "listening"),
-  "+": drill("nothing", (hand) => hand.press("Zoom in", "Transport"), "lanes", { back: ["-"] }),
-  "-": drill("nothing", (hand) => hand.press("Zoom out", "Transport"), "lanes", { back: ["+"] }),
+  "+": drill("nothing", (hand) => hand.press("Zoom in", "Transport"), "lanes", {
+    isRough: true,
+    back: ["-"],
+  }),
+  "-": drill("nothing", (hand) => hand.press("Zoom out", "Transport"), "lanes", {
+    isRough: true,
+    back: ["+"],
+  }),
   PgUp: drill(
     "nothing",
     async ({ page }) => {

@@ -186,7 +186,7 @@ export const PASSAGES: GroupProofs = {
   "{": end("study", "end", "beat", "earlier"),
   "}": end("study", "end", "beat", "later"),
   Backspace: act("study", "Rub out"),
-  "↓": drill("study", (hand) => hand.page.locator("[data-section]").first().click(), "inHand"),
+  "↓": drill("study", (hand) => hand.section(0), "inHand"),
 };
 
 export const GUESSING: GroupProofs = {
@@ -207,8 +207,8 @@ export const GUESSING: GroupProofs = {
 };
 
 export const SECTIONS: GroupProofs = {
-  "←": drill("section", (hand) => hand.page.locator("[data-section]").nth(0).click(), "inHand"),
-  "→": drill("section", (hand) => hand.page.locator("[data-section]").nth(2).click(), "inHand"),
+  "←": drill("section", (hand) => hand.section(0), "inHand"),
+  "→": drill("section", (hand) => hand.section(2), "inHand"),
   Enter: act("home", "Ink it"),
   F2: drill("section", ({ page }) => page.getByLabel("Name", { exact: true }).click(), "focus", {
     isRough: true,

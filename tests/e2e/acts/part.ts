@@ -16,6 +16,16 @@ const chosen = (at: Standing, button: string): Drill =>
     },
     "song",
   );
+/** An event is drawn along as a whole; then its end goes back to where it was. */
+const start = (at: Standing, beats: -1 | 1, back: string): Drill =>
+  drill(
+    at,
+    async (hand) => {
+      await hand.dragCell(at === "event" ? 0 : 2, beats);
+      await hand.press(back);
+    },
+    "song",
+  );
 /** By a field or a button of the panel of locks. */
 const lock = (by: (hand: Hand) => Promise<unknown>): Drill =>
   drill(
@@ -38,8 +48,8 @@ const TO_PART = { key: TO_OTHER, pointer: TO_OTHER };
 export const PART: GroupProofs = {
   "←": drill("caret", (hand) => hand.clickFromCaret(-1, 0), "inHand"),
   "→": drill("caret", (hand) => hand.clickFromCaret(1, 0), "inHand"),
-  "Alt ←": drill("caret", finer(-0.25), "inHand"),
-  "Alt →": drill("caret", finer(0.25), "inHand"),
+  "Alt ←": drill("caret", finer(-0.25), "caret"),
+  "Alt →": drill("caret", finer(0.25), "caret"),
   "↑": drill("caret", (hand) => hand.clickFromCaret(0, -1), "inHand"),
   "↓": drill("caret", (hand) => hand.clickFromCaret(0, 1), "inHand"),
   "0–9": drill("caret", (hand) => hand.fill("Fret", "7"), "song", { keys: ["7"] }),
@@ -51,8 +61,8 @@ export const PART: GroupProofs = {
   "'": act("event", "Block"),
   "~ or $": act("event", "Vibrato"),
   "@": act("event", "Harmonic"),
-  "[": drill("event", (hand) => hand.dragCell(0, -1), "song"),
-  "]": drill("thirdEvent", (hand) => hand.dragCell(2, 1), "song"),
+  "[": start("event", -1, "Longer"),
+  "]": start("longEvent", 1, "Shorter"),
   "{": act("longEvent", "Shorter"),
   "}": act("event", "Longer"),
   "Alt ↑": act("event", "Half step up"),

@@ -1,4 +1,5 @@
 import { drill, type GroupProofs } from "./Proof";
+import { CHANGE } from "./standings";
 
 /** On what was asked. */
 export const QUESTIONS: GroupProofs = {
@@ -8,6 +9,6 @@ export const QUESTIONS: GroupProofs = {
   S: drill("question", (hand) => hand.press("Settled", "Questions"), "song"),
   F2: drill("question", (hand) => hand.press("Word it otherwise", "Questions"), "focus"),
   Backspace: drill("question", (hand) => hand.press("Take it back", "Questions"), "song"),
-  "↑": drill("question", (hand) => hand.clickUnder(1, "Sections", 12), "inHand"),
-  "↓": drill("question", (hand) => hand.change(1), "inHand"),
+  "↑": drill("question", (hand) => hand.clickUnder(CHANGE, "Sections", 12), "inHand"),
+  "↓": drill("question", (hand) => hand.change(CHANGE), "inHand"),
 };

@@ -8,6 +8,8 @@ export type Reading = "song" | keyof PageReading;
 export interface PageReading {
   /** What is selected, and where it lies. */
   inHand: string;
+  /** Where the caret of the part stands on the screen. */
+  caret: string;
   /** Whether the record plays. */
   playing: string;
   /** Where the record is. */
@@ -82,6 +84,7 @@ export async function readPage(page: Page): Promise<PageReading> {
       inHand: [one("h2", selected), ...all(":scope > p, :scope > form [aria-label]", selected)]
         .map(text)
         .join("|"),
+      caret: String(one('rect[class*="caret"]')?.getBoundingClientRect().x),
       playing: String(one('[aria-label="Pause"]', transport) !== null),
       clock: text(one("[class*=clock]", transport)),
       listening: [
@@ -98,7 +101,7 @@ export async function readPage(page: Page): Promise<PageReading> {
         ...all("dialog, [role=dialog]").map((each) => each.ariaLabel ?? text(one("h2", each))),
         value('[aria-label="Snap to"]'),
       ].join("|"),
-      said: text(one('[class*="middle"] > [role="status"]')),
+      said: text(all('[class*="middle"] > [role="status"]').at(-1) ?? null),
       taps: text(one("p", region("Tap the beats"))),
       focus: `${active?.tagName} ${active?.ariaLabel ?? text(active?.closest("label") ?? active)}`,
       bench: [

@@ -116,7 +116,11 @@ const WAYS = {
     await headed(hand.page, "Home");
   },
   section: async ({ page }: Hand) => {
-    await page.locator("[data-section]").nth(1).click();
+    await page
+      .getByRole("region", { name: "Sections", exact: true })
+      .locator("[data-section]")
+      .nth(1)
+      .click();
     await headed(page, "Section");
   },
   study: async (hand: Hand) => {
@@ -142,7 +146,7 @@ const WAYS = {
     await press(hand.page, "ArrowLeft");
     await expect(hand.page.locator("[data-question]").nth(0)).toHaveAttribute("aria-pressed", "true");
   },
-  caret: async ({ page }: Hand) => press(page, "p", "ArrowDown", "ArrowRight"),
+  caret: async ({ page }: Hand) => press(page, "p", "ArrowDown", ...Array<string>(7).fill("ArrowRight")),
   /** The first event of the part. */
   event: async ({ page }: Hand) => {
     await press(page, "p", "ArrowRight", "ArrowRight", "ArrowRight");
@@ -270,8 +274,13 @@ function tidy(page: Page) {
     for (const panel of ["List of heard notes", "Check of the part", "Guess"]) named("Close", panel)?.click();
     named("Close", "Where it lies")?.click();
     named("Close Listening", "Listening")?.click();
+    named("Done", "Locks")?.click();
     named("Whole song", "Passage")?.click();
     named("Drop", "Changes in a run")?.click();
+    const mine = [...document.querySelectorAll("fieldset")].find(
+      (each) => each.querySelector("legend")?.textContent === "Covered for me",
+    );
+    for (const lane of mine?.querySelectorAll("button") ?? []) set(lane, false);
     for (const tag of document.querySelectorAll<HTMLElement>('[aria-label^="Let off the lock"]')) tag.click();
     const title = document.querySelector<HTMLElement>('[aria-label="Transport"] [title^="Listening"]')?.title;
     return {

@@ -123,7 +123,7 @@ test("takes are recorded along with the record, heard beside it, shared and remo
 
   await test.step("another is recorded by the button and stopped; one that Esc drops is not kept", async () => {
     await record.click();
-    await expect(barOf(page)).toContainText("Recording");
+    await expect(barOf(page)).toContainText("Counting in");
     await page.keyboard.press("Escape");
     await expect(page.getByText("The take was dropped: nothing of it is kept.")).toBeVisible();
     await record.click();

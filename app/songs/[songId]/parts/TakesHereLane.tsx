@@ -1,5 +1,6 @@
 "use client";
 
+import { useAskBeforeLeaving } from "@/lib/client/page/useAskBeforeLeaving";
 import { useDesk } from "./DeskContext";
 import { LaneFold } from "./LaneFold";
 import { TakesLane } from "./laterParts";
@@ -8,7 +9,8 @@ import { useTakeShelf } from "./useTakeRecorder";
 /** The lane of takes, where there are any. */
 export function TakesHereLane() {
   const desk = useDesk();
-  const { takes } = useTakeShelf(desk);
+  const { takes, isAtRisk } = useTakeShelf(desk);
+  useAskBeforeLeaving(isAtRisk);
   if (takes.length === 0) return null;
   return (
     <LaneFold lane="takes" name="Takes">

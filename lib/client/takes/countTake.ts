@@ -20,11 +20,11 @@ export function takeWithin(
   stretch: { startSec: Seconds; endSec: Seconds },
   strokes: readonly { eventId: string }[],
 ): TakeOverall | null {
+  const ids = new Set(strokes.map(({ eventId }) => eventId));
+  const own = judged.strokes.filter(({ eventId }) => ids.has(eventId));
+  if (ids.size === 0 || own.length < ids.size) return null;
   const isIn = (sec: Seconds) =>
     sec >= stretch.startSec - SAME_MOMENT_SEC && sec < stretch.endSec - SAME_MOMENT_SEC;
-  const own = judged.strokes.filter(({ startSec }) => isIn(startSec));
-  const judgedIds = new Set(own.map(({ eventId }) => eventId));
-  if (strokes.length === 0 || !strokes.every(({ eventId }) => judgedIds.has(eventId))) return null;
   return sumUp(
     own,
     judged.besides.filter(({ atSec }) => isIn(atSec)),

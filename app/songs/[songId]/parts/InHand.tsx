@@ -32,6 +32,7 @@ import { sectionActs } from "./sectionActs";
 import { chosenEvents, numberKeyAt, selectedSpan } from "./selection";
 import { studyActs } from "./studyActs";
 import { TapButton } from "./TapButton";
+import { takeActs } from "./takeActs";
 import { useTaps } from "./useTaps";
 
 /** What is in hand, by its name, with the acts that a thumb wants most. */
@@ -47,6 +48,8 @@ interface Held {
   place?: () => void;
   /** Plays its notes where they sound in the record. */
   hear?: () => void;
+  /** Plays a take beside the record, or ends it. */
+  hearTake?: () => void;
   /** Gives a note of the band to the steel. */
   give?: () => void;
   /** Beats can be tapped: how many were, and laying them where they are enough. */
@@ -64,7 +67,8 @@ export function InHand() {
   const span = selectedSpan(opened.song, selection, grid);
   useTaps(desk.taps);
   if (!span) return null;
-  const { name, isPencil, ink, other, next, rename, place, hear, give, tapping, isOne, reply } = held(desk);
+  const { name, isPencil, ink, other, next, rename, place, hear, hearTake, give, tapping, isOne, reply } =
+    held(desk);
   return (
     <section className={styles.inHand} aria-label="In hand">
       <p>
@@ -96,6 +100,11 @@ export function InHand() {
             In the record
           </button>
         ) : null}
+        {hearTake ? (
+          <button type="button" className={controls.act} onClick={hearTake}>
+            Hear it
+          </button>
+        ) : null}
         {mayWrite && place ? (
           <button type="button" className={controls.button} onClick={place}>
             Into the part
@@ -112,7 +121,7 @@ export function InHand() {
             Lay {tapping.count}
           </button>
         ) : null}
-        {mayWrite && !tapping && !reply ? <HearInHand span={span} /> : null}
+        {mayWrite && !tapping && !reply && !hearTake ? <HearInHand span={span} /> : null}
         <LoopIt />
         {mayWrite && reply ? (
           <button type="button" className={controls.act} onClick={reply}>
@@ -251,6 +260,15 @@ function held(desk: Desk): Held {
       isPencil: false,
       reply: questions.reply,
       next: () => questions.step(1),
+    };
+  }
+  const takes = takeActs(desk);
+  if (takes.take) {
+    return {
+      name: takes.take.isOwn ? "Your take" : `Take by ${takes.take.ownerName}`,
+      isPencil: false,
+      hearTake: () => takes.hear("both"),
+      next: () => takes.step(1),
     };
   }
   const homes = homeActs(desk);

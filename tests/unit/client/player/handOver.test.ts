@@ -77,4 +77,31 @@ describe("a record that goes on from memory", () => {
     expect(player.now()).toMatchObject({ isPlaying: false, memory: { kind: "ready" } });
     expect(player.timeSec).toBe(4);
   });
+
+  it("plays a pass for itself, and practises on as before when that is left", async () => {
+    memory.arrive();
+    await vi.advanceTimersByTimeAsync(200);
+    player.setListening({ speed: 0.8 });
+    player.setLoop({ startSec: 2, endSec: 6 });
+    memory.told = [];
+    const stretch = { startSec: 7, endSec: 9 };
+    await player.playPass({ fromSec: 7, speed: 0.6, loop: stretch, countInBars: 1, record: "left" });
+    const begun = commands();
+    expect(begun.findLast(({ kind }) => kind === "pace")).toMatchObject({ pace: { speed: 0.6 } });
+    expect(begun.findLast(({ kind }) => kind === "loop")).toMatchObject({ loop: stretch });
+    expect(begun.findLast(({ kind }) => kind === "manner")).toMatchObject({
+      manner: { countInBars: 1, gapSec: 0, preRollSec: 0, ladder: { isOn: false } },
+    });
+    expect(begun.at(-1)).toEqual({ kind: "play", sec: 7, isCountedIn: true });
+    // What is kept of how one practises knows nothing of it.
+    expect(player.listening().speed).toBe(0.8);
+    expect(player.now().loop).toEqual({ startSec: 2, endSec: 6 });
+    memory.told = [];
+    player.leavePass();
+    const left = commands();
+    expect(left.some(({ kind }) => kind === "pause")).toBe(true);
+    expect(left.findLast(({ kind }) => kind === "pace")).toMatchObject({ pace: { speed: 0.8 } });
+    expect(left.findLast(({ kind }) => kind === "loop")).toMatchObject({ loop: { startSec: 2, endSec: 6 } });
+    expect(player.now().pass).toBeNull();
+  });
 });

@@ -16,12 +16,14 @@ import { LaneName } from "./LaneName";
 import lanes from "./lanes.module.css";
 import { QuestionBox } from "./QuestionBox";
 import { selectedQuestion } from "./selection";
+import { useSpanDrag } from "./useSpanDrag";
 
 /** What was asked, where it was asked: open questions filled, settled ones hollow and said to be so. */
 export function AskedLane() {
   const { axis, opened, selection } = useDesk();
   const { fromSec, toSec, pxPerSec } = useDrawing(axis);
   const { questions } = opened.song;
+  const drag = useSpanDrag();
   const rows = useMemo(() => rowsOf(questions), [questions]);
   const scale = textScale();
   // Laid out once for a zoom; scrolling only looks up what is in view of it.
@@ -42,12 +44,13 @@ export function AskedLane() {
   }
 
   return (
-    <section className={lanes.lane} aria-label="Asked">
+    <section className={`${lanes.lane} ${styles.lane}`} aria-label="Asked">
       <LaneName name="Asked" note={open === 0 ? "all settled" : `${open} open`} />
       <div
         className={`${lanes.track} ${styles.asked}`}
         style={{ "--rows": rows } as CSSProperties}
         onScroll={handOn}
+        {...drag}
       >
         <LaneLayer axis={axis}>
           {inView.map((box) =>

@@ -13,6 +13,8 @@ import { useDesk } from "./DeskContext";
 
 /** Narrower than this, a box shows its sign and no words. In text of the usual size. */
 const WORDS_FROM_PX = 48;
+/** The same for one that says first that it is settled. */
+const SETTLED_FROM_PX = 104;
 
 /** One question in its lane, by its first words; a second click answers it. */
 export function QuestionBox({
@@ -59,7 +61,7 @@ export function QuestionBox({
       <span className={styles.sign} aria-hidden="true">
         {settled ? "✓" : "?"}
       </span>
-      {width / scale >= WORDS_FROM_PX ? (
+      {width / scale >= (settled ? SETTLED_FROM_PX : WORDS_FROM_PX) ? (
         <span className={styles.words} aria-hidden="true">
           {settled ? <em>settled </em> : null}
           {firstWords(question)}

@@ -82,7 +82,7 @@ export const test = base.extend<TestFixtures, WorkerFixtures>({
 export { expect };
 
 /** Runs in each page before its own scripts: whoever it is, they have left the first walk (lib/client/walk). */
-function leaveWalks(): void {
+export function leaveWalks(): void {
   const read = Storage.prototype.getItem;
   Storage.prototype.getItem = function (key) {
     return key.startsWith("liftbook.walk.") ? "left" : read.call(this, key);

@@ -60,7 +60,7 @@ test("the record is played no louder than the ceiling, slowed at its own pitch, 
     await page.keyboard.press("l");
     await expect(page.getByText(/through the loop/)).toHaveCount(0);
     await page.keyboard.press("Space");
-    await expect(page.getByRole("button", { name: "Play" })).toBeVisible();
+    await expect(page.getByRole("button", { name: "Play", exact: true })).toBeVisible();
   });
 
   await test.step("the ceiling holds, and what is quiet passes as it is", async () => {
@@ -69,7 +69,7 @@ test("the record is played no louder than the ceiling, slowed at its own pitch, 
     await loud.goto(songUrl);
     await waitForPencil(loud);
     await loud.getByRole("slider", { name: "level" }).fill("100");
-    await loud.getByRole("button", { name: "Play" }).click();
+    await loud.getByRole("button", { name: "Play", exact: true }).click();
     await loud.waitForFunction(() => (window as unknown as Caught).rendered !== undefined);
     const sound = await loud.evaluate(() => (window as unknown as Caught).rendered ?? []);
     const peak = (fromSec: number, toSec: number) =>
@@ -95,8 +95,8 @@ test("the record is played no louder than the ceiling, slowed at its own pitch, 
       await expect
         .poll(
           async () => {
-            if (await slow.getByRole("button", { name: "Play" }).isVisible())
-              await slow.getByRole("button", { name: "Play" }).click();
+            if (await slow.getByRole("button", { name: "Play", exact: true }).isVisible())
+              await slow.getByRole("button", { name: "Play", exact: true }).click();
             const kept = Math.min(await levelAt(slow, 440), await levelAt(slow, 660));
             // Where the upper tone would be without care; the lower one, at one and a half, would fall on the upper.
             const moved = percent === 100 ? 300 : 660 * ratio;

@@ -12,7 +12,7 @@ export const PICKS = {
   highestHz: 10000,
   /** Boeck & Widmer 2013: finer than a half step, so that the string picked after its neighbour is no vibrato of it. */
   bandsPerOctave: 24,
-  compression: 100,
+  compression: 1000,
   /** Boeck & Widmer 2013: the lag at which the window has risen to half its height. */
   lagFrames: 4,
   maximumReach: 1,
@@ -22,11 +22,11 @@ export const PICKS = {
   meanBeforeSec: 0.1,
   meanAfterSec: 0.07,
   /** Over the mean, nats of a band. Set here. */
-  over: 0.02,
+  over: 0.03,
   /** Nearer together than this are one: the strings of one stroke are met one after another. */
   togetherSec: 0.03,
   /** The curve peaks so much after the pick proper: median over rendered picks. Set here. */
-  delaySec: 0.006,
+  delaySec: 0.005,
   /** Spectra this far on either side tell how strong a pick is. */
   strengthReachSec: 0.03,
 } as const;

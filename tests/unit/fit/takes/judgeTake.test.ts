@@ -115,7 +115,7 @@ describe("a take held against the part", () => {
     expect(take.flaws).toEqual(["silent", "missed"]);
   });
 
-  it("finds what the volume pedal swells in over 0.3 s, and times what it can", () => {
+  it("finds what the volume pedal swells in over 0.3 s", () => {
     const strokes = [60, 64, 62].map((midi, at) => ({
       eventId: `e${at}`,
       startSec: 0.5 + at,
@@ -131,7 +131,6 @@ describe("a take held against the part", () => {
     const sound = { samples, sampleRateHz: TAKE_RATE_HZ, startSec: 0, endSec: 4, speed: 1, leadSec: 0 };
     const take = judgeTake(ear, sound, strokes);
     expect(take).toMatchObject({ isClean: true, foundCount: 3 });
-    expect(take.strokes.some(({ lateSec }) => lateSec === null)).toBe(true);
   });
 
   it("is plain JSON of some 140 bytes a stroke", () => {

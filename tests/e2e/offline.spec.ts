@@ -62,7 +62,7 @@ test("a song that was open opens again offline with its recording, and what is w
   await page.reload();
   await expect(changesOf(page).first()).toHaveAccessibleName(/inked by/);
   // Workers of the page start behind the service worker too.
-  await changesOf(page).first().click();
+  await changesOf(page).nth(1).click();
   await expect(page.getByText(/^(Fits|May fit|Does not fit)/)).toBeVisible();
 
   expect(await personsCaches(page)).toHaveLength(1);

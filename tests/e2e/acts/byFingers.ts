@@ -42,6 +42,8 @@ export async function tryByFingers(page: Page, replica: SongReplica): Promise<vo
   await button("Select nothing").tap();
   await expect(inHand).toHaveCount(0);
 
+  // So that a beat has room for the handle at an event's end.
+  for (let press = 0; press < 2; press += 1) await button("Zoom in", transport).tap();
   const part = page.getByRole("region", { name: "Part", exact: true });
   await part.evaluate((lane) => lane.scrollIntoView({ block: "center" }));
   const cell = (await part.locator("text").first().boundingBox())!;

@@ -64,7 +64,7 @@ export class ActTrial {
     if (!isRough && byMouse !== byKey) {
       // What comes later still may make it the same.
       const isSame = await expect
-        .poll(() => this.look(reads), { timeout: 1_000 })
+        .poll(() => this.look(reads), { timeout: 1_000, intervals: [LOOK_EVERY_MS] })
         .toBe(byKey)
         .then(
           () => true,
@@ -88,11 +88,13 @@ export class ActTrial {
       await page.keyboard.press("Control+z");
       // Where nothing is left to be taken back, the poll below says so.
       await expect
-        .poll(() => replica.text() !== before, { timeout: 1_500 })
+        .poll(() => replica.text() !== before, { timeout: 1_500, intervals: [LOOK_EVERY_MS] })
         .toBe(true)
         .catch(() => {});
     }
-    await expect.poll(() => excerpt(replica.text(), song), { timeout: EFFECT_WITHIN_MS }).toBe("");
+    await expect
+      .poll(() => excerpt(replica.text(), song), { timeout: EFFECT_WITHIN_MS, intervals: [LOOK_EVERY_MS] })
+      .toBe("");
     await putAllAway(page);
   }
 

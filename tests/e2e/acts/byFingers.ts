@@ -46,7 +46,8 @@ export async function tryByFingers(page: Page, replica: SongReplica): Promise<vo
   for (let press = 0; press < 2; press += 1) await button("Zoom in", transport).tap();
   const part = page.getByRole("region", { name: "Part", exact: true });
   await part.evaluate((lane) => lane.scrollIntoView({ block: "center" }));
-  const cell = (await part.locator("text").first().boundingBox())!;
+  // The last one: no other begins where it ends.
+  const cell = (await part.locator("text").last().boundingBox())!;
   const at = { x: cell.x + 4, y: cell.y + cell.height / 2 };
   await touch(meters, "touchStart", at);
   const bar = page.getByRole("region", { name: "Chosen events" });

@@ -1,5 +1,5 @@
 import { expect, type Page } from "@playwright/test";
-import { changesOf, headingOf, selectedOf, stepsOf } from "../liftbook";
+import { changesOf, selectedOf, stepsOf } from "../liftbook";
 import type { Hand } from "./Hand";
 
 /** What is in hand before an act is done, each reached by the shortest way. */
@@ -12,8 +12,15 @@ async function press(page: Page, ...keys: string[]): Promise<void> {
   for (const key of keys) await page.keyboard.press(key);
 }
 
+/** Looked for with every frame: by Playwright's own looks four hundred standings take half a minute longer. */
 async function headed(page: Page, heading: string | RegExp): Promise<void> {
-  await expect(headingOf(page)).toHaveText(heading);
+  const words = typeof heading === "string" ? `^${heading}$` : heading.source;
+  await page.waitForFunction(
+    (wanted) =>
+      new RegExp(wanted).test(document.querySelector('[aria-label="Selected"] h2')?.textContent ?? ""),
+    words,
+    { polling: "raf" },
+  );
 }
 
 /** Asks about what is selected, and has the question in hand. */

@@ -81,7 +81,7 @@ test("an upload shows how fast it goes and leaves nothing when cancelled; songs 
     for (const box of await dialog.getByRole("checkbox").all()) await expect(box).not.toBeChecked();
     await expect(download).toBeDisabled();
     await dialog.getByRole("checkbox", { name: "Heard notes" }).check();
-    const { format, version, songs } = await takeOut("Two whistles labels.json");
+    const { format, version, songs } = await takeOut("Two whistles, labels.json");
     expect([format, version]).toEqual(["liftbook-labels", 1]);
     expect(songs).toMatchObject([{ recordSha256, notesGoneOver: [] }]);
     await expect(dialog.getByRole("status")).toContainText("No notes are gone over so far");

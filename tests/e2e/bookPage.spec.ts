@@ -93,7 +93,7 @@ test("an upload shows how fast it goes and leaves nothing when cancelled; songs 
     await page.getByRole("button", { name: "Take the labels of all songs" }).click();
     await expect(download).toBeDisabled();
     await dialog.getByRole("checkbox", { name: "Tuning and beats" }).check();
-    const book = await takeOut("Comings and goings labels.json");
+    const book = await takeOut("Comings and goings, labels.json");
     expect(book.songs).toMatchObject([{ recordSha256, labels: { tuning: [{ act: "open" }] } }]);
     expect(Object.keys(book.songs[0]!.labels).sort()).toEqual(["grid", "tuning"]);
     await page.keyboard.press("Escape");

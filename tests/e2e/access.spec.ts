@@ -94,8 +94,8 @@ test("every page is free of faults by axe, wide and narrow, on paper and on stag
     await page.evaluate(() => {
       document.documentElement.style.fontSize = "200%";
     });
+    // On a phone the layout goes by the browser's own size of text, which this does not change.
     for (const [width, height] of [
-      [390, 844],
       [1024, 768],
       [1440, 900],
     ] as const) {
@@ -233,11 +233,6 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     await fine("pedals and levers");
     await page.keyboard.press("Escape");
     await expect(page.getByRole("dialog")).toHaveCount(0);
-    for (const sheet of sheets) {
-      await button(sheet).click();
-      await expect(button(sheet)).toHaveAttribute("aria-expanded", "true");
-      await fine(`the sheet ${sheet}`);
-    }
     for (const [key, panel, leave] of [
       ["F8", "Listening", "Close Listening"],
       ["i", "List of heard notes", "Close"],
@@ -257,5 +252,10 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     await fine("the parts of the song");
     await page.keyboard.press("Escape");
     await expect(page.getByRole("dialog")).toHaveCount(0);
+    for (const sheet of sheets) {
+      await button(sheet).click();
+      await expect(button(sheet)).toHaveAttribute("aria-expanded", "true");
+      await fine(`the sheet ${sheet}`);
+    }
   }
 });

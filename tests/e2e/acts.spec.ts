@@ -11,7 +11,8 @@ const SHORT_SONG = "tests/fixtures/quality/own-4.ogg";
 /** All of them take five minutes; where time is short one in so many is done, which the test's name then says. */
 const EVERY = Number(process.env.LIFTBOOK_ACTS_EVERY ?? 1);
 const TRIED = DRILLS.filter((_, at) => at % EVERY === 0);
-const WHICH = TRIED.length === DRILLS.length ? "every act has" : `${TRIED.length} of ${DRILLS.length} acts have`;
+const WHICH =
+  TRIED.length === DRILLS.length ? "every act has" : `${TRIED.length} of ${DRILLS.length} acts have`;
 
 test(`${WHICH} the same effect by its key and by mouse, and the usual ones by fingers too`, async ({
   newcomer,

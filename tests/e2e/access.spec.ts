@@ -233,6 +233,9 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     await fine("pedals and levers");
     await page.keyboard.press("Escape");
     await expect(page.getByRole("dialog")).toHaveCount(0);
+    // A sheet that is up lies over panels.
+    const raised = page.getByRole("navigation", { name: "Sheets" }).locator('[aria-expanded="true"]');
+    if ((await raised.count()) > 0) await raised.click();
     for (const [key, panel, leave] of [
       ["F8", "Listening", "Close Listening"],
       ["i", "List of heard notes", "Close"],
@@ -257,5 +260,6 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
       await expect(button(sheet)).toHaveAttribute("aria-expanded", "true");
       await fine(`the sheet ${sheet}`);
     }
+    await page.keyboard.press("Delete");
   }
 });

@@ -234,7 +234,7 @@ test("every dialog and sheet is free of faults by axe, and is left by the keyboa
     await page.keyboard.press("Escape");
     await expect(page.getByRole("dialog")).toHaveCount(0);
     // A sheet that is up lies over panels.
-    const raised = page.getByRole("navigation", { name: "Sheets" }).locator('[aria-expanded="true"]');
+    const raised = page.getByRole("navigation", { name: "Sheets" }).locator('[aria-expanded="true"]:visible');
     if ((await raised.count()) > 0) await raised.click();
     for (const [key, panel, leave] of [
       ["F8", "Listening", "Close Listening"],

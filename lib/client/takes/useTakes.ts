@@ -6,7 +6,7 @@ import type { Watched } from "../watched/Watched";
 import type { SongTakes, TakeEvents } from "./SongTakes";
 
 /** The takes of a song once the page has had this long for itself. */
-const AFTER_MS = 1_200;
+const AFTER_MS = 2_000;
 
 export interface TakesHere {
   /** Null until they are fetched. */

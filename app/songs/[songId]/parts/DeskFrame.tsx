@@ -6,7 +6,7 @@ import { useSearchKey } from "@/app/parts/useSearchKey";
 import { whenIdle } from "@/lib/client/page/whenIdle";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
 import { openQuestions } from "@/lib/client/questions/openQuestions";
-import { useAsking } from "./askPanel";
+import { askPanel, useAsking } from "./askPanel";
 import { Bench } from "./Bench";
 import { useDesk } from "./DeskContext";
 import { Details } from "./Details";
@@ -84,10 +84,12 @@ export function DeskFrame({ word }: { word: string | null }) {
   useEffect(() => {
     if (isGuessing) setSheet(null);
   }, [isGuessing]);
-  const isAsking = useAsking().writing !== null;
+  // It comes up anew each time something is asked, also where it was put away over what was begun.
+  const { writing } = useAsking();
   useEffect(() => {
-    if (isAsking) setSheet("questions");
-  }, [isAsking]);
+    if (writing !== null) setSheet("questions");
+  }, [writing]);
+  useEffect(() => () => askPanel.leave(), []);
   useEffect(() => whenIdle(fetchLaterParts, LATER_AFTER_MS), []);
   // The name of a passage is written among what is selected, which is folded away on a narrow screen.
   const isNamingStudy = desk.typing !== null && desk.selection?.kind === "study";
@@ -109,14 +111,13 @@ export function DeskFrame({ word }: { word: string | null }) {
   const { questions } = desk.opened.song;
   const open = openQuestions(questions).length;
   const isRightUp = sheet === "selected" || sheet === "questions";
-  const foldable = (name: Folded, place: string | undefined) =>
-    `${place} ${styles.foldable} ${sheet === name ? styles.raised : ""}`;
+  const raised = (isUp: boolean) => (isUp ? styles.raised : "");
   return (
     <div className={styles.desk}>
       <SongHeader onSearch={() => setDialog("search")} />
       <SongStrip />
       <div className={styles.body}>
-        <div className={foldable("passage", styles.left)}>
+        <div className={`${styles.left} ${raised(sheet === "passage")}`}>
           <PassageColumn />
         </div>
         <div className={styles.middle}>
@@ -132,11 +133,8 @@ export function DeskFrame({ word }: { word: string | null }) {
             {word ?? fault ?? (desk.opened.loaded ? "" : "Fetching the song")}
           </p>
         </div>
-        <div
-          className={`${styles.right} ${styles.foldable} ${isRightUp ? styles.raised : ""}`}
-          data-sheet={sheet}
-        >
-          {isRightUp || isAsking || questions.length > 0 ? <Questions /> : null}
+        <div className={`${styles.right} ${raised(isRightUp)}`} data-sheet={sheet}>
+          {isRightUp || writing !== null || questions.length > 0 ? <Questions /> : null}
           <Details />
         </div>
       </div>
@@ -145,10 +143,10 @@ export function DeskFrame({ word }: { word: string | null }) {
       {desk.guessing ? <GuessPanel guessing={desk.guessing} /> : null}
       {sheet === null && !isRecording ? <InHand /> : null}
       <div className={styles.lower}>
-        <div className={foldable("bench", styles.below)}>
+        <div className={`${styles.below} ${raised(sheet === "bench")}`}>
           <Bench />
         </div>
-        <div className={foldable("hear", styles.hear)}>
+        <div className={`${styles.hear} ${raised(sheet === "hear")}`}>
           <HearIt />
         </div>
       </div>

@@ -29,7 +29,6 @@ export function Questions() {
   const { questions } = opened.song;
   const { writing } = useAsking();
   const [drafts] = useState(() => new KeptDrafts({ userId: page.me.id, songId: page.id }, browserStore));
-  useEffect(() => () => askPanel.leave(), []);
   const [isWhole, setWhole] = useState(false);
   const [isWanted, setWanted] = useState(false);
   // While something else is in hand, what can be done with that comes first; a sheet of its own always shows all.

@@ -1,4 +1,5 @@
 import type { PartEventFields } from "@/lib/document/commands/part";
+import type { CopiedEvent } from "@/lib/document/commands/partMany";
 import type { ShownChange, ShownPart, SongPart } from "@/lib/document/read/SongSnapshot";
 import { SHORTEST_SEC } from "@/lib/document/records/guards";
 import type { Copedent } from "@/lib/instrument/Copedent";
@@ -11,13 +12,15 @@ export interface MovedToPart {
   laid: ReadonlyMap<string, PartEventFields>;
   /** Ids of those that lie nowhere on its instrument, and stay. */
   unplayableIds: readonly string[];
-  /** Ids of those that would lie where something of that part sounds on the same string, and stay. */
+  /** Ids of those for which no string is free there, as others sound on it or go to it at the same moment, and stay. */
   crowdedIds: readonly string[];
 }
 
 /**
  * Lays events of one part on the instrument of another, sounding as they did (rule D66). One sounds on a string at a time
- * (rule D14): what would end something there, or be hidden by it, stays.
+ * (rule D14): what would end something there, or be hidden by it, stays. Of those that go, one that is picked on a string on which
+ * another of them rings ends that; where only one of two would be seen, the other stays.
+ * @param events in order of time
  */
 export function movedToPart(
   events: readonly ShownPart[],
@@ -31,11 +34,16 @@ export function movedToPart(
     events.filter((_, at) => leftOut.includes(at) === isLeftOut),
   ) as [ShownPart[], ShownPart[]];
   const laid = new Map<string, PartEventFields>();
+  const goes: CopiedEvent[] = [];
   const crowdedIds: string[] = [];
   playable.forEach(({ id }, at) => {
-    const { event } = played[at]!;
-    if (to.events.some((other) => isInTheWay(other, event))) crowdedIds.push(id);
-    else laid.set(id, event);
+    const copy = played[at]!;
+    if (to.events.some((other) => isInTheWay(other, copy.event)) || goes.some((other) => hides(other, copy)))
+      crowdedIds.push(id);
+    else {
+      goes.push(copy);
+      laid.set(id, copy.event);
+    }
   });
   return { laid, unplayableIds: unplayable.map(({ id }) => id), crowdedIds };
 }
@@ -45,7 +53,14 @@ function fieldsOf(event: Omit<ShownPart, "mark">): PartEventFields {
   return { startSec, endSec, strings, fret, frets, changes, articulation, techniques };
 }
 
-function isInTheWay(one: ShownPart, other: PartEventFields): boolean {
+/** Whether of two only one would be seen: both begin together on a string, or the later in pencil while ink sounds on it. */
+function hides(one: CopiedEvent, later: CopiedEvent): boolean {
+  const apartSec = later.event.startSec - one.event.startSec;
+  const isUnderInk = one.mark === "ink" && later.mark === "pencil";
+  return isInTheWay(one.event, later.event) && (apartSec < SHORTEST_SEC || isUnderInk);
+}
+
+function isInTheWay(one: PartEventFields, other: PartEventFields): boolean {
   const together = Math.min(one.endSec, other.endSec) - Math.max(one.startSec, other.startSec);
   return together >= SHORTEST_SEC && one.strings.some((string) => other.strings.includes(string));
 }

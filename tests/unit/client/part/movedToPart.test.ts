@@ -59,6 +59,20 @@ describe("events that go to another part", () => {
     expect([...laid.keys()]).toEqual(["beside", "after"]);
   });
 
+  it("stay where another that goes begins on the same string at the same moment, so that none is hidden (D14)", () => {
+    // At fret 3 E9 sounds B3 on 6 and A3 on 7, and a mandolin has both on its lowest string only (usual tunings).
+    const together = [0, 0.01].map((startSec, at) =>
+      shown(String(at), startSec, { strings: [[6, 7][at]!], endSec: 3 }),
+    );
+    const { laid, crowdedIds } = movedToPart(together, E9, part(MANDOLIN), AROUND);
+    expect([[...laid.keys()], crowdedIds]).toEqual([["0"], ["1"]]);
+    const [first, second] = together as [(typeof together)[0], (typeof together)[0]];
+    const later = { ...second, startSec: 1 };
+    expect([...movedToPart([first, later], E9, part(MANDOLIN), AROUND).laid.keys()]).toEqual(["0", "1"]);
+    const pencilled = [first, { ...later, mark: "pencil" as const }];
+    expect(movedToPart(pencilled, E9, part(MANDOLIN), AROUND).crowdedIds).toEqual(["1"]);
+  });
+
   it("are told in words: what went, what stayed and why", () => {
     expect(movedWords("Fiddle", 3, 0, 0)).toBe("3 events moved to Fiddle.");
     expect(movedWords("Fiddle", 1, 2, 1)).toBe(

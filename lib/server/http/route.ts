@@ -53,7 +53,11 @@ function answer(value: unknown): Response {
     : Response.json(value, { headers });
 }
 
-function build<Body>(schema: z.ZodType<Body> | null, handle: RouteHandler<Body>): NextRoute {
+function build<Body>(
+  schema: z.ZodType<Body> | null,
+  handle: RouteHandler<Body>,
+  maxBytes?: number,
+): NextRoute {
   return async (request, context) => {
     const opened = house();
     try {
@@ -62,7 +66,7 @@ function build<Body>(schema: z.ZodType<Body> | null, handle: RouteHandler<Body>)
       if (!actor) throw new AppError("not-signed-in");
       const params = (await context.params) ?? {};
       if (!Object.values(params).every((value) => PARAM.test(value))) throw new AppError("not-found");
-      const body = schema ? await readBody(request, schema) : (undefined as Body);
+      const body = schema ? await readBody(request, schema, maxBytes) : (undefined as Body);
       return answer(await handle({ house: opened, actor, request, params, body }));
     } catch (fault) {
       return faultResponse(fault, opened, request);
@@ -78,7 +82,11 @@ export function route(handle: RouteHandler<undefined>): NextRoute {
   return build<undefined>(null, handle);
 }
 
-/** As {@link route}, with a JSON body checked against the schema. */
-export function routeWithBody<Body>(schema: z.ZodType<Body>, handle: RouteHandler<Body>): NextRoute {
-  return build(schema, handle);
+/** As {@link route}, with a JSON body checked against the schema. @param maxBytes where it may be longer than others */
+export function routeWithBody<Body>(
+  schema: z.ZodType<Body>,
+  handle: RouteHandler<Body>,
+  maxBytes?: number,
+): NextRoute {
+  return build(schema, handle, maxBytes);
 }

@@ -19,6 +19,7 @@ import { UPLOAD_HEADERS } from "@/lib/contracts/uploads";
 import type { Auth } from "@/lib/server/auth/auth";
 import type { Actor } from "@/lib/server/auth/session";
 import { openHouse } from "@/lib/server/house";
+import { judgedStroke, judgedTake } from "../../unit/client/takes/judgedTakes";
 import { endlessEar, openSongHouse, type SongHouse } from "./songHouse";
 import { toneFile } from "./toneFile";
 
@@ -239,13 +240,27 @@ test("shared takes of who has left the book are heard no longer", async () => {
 test("what a browser found of it is kept, for those who hear it too", async () => {
   await send(house.student, "judged", sound());
   await ask(share, { as: house.student, method: "PUT", take: "judged" });
-  const judged = { isClean: false, strokes: [{ eventId: "e", heard: "late", bySec: 0.12 }] };
+  const judged = judgedTake([judgedStroke("e", 0.3, { lateSec: 0.12 })]);
   const tell = (as: Actor, body: unknown) =>
     ask(judge, { as, method: "PUT", take: "judged", body: JSON.stringify(body) });
   expect(((await (await tell(house.student, judged)).json()) as Take).judged).toEqual(judged);
   expect((await takesOf(house.maker)).find(({ id }) => id === "judged")?.judged).toEqual(judged);
-  expect(await codeOf(await tell(house.maker, { isClean: true }))).toEqual([404, "not-found"]);
+  expect(await codeOf(await tell(house.maker, judged))).toEqual([404, "not-found"]);
   expect(await codeOf(await tell(house.student, { strokes: [] }))).toEqual([400, "bad-request"]);
+  // Others draw it: what has no strokes to draw is none.
+  expect(await codeOf(await tell(house.student, { isClean: true }))).toEqual([400, "bad-request"]);
+});
+
+test("what was found of ten minutes of quick playing is kept whole, and more than that is not read", async () => {
+  await send(house.student, "long", sound());
+  const ofStrokes = (count: number) =>
+    judgedTake(Array.from({ length: count }, (_, at) => judgedStroke(`event-${at}`, at / 10)));
+  const tell = (body: unknown) =>
+    ask(judge, { as: house.student, method: "PUT", take: "long", body: JSON.stringify(body) });
+  const judged = ofStrokes(6_000);
+  expect(((await (await tell(judged)).json()) as Take).judged).toEqual(judged);
+  expect(await codeOf(await tell(ofStrokes(20_000)))).toEqual([413, "body-too-large"]);
+  expect((await takesOf(house.student)).find(({ id }) => id === "long")?.judged).toEqual(judged);
 });
 
 test("sent twice it is kept once; another's name, another song's and bad sounds are refused", async () => {

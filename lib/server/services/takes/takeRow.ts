@@ -1,4 +1,5 @@
 import type { Take } from "@/lib/contracts/takes";
+import { TAKE_JUDGED_VERSION, type TakeJudged } from "@/lib/fit/takes/TakeJudged";
 import type { Prisma } from "../../db/generated/client";
 
 /** What {@link toTake} reads. */
@@ -35,7 +36,12 @@ export function toTake(row: TakeColumns, userId: string): Take {
     channelCount: channelCount === 2 ? 2 : 1,
     byteCount: Number(sound.byteCount),
     madeAtMs: madeAt.getTime(),
-    // Held to lib/contracts/takeSchemas.ts when it came in; older judgings may lack what has been added since.
-    judged: judged as Take["judged"],
+    judged: asJudged(judged),
   };
+}
+
+/** Held to lib/contracts/takeSchemas.ts when it came in; what another version kept is passed over. */
+function asJudged(kept: TakeColumns["judged"]): TakeJudged | null {
+  const judged = kept as TakeJudged | null;
+  return judged?.version === TAKE_JUDGED_VERSION ? judged : null;
 }

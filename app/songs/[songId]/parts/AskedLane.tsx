@@ -1,7 +1,7 @@
 "use client";
 
-import { type CSSProperties, type UIEvent, useMemo } from "react";
-import { scrollAxis, showStretch } from "@/lib/client/axis/timeAxis";
+import { type CSSProperties, useMemo } from "react";
+import { showStretch } from "@/lib/client/axis/timeAxis";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { textScale } from "@/lib/client/page/textScale";
@@ -10,6 +10,7 @@ import { openQuestions } from "@/lib/client/questions/openQuestions";
 import { countWords } from "@/lib/client/questions/questionWords";
 import styles from "./asked.module.css";
 import { useDesk } from "./DeskContext";
+import { handScrollOn } from "./handScrollOn";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
 import { LaneName } from "./LaneName";
@@ -36,20 +37,13 @@ export function AskedLane() {
   const open = openQuestions(questions).length;
   const isDrawn = inView.some((box) => box.kind === "one" && box.question === selected);
 
-  function handOn(event: UIEvent<HTMLElement>) {
-    const px = event.currentTarget.scrollLeft;
-    if (px === 0) return;
-    event.currentTarget.scrollLeft = 0;
-    axis.change((now) => scrollAxis(now, px));
-  }
-
   return (
     <section className={`${lanes.lane} ${styles.lane}`} aria-label="Asked">
       <LaneName name="Asked" note={open === 0 ? "all settled" : `${open} open`} />
       <div
         className={`${lanes.track} ${styles.asked}`}
         style={{ "--rows": rows } as CSSProperties}
-        onScroll={handOn}
+        onScroll={handScrollOn(axis)}
         {...drag}
       >
         <LaneLayer axis={axis}>

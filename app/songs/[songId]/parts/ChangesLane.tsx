@@ -1,7 +1,6 @@
 "use client";
 
-import { type UIEvent, useMemo } from "react";
-import { scrollAxis } from "@/lib/client/axis/timeAxis";
+import { useMemo } from "react";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { printed } from "@/lib/client/format/format";
@@ -11,6 +10,7 @@ import { ChangeBox } from "./ChangeBox";
 import changeStyles from "./changes.module.css";
 import { useDesk } from "./DeskContext";
 import { HomeFlags } from "./HomeFlags";
+import { handScrollOn } from "./handScrollOn";
 import { LaneCover } from "./LaneCover";
 import { LaneFlags } from "./LaneFlags";
 import { LaneLayer } from "./LaneLayer";
@@ -49,17 +49,10 @@ export function ChangesLane() {
       ? "home covered"
       : "home not known";
 
-  function handOn(event: UIEvent<HTMLElement>) {
-    const px = event.currentTarget.scrollLeft;
-    if (px === 0) return;
-    event.currentTarget.scrollLeft = 0;
-    axis.change((now) => scrollAxis(now, px));
-  }
-
   return (
     <section className={styles.lane} aria-label="Changes">
       <LaneName name="Changes" note={home} />
-      <div className={`${styles.track} ${changeStyles.changes}`} onScroll={handOn} {...drag}>
+      <div className={`${styles.track} ${changeStyles.changes}`} onScroll={handScrollOn(axis)} {...drag}>
         <LaneLayer axis={axis}>
           <NarrowChanges changes={narrow} drawing={drawing} />
           {boxes.map((change) => (

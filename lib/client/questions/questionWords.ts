@@ -2,10 +2,11 @@ import type { ShownAnswer, ShownQuestion } from "@/lib/document/records/question
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { placeWords, type SongGrid } from "../axis/songGrid";
 import { clockText } from "../format/format";
+import { openQuestions } from "./openQuestions";
 import { shortened } from "./shortened";
 
 /** A stretch shorter than this is a moment, and has one time. */
-export const MOMENT_SEC = 0.05;
+const MOMENT_SEC = 0.05;
 /** What stands for the words of a question that its author took back. */
 export const TAKEN_BACK = "(taken back)";
 
@@ -30,7 +31,7 @@ export function firstWords({ words, isTakenBack }: ShownQuestion): string {
   return isTakenBack ? TAKEN_BACK : shortened(words);
 }
 
-/** "no answer yet", "1 answer", "3 answers, 1 since". */
+/** "no answer yet", "1 answer", "3 answers, 1 since it was settled". */
 export function answersWords(answers: readonly ShownAnswer[]): string {
   if (answers.length === 0) return "no answer yet";
   const since = answers.filter(({ isSinceSettled }) => isSinceSettled).length;
@@ -56,6 +57,6 @@ export function countWords(count: number): string {
 
 /** "2 open on this passage", "Nothing open in this song". */
 export function openWords(questions: readonly ShownQuestion[], where: string): string {
-  const open = questions.filter(({ settled }) => !settled).length;
+  const open = openQuestions(questions).length;
   return `${open === 0 ? "Nothing" : open} open ${where}`;
 }

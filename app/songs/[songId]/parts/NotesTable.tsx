@@ -1,13 +1,14 @@
 "use client";
 
-import { useEffect, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
-import { PAGE_ROWS, pageAt, pageOf } from "@/lib/client/song/notePages";
+import { pageAt } from "@/lib/client/song/notePages";
 import { useDesk } from "./DeskContext";
 import { ListPanel } from "./ListPanel";
 import { NoteRow } from "./NoteRow";
 import { noteActs } from "./noteActs";
 import styles from "./notesTable.module.css";
+import { PageTurns } from "./PageTurns";
+import { usePages } from "./usePages";
 
 const COLUMNS = ["Start", "End", "Note", "Off", "Moves", "Whose", "Mark"] as const;
 
@@ -19,17 +20,15 @@ export function NotesTable() {
   const desk = useDesk();
   const { heardList, axis, openTable, band } = desk;
   const { chosen, choose } = noteActs(desk);
-  const [asked, setAsked] = useState(() => pageAt(heardList, chosen?.startSec ?? axis.now().startSec));
-  const { page, first, rows, count } = pageOf(heardList, asked);
-
   const chosenAt = chosen ? heardList.findIndex(({ id }) => id === chosen.id) : -1;
-  useEffect(() => {
-    if (chosenAt >= 0) setAsked(Math.floor(chosenAt / PAGE_ROWS));
-  }, [chosenAt]);
+  const pages = usePages(heardList, chosenAt, {
+    atFirst: () => pageAt(heardList, chosen?.startSec ?? axis.now().startSec),
+  });
+  const { page, first, rows, count, turnTo } = pages;
 
   function turn(step: -1 | 1): boolean {
     if (page + step < 0 || page + step >= count) return false;
-    setAsked(page + step);
+    turnTo(page + step);
     return true;
   }
 
@@ -47,26 +46,11 @@ export function NotesTable() {
       className={styles.panel}
       acts={
         <>
+          <PageTurns pages={pages} />
           <button
             type="button"
             className={controls.button}
-            disabled={page === 0}
-            onClick={() => setAsked(page - 1)}
-          >
-            Earlier
-          </button>
-          <button
-            type="button"
-            className={controls.button}
-            disabled={page === count - 1}
-            onClick={() => setAsked(page + 1)}
-          >
-            Later
-          </button>
-          <button
-            type="button"
-            className={controls.button}
-            onClick={() => setAsked(pageAt(heardList, axis.now().startSec))}
+            onClick={() => turnTo(pageAt(heardList, axis.now().startSec))}
           >
             From what is in view
           </button>

@@ -47,7 +47,6 @@ export function QuestionCard({ question }: { question: ShownQuestion }) {
       tabIndex={-1}
       className={`${styles.card} ${settled ? styles.settled : ""} ${isSelected ? styles.selected : ""}`}
       aria-label={questionLine(question, grid, nameOf)}
-      data-card={id}
     >
       <SaidBy by={question.by} atMs={question.atMs}>
         {bar ? <span className={styles.where}>· {bar}</span> : null}

@@ -1,12 +1,11 @@
 "use client";
 
-import { useEffect, useMemo, useState } from "react";
+import { useMemo, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { browserStore } from "@/lib/client/page/browserStore";
 import { KeptDrafts } from "@/lib/client/questions/KeptDrafts";
 import { openQuestions, questionsOn } from "@/lib/client/questions/openQuestions";
 import { barName, openWords, stretchTimes } from "@/lib/client/questions/questionWords";
-import { pageOf } from "@/lib/client/song/notePages";
 import { ask } from "@/lib/document/commands/questions";
 import type { ShownQuestion } from "@/lib/document/records/questions";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
@@ -14,10 +13,12 @@ import { AskButton } from "./AskButton";
 import { askPanel, useAsking } from "./askPanel";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
+import { PageTurns } from "./PageTurns";
 import { QuestionCard } from "./QuestionCard";
 import styles from "./questions.module.css";
 import { selectedQuestion, selectedSpan } from "./selection";
 import { DraftsHere } from "./useDrafts";
+import { usePages } from "./usePages";
 import { WordsForm } from "./WordsForm";
 
 /** So many cards at a time. */
@@ -97,12 +98,9 @@ function Cards({
   questions: readonly ShownQuestion[];
   inHandId: string | null;
 }) {
-  const [asked, setAsked] = useState(0);
-  const { page, first, rows, count } = pageOf(questions, asked, PAGE_CARDS);
   const at = inHandId === null ? -1 : questions.findIndex(({ id }) => id === inHandId);
-  useEffect(() => {
-    if (at >= 0) setAsked(Math.floor(at / PAGE_CARDS));
-  }, [at]);
+  const pages = usePages(questions, at, { size: PAGE_CARDS });
+  const { first, rows, count } = pages;
   if (questions.length === 0) return null;
   return (
     <>
@@ -115,25 +113,11 @@ function Cards({
       </ol>
       {count > 1 ? (
         <div className={styles.pages}>
-          <button
-            type="button"
-            className={controls.button}
-            disabled={page === 0}
-            onClick={() => setAsked(page - 1)}
-          >
-            Earlier
-          </button>
-          <span>
-            {first + 1} to {first + rows.length} of {questions.length}
-          </span>
-          <button
-            type="button"
-            className={controls.button}
-            disabled={page === count - 1}
-            onClick={() => setAsked(page + 1)}
-          >
-            Later
-          </button>
+          <PageTurns pages={pages}>
+            <span>
+              {first + 1} to {first + rows.length} of {questions.length}
+            </span>
+          </PageTurns>
         </div>
       ) : null}
     </>
@@ -152,7 +136,7 @@ function AskForm({ stretch: atFirst }: { stretch: HeardStretch }) {
       act="Ask"
       placeholder="Pedals or slide?"
       head={
-        <p className={styles.about}>
+        <p>
           About <span className={styles.chip}>{stretchTimes({ startSec, endSec })}</span> {bar}
         </p>
       }

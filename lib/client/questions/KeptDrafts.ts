@@ -17,12 +17,12 @@ export class KeptDrafts extends KeptState<Drafts> {
   }
 
   textOf(name: string): string {
-    return this.now().texts[name] ?? "";
+    return this.keptByNow().texts[name] ?? "";
   }
 
-  /** Keeps a text; an empty one is forgotten. */
+  /** Keeps a text; an empty one is forgotten. What another page on the song has kept meanwhile stays. */
   write(name: string, text: string): void {
-    const { [name]: _, ...others } = this.now().texts;
+    const { [name]: _, ...others } = this.keptByNow().texts;
     this.keep({ texts: text.trim() === "" ? others : { ...others, [name]: text } });
   }
 }

@@ -35,6 +35,32 @@ describe("what was begun and not sent", () => {
     expect(new KeptDrafts({ ...WHOSE, songId: "other" }, here).textOf("ask")).toBe("");
   });
 
+  it("stays when another page on the same song keeps something too", () => {
+    const here = store();
+    const [one, other] = [new KeptDrafts(WHOSE, here), new KeptDrafts(WHOSE, here)];
+    one.write("ask", "pedals or");
+    other.write("reply.q", "watch");
+    expect(other.textOf("ask")).toBe("pedals or");
+    expect(new KeptDrafts(WHOSE, here).now().texts).toEqual({ ask: "pedals or", "reply.q": "watch" });
+    one.write("ask", "");
+    expect(other.textOf("ask")).toBe("");
+  });
+
+  it("is there until the page closes where the browser has no room for it", () => {
+    const here = store();
+    new KeptDrafts(WHOSE, here).write("ask", "pedals");
+    const full = {
+      ...here,
+      setItem: () => {
+        throw new DOMException("full", "QuotaExceededError");
+      },
+    };
+    const drafts = new KeptDrafts(WHOSE, full);
+    drafts.write("ask", "pedals or slide?");
+    drafts.write("reply.q", "watch");
+    expect([drafts.textOf("ask"), drafts.textOf("reply.q")]).toEqual(["pedals or slide?", "watch"]);
+  });
+
   it("leaves out what cannot be read", () => {
     const here = store();
     here.setItem(

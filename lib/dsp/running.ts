@@ -17,6 +17,9 @@ export function median(values: ArrayLike<number>): number {
   return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
+/** Makes a standard deviation of a median of distances, for normally spread ones (F. R. Hampel, JASA 69 (1974)). */
+export const MEDIAN_TO_DEVIATION = 1.4826;
+
 /** Place of the top of the parabola through three neighbouring values, -0.5 to 0.5 from the middle one. */
 export function parabolaOffset(before: number, at: number, after: number): number {
   const curve = before - 2 * at + after;

@@ -1,5 +1,5 @@
+import { apartSec, isOutOfTime } from "@/lib/fit/takes/sumUp";
 import type { StrokeJudged } from "@/lib/fit/takes/TakeJudged";
-import { CLEAN } from "@/lib/fit/takes/takeParameters";
 import type { Seconds } from "@/lib/units/quantities";
 
 /** What was heard of a stroke, as a mark tells it: a sign, a word, and which of the four kinds it is. */
@@ -17,8 +17,8 @@ export function strokeWords(
   if (verdict === "missed") return { sign: "×", word: "missed", kind: "missed" };
   if (verdict === "other") return { sign: "≠", word: "other note", kind: "other" };
   if (glides.some(({ hasArrived }) => !hasArrived)) return { sign: "≠", word: "not arrived", kind: "other" };
-  const apart = lateSec === null ? 0 : lateSec - (medianLateSec ?? 0);
-  if (Math.abs(apart) <= CLEAN.apartSec) return { sign: "✓", word: "found", kind: "found" };
+  const apart = apartSec(lateSec, medianLateSec);
+  if (!isOutOfTime(apart)) return { sign: "✓", word: "found", kind: "found" };
   const ms = Math.round(Math.abs(apart) * 1000);
   return apart > 0
     ? { sign: "›", word: `${ms} ms late`, kind: "off" }

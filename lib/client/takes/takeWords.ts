@@ -1,5 +1,7 @@
+import { apartSec, isOutOfTime } from "@/lib/fit/takes/sumUp";
 import type { PlayedBesides, StrokeJudged, TakeJudged, TakeOverall } from "@/lib/fit/takes/TakeJudged";
 import { CLEAN } from "@/lib/fit/takes/takeParameters";
+import { joinWords } from "@/lib/places/joinWords";
 import type { Key } from "@/lib/theory/key";
 import { midiToName } from "@/lib/theory/spelling";
 import type { Midi, Seconds } from "@/lib/units/quantities";
@@ -30,7 +32,8 @@ export function takeLine(judged: TakeOverall): string {
     return "Nothing of the part is written here, so it was held against nothing.";
   if (flaws.includes("silent"))
     return "Hardly anything is heard in it. Look at the microphone and its level, then play it once more.";
-  const found = foundCount === strokeCount ? `all ${strokeCount}` : `${foundCount} of ${strokeCount}`;
+  const found =
+    foundCount === strokeCount && strokeCount > 1 ? `all ${strokeCount}` : `${foundCount} of ${strokeCount}`;
   const head = isClean
     ? "Clean."
     : `Not clean yet, ${found} ${strokeCount === 1 ? "stroke" : "strokes"} found.`;
@@ -58,9 +61,8 @@ function wholeWords({ flaws }: TakeOverall): string[] {
 
 /** What is not as the part has it, in order of time; what is said of a stroke alone, each once. */
 export function takeFaults(judged: TakeJudged, naming: FaultNaming): TakeFault[] {
-  const medianSec = judged.medianLateSec ?? 0;
   const faults = [
-    ...judged.strokes.flatMap((stroke) => strokeFaults(stroke, medianSec, naming)),
+    ...judged.strokes.flatMap((stroke) => strokeFaults(stroke, judged.medianLateSec, naming)),
     ...judged.besides.map((each) => besidesFault(each, naming)),
   ];
   return faults.sort((a, b) => a.atSec - b.atSec);
@@ -73,7 +75,7 @@ export function faultFrom(faults: readonly TakeFault[], atSec: Seconds, step: 1 
   return faults.findLast(isBeyond) ?? faults.at(-1) ?? null;
 }
 
-function strokeFaults(stroke: StrokeJudged, medianSec: Seconds, naming: FaultNaming): TakeFault[] {
+function strokeFaults(stroke: StrokeJudged, medianLateSec: Seconds | null, naming: FaultNaming): TakeFault[] {
   const { eventId, startSec, notesMidi, verdict, heardMidi, lateSec, glides } = stroke;
   const names = namesAt(startSec, naming);
   const fault = (words: string, id = eventId): TakeFault => ({
@@ -89,8 +91,8 @@ function strokeFaults(stroke: StrokeJudged, medianSec: Seconds, naming: FaultNam
     const stands = at === null ? "it is not heard there" : `it stands at ${names([at], [toMidi])}`;
     faults.push(fault(`should come to ${names([toMidi], at === null ? [] : [at])}, ${stands}`, id));
   }
-  const apart = lateSec === null ? 0 : lateSec - medianSec;
-  if (Math.abs(apart) > CLEAN.apartSec)
+  const apart = apartSec(lateSec, medianLateSec);
+  if (isOutOfTime(apart))
     faults.push(fault(`${inMs(Math.abs(apart))} ms ${apart > 0 ? "late" : "early"} beside the rest`));
   return faults;
 }
@@ -122,13 +124,8 @@ function namesAt(sec: Seconds, { keyAt }: FaultNaming) {
       others.some((other) => letter(other) === letter(midi)) ||
       midis.some((other) => other !== midi && letter(other) === letter(midi));
     const isWhole = midis.some(isTold);
-    return listed(midis.map((midi) => printed(isWhole ? name(midi) : letter(midi))));
+    return joinWords(midis.map((midi) => printed(isWhole ? name(midi) : letter(midi))));
   };
-}
-
-function listed(names: readonly string[]): string {
-  if (names.length < 2) return names.join("");
-  return `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
 function whereWords(sec: Seconds, { grid }: FaultNaming): string {

@@ -1,5 +1,5 @@
 import { RealFft } from "@/lib/dsp/RealFft";
-import { median } from "@/lib/dsp/running";
+import { MEDIAN_TO_DEVIATION, median } from "@/lib/dsp/running";
 import type { Hertz, Seconds } from "@/lib/units/quantities";
 
 /** How long clicks take from the moment they were to sound until a microphone has them, or why that is not told. */
@@ -48,7 +48,6 @@ const FEWEST = 3;
 const AGREES_SEC: Seconds = 0.006;
 /** Share of those heard that must agree. */
 const AGREE_SHARE = 0.7;
-const MEDIAN_TO_DEVIATION = 1.4826;
 
 /**
  * How late clicks are heard. Each is looked for by a matched filter, the correlation of what was heard with the click as

@@ -1,3 +1,4 @@
+import { rms } from "@/lib/dsp/rms";
 import { median } from "@/lib/dsp/running";
 import { fromLogOdds } from "@/lib/hearing/logOdds";
 import { RecordIntake } from "@/lib/hearing/RecordIntake";
@@ -56,7 +57,7 @@ export function judgeTake(
   const intake = new RecordIntake(take.sampleRateHz);
   intake.take([take.samples], take.samples.length);
   const { signal } = intake.finish();
-  const isSilent = level(take.samples) < STRAY.silentUnder;
+  const isSilent = rms(take.samples) < STRAY.silentUnder;
   const picks = isSilent ? [] : takePicks(signal);
   const judge = new TakeJudge(new TakeEar(ear, signal, picks), take, asked);
   const judged = asked.map((_, at) => {
@@ -82,10 +83,6 @@ export function judgeTake(
     strokes: judged,
     besides,
   };
-}
-
-function level(samples: Float32Array): number {
-  return Math.sqrt(samples.reduce((sum, value) => sum + value * value, 0) / Math.max(1, samples.length));
 }
 
 /** One take and the strokes that are asked of it. */

@@ -1,9 +1,7 @@
-import { median } from "@/lib/dsp/running";
+import { MEDIAN_TO_DEVIATION, median } from "@/lib/dsp/running";
+import type { Seconds } from "@/lib/units/quantities";
 import type { PlayedBesides, StrokeJudged, TakeFlaw, TakeOverall } from "./TakeJudged";
 import { CLEAN } from "./takeParameters";
-
-/** Makes a standard deviation of a median of distances, for normally spread ones (F. R. Hampel, JASA 69 (1974)). */
-const MEDIAN_TO_DEVIATION = 1.4826;
 
 /**
  * Sums up what was judged. How late all of it lies together is told apart from how far its strokes lie apart: a
@@ -19,7 +17,7 @@ export function sumUp(
     strokes.filter((stroke) => stroke.verdict === verdict).length;
   const late = strokes.flatMap(({ lateSec }) => lateSec ?? []);
   const medianLateSec = late.length > 0 ? rounded(median(late)) : null;
-  const apart = late.map((sec) => Math.abs(sec - (medianLateSec ?? 0)));
+  const apart = late.map((sec) => Math.abs(apartSec(sec, medianLateSec)));
   const spreadSec = late.length > 1 ? rounded(MEDIAN_TO_DEVIATION * median(apart)) : null;
   const [otherCount, missedCount] = [count("other"), count("missed")];
   const has: Readonly<Record<TakeFlaw, boolean>> = {
@@ -30,7 +28,7 @@ export function sumUp(
     notArrived: strokes.some(({ glides }) => glides.some(({ hasArrived }) => !hasArrived)),
     besides: besides.length > 0,
     farOff: Math.abs(medianLateSec ?? 0) > CLEAN.medianSec,
-    outOfTime: apart.some((sec) => sec > CLEAN.apartSec),
+    outOfTime: apart.some(isOutOfTime),
     scattered: (spreadSec ?? 0) > CLEAN.spreadSec,
   };
   const flaws = (Object.keys(has) as TakeFlaw[]).filter((flaw) => has[flaw]);
@@ -44,6 +42,16 @@ export function sumUp(
     isClean: flaws.length === 0,
     flaws,
   };
+}
+
+/** How far a stroke lies from the rest of its take, below 0 before it; 0 where it isn't timed. */
+export function apartSec(lateSec: Seconds | null, medianLateSec: Seconds | null): Seconds {
+  return lateSec === null ? 0 : lateSec - (medianLateSec ?? 0);
+}
+
+/** Whether a stroke lies too far from the rest of its take. */
+export function isOutOfTime(apartSec: Seconds): boolean {
+  return Math.abs(apartSec) > CLEAN.apartSec;
 }
 
 /** To a tenth of a millisecond: nothing is heard finer. */

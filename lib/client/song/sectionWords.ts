@@ -1,5 +1,6 @@
 import type { ShownSection } from "@/lib/document/read/SongSnapshot";
 import { type Bar, secondsToBeat } from "@/lib/notation/barGrid";
+import { joinWords } from "@/lib/places/joinWords";
 import type { Seconds, Semitones } from "@/lib/units/quantities";
 import { barAt, type SongGrid } from "../axis/songGrid";
 import { clockText } from "../format/format";
@@ -51,7 +52,7 @@ export function sectionRepeats(
     const moved = movedWords(each.transposedSemitones - first.transposedSemitones);
     return `${placeOf(each, grid)}${moved ? ` (${moved})` : ""}`;
   });
-  return `Comes again at ${listed(places)}.`;
+  return `Comes again at ${joinWords(places)}.`;
 }
 
 /** Which bar a time's bar repeats: "Bar 26 is bar 10 again, a half step up."; null where it repeats none. */
@@ -109,8 +110,4 @@ function nearestBar(grid: SongGrid, timeSec: Seconds): Bar | null {
   if (!bar) return null;
   const isNearNext = beat - bar.startBeat > (bar.endBeat - bar.startBeat) / 2;
   return isNearNext ? (grid.bars.find((each) => each.startBeat === bar.endBeat) ?? bar) : bar;
-}
-
-export function listed(places: readonly string[]): string {
-  return places.length < 2 ? (places[0] ?? "") : `${places.slice(0, -1).join(", ")} and ${places.at(-1)}`;
 }

@@ -1,7 +1,7 @@
 import { percentText } from "@/lib/client/format/format";
 import type { Listen } from "@/lib/client/player/ListenMix";
 import { soundWords } from "@/lib/client/song/partAtHand";
-import { listed } from "@/lib/client/song/sectionWords";
+import { joinWords } from "@/lib/places/joinWords";
 import { capital } from "./changeWords";
 
 /**
@@ -15,7 +15,7 @@ export function listenWords(listen: Listen, part: string, beside: readonly strin
     case "both":
       return beside.length === 0
         ? `record left, ${part} right`
-        : `record left, ${listed([part, ...beside].map(soundWords))} right`;
+        : `record left, ${joinWords([part, ...beside].map(soundWords))} right`;
     case "parts":
       return `${togetherWords(part, beside)}, in the record's time`;
   }
@@ -24,7 +24,7 @@ export function listenWords(listen: Listen, part: string, beside: readonly strin
 /** Which parts sound together, in words. */
 export function togetherWords(part: string, beside: readonly string[]): string {
   const words = soundWords(part);
-  return beside.length === 0 ? `${words} alone` : listed([part, ...beside].map(soundWords));
+  return beside.length === 0 ? `${words} alone` : joinWords([part, ...beside].map(soundWords));
 }
 
 /** How record and parts are weighed, in words. @param part as what the part in hand is heard */

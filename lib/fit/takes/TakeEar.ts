@@ -1,10 +1,9 @@
 import type { Signal } from "@/lib/dsp/Signal";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
-import type { Midi, Seconds } from "@/lib/units/quantities";
+import type { Seconds } from "@/lib/units/quantities";
 import type { FitEar } from "../FitEar";
 import { FIT_ODDS } from "../fittedOdds";
 import { PassageFit } from "../PassageFit";
-import { DICTIONARY } from "../parameters";
 import { LOOK } from "./takeParameters";
 import type { TakePick } from "./takePicks";
 
@@ -45,9 +44,3 @@ export function stretchFrom(startSec: Seconds, nextSec: Seconds): HeardStretch {
   const longest = Math.min(nextSec, startSec + LOOK.longestSec);
   return { startSec, endSec: Math.max(longest, startSec + LOOK.shortestSec) };
 }
-
-/** Every pitch that can be weighed. */
-export const WEIGHED: readonly Midi[] = Array.from(
-  { length: DICTIONARY.highestMidi - DICTIONARY.lowestMidi + 1 },
-  (_, n) => DICTIONARY.lowestMidi + n,
-);

@@ -78,7 +78,7 @@ export interface TakeOverall {
   /** Standard deviation of what remains, told robustly; null where fewer than two strokes are timed. */
   spreadSec: Seconds | null;
   isClean: boolean;
-  /** Empty where it is clean, or not judged by any of them. */
+  /** Empty where it is clean. */
   flaws: TakeFlaw[];
 }
 

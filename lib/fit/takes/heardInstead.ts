@@ -1,8 +1,13 @@
 import type { Midi } from "@/lib/units/quantities";
 import type { PassageFit } from "../PassageFit";
-import { isInReach } from "../PassageFit";
-import { WEIGHED } from "./TakeEar";
+import { DICTIONARY } from "../parameters";
 import { NOTES } from "./takeParameters";
+
+/** Every pitch that can be weighed. */
+const WEIGHED: readonly Midi[] = Array.from(
+  { length: DICTIONARY.highestMidi - DICTIONARY.lowestMidi + 1 },
+  (_, n) => DICTIONARY.lowestMidi + n,
+);
 
 /** How wanted notes read where something was picked, and what reads better, if anything does. */
 export interface NotesReading {
@@ -40,15 +45,13 @@ export function readNotes(fit: PassageFit, wanted: readonly Midi[], ringing: rea
     const logOdds = fit.logOdds(notes);
     if (!best || logOdds > best.logOdds) best = { notes, logOdds };
   }
-  const margin = best && best.notes.length > 0 ? best.logOdds - own : Number.NEGATIVE_INFINITY;
-  return { logOdds: own, instead: best && margin >= NOTES.betterBy ? best.notes : null };
+  const isBetter = best !== null && best.logOdds - own >= NOTES.betterBy;
+  return { logOdds: own, instead: best && isBetter ? best.notes : null };
 }
 
 /** Notes that sound for sure, and about as loud as the loudest of them; rising. */
 export function clearNotes(fit: PassageFit): Midi[] {
-  const sure = WEIGHED.filter(isInReach)
-    .map((midi) => fit.note(midi))
-    .filter(({ sounds }) => sounds >= NOTES.clearNats);
+  const sure = WEIGHED.map((midi) => fit.note(midi)).filter(({ sounds }) => sounds >= NOTES.clearNats);
   const loudest = Math.max(...sure.map(({ level }) => level));
   return sure.filter(({ level }) => level >= loudest - NOTES.quieterBy).map(({ midi }) => midi);
 }

@@ -1,12 +1,11 @@
 import type { Seconds } from "@/lib/units/quantities";
+import { FULL_SPEED } from "./fullSpeed";
 
 /** Of a loop so much must have been heard, from its beginning on, for a time through to count. */
 const HEARD_SHARE = 0.9;
 /** No record plays faster; with a little room for clocks that are told late. */
 const FASTEST = 1.6;
 const LATE_SEC: Seconds = 0.25;
-/** Full speed, with room for rounding. */
-const FULL_SPEED = 0.995;
 
 /** What a player tells, as far as counting takes. */
 export interface LoopMoment {

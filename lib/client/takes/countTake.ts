@@ -3,12 +3,10 @@ import type { ShownStudy } from "@/lib/document/read/SongSnapshot";
 import { sumUp } from "@/lib/fit/takes/sumUp";
 import type { TakeJudged, TakeOverall } from "@/lib/fit/takes/TakeJudged";
 import type { Seconds } from "@/lib/units/quantities";
+import { FULL_SPEED } from "../practice/fullSpeed";
 import { deviceId } from "../practice/keptHere";
 import type { SongActs } from "../song/SongActs";
 import { SAME_MOMENT_SEC } from "../song/sameMoment";
-
-/** Full speed, with room for rounding. */
-const FULL_SPEED = 0.995;
 
 /**
  * How a take went within a stretch of the record; null where it does not cover the strokes that the part has there, from the

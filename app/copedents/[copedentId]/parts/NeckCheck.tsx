@@ -4,7 +4,7 @@ import controls from "@/app/parts/controls.module.css";
 import { printedChord } from "@/lib/client/copedents/printedChord";
 import { printed } from "@/lib/client/format/format";
 import { useIsReady } from "@/lib/client/page/useIsReady";
-import { toggleChange } from "@/lib/client/song/partTyping";
+import { engagedStage, toggleChange } from "@/lib/client/song/partTyping";
 import { combinationChord } from "@/lib/instrument/combinationChord";
 import { effectiveMidi } from "@/lib/instrument/effectivePitch";
 import { openHome } from "@/lib/instrument/openHome";
@@ -60,9 +60,7 @@ export function NeckCheck() {
       {copedent.changes.length > 0 ? (
         <fieldset className={styles.changes} aria-label="Held">
           {copedent.changes.map((change) => {
-            const stage = change.stages
-              .map((_, at) => change.id.repeat(at + 1))
-              .find((id) => engaged.includes(id));
+            const stage = engagedStage(change, engaged);
             return (
               <button
                 key={change.id}

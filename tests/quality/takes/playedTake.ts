@@ -1,9 +1,11 @@
+import { rms } from "@/lib/dsp/rms";
 import type { TakeStroke } from "@/lib/fit/takes/TakeStroke";
 import { renderBass } from "@/lib/synth/bass";
 import { renderDrums } from "@/lib/synth/drums";
 import { answerOfRoom } from "@/lib/synth/room";
 import { seededNoise } from "@/lib/synth/seededNoise";
-import { renderSteel, type SteelNote } from "@/lib/synth/steelVoice";
+import type { SteelNote } from "@/lib/synth/steelPluck";
+import { renderSteel } from "@/lib/synth/steelVoice";
 import { renderStrums } from "@/lib/synth/strum";
 import { Draws } from "./inventedStrokes";
 
@@ -37,7 +39,7 @@ export interface Playing {
   room?: number;
 }
 
-/** A take of strokes as a person might play it, from the record's second 0 on, and when each stroke was really picked. */
+/** A take of strokes as a person might play it, from the record's second 0 on, and how long it is. */
 export function playedTake(
   strokes: readonly TakeStroke[],
   {
@@ -51,12 +53,11 @@ export function playedTake(
     bleedDb,
     room = 0,
   }: Playing,
-): { samples: Float32Array; pickedSec: number[]; durationSec: number } {
+): { samples: Float32Array; durationSec: number } {
   const draws = new Draws(seed + 1000);
   const slip = <K extends Slip["kind"]>(kind: K, at: number) =>
     slips.find((each) => each.kind === kind && each.at === at) as Extract<Slip, { kind: K }> | undefined;
   const notes: SteelNote[] = [];
-  const pickedSec: number[] = [];
   const durationSec = Math.max(...strokes.flatMap((s) => s.notes.map((n) => n.endSec))) / speed + 1;
   const onTake = (sec: number, off: number) => sec / speed + lateSec + off;
   const offs = strokes.map((_, at) => {
@@ -66,7 +67,6 @@ export function playedTake(
   strokes.forEach((stroke, at) => {
     const level = 0.5 * 10 ** ((draws.next() * 8 - 6) / 20);
     const off = offs[at]!;
-    pickedSec.push(onTake(stroke.startSec, off));
     const besides = slip("besides", at);
     if (besides && at > 0) {
       const fromSec = onTake(strokes[at - 1]!.startSec, offs[at - 1]!);
@@ -117,10 +117,10 @@ export function playedTake(
     const answer = answerOfRoom(samples, TAKE_RATE_HZ, 0.4, 0);
     for (let i = 0; i < samples.length; i++) samples[i]! += room * answer[i]!;
   }
-  const own = level(samples);
+  const own = rms(samples);
   if (noiseDb !== undefined) addAt(samples, hiss(samples.length, seed), own, noiseDb);
   if (bleedDb !== undefined) addAt(samples, recordOf(strokes, durationSec, speed, seed), own, bleedDb);
-  return { samples, pickedSec, durationSec };
+  return { samples, durationSec };
 }
 
 function steelNote(midi: number, startSec: number, endSec: number, level: number): SteelNote {
@@ -204,11 +204,7 @@ function hiss(length: number, seed: number): Float32Array {
   });
 }
 
-function level(samples: Float32Array): number {
-  return Math.sqrt(samples.reduce((sum, value) => sum + value * value, 0) / samples.length);
-}
-
 function addAt(into: Float32Array, other: Float32Array, own: number, db: number): void {
-  const gain = (own * 10 ** (db / 20)) / level(other);
+  const gain = (own * 10 ** (db / 20)) / rms(other);
   for (let i = 0; i < into.length; i++) into[i]! += gain * other[i]!;
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { FitEar } from "@/lib/fit/FitEar";
-import { judgeTake } from "@/lib/fit/takes/judgeTake";
+import { judgeTake, type TakeSound } from "@/lib/fit/takes/judgeTake";
 import type { TakeJudged } from "@/lib/fit/takes/TakeJudged";
 import type { TakeStroke } from "@/lib/fit/takes/TakeStroke";
 import { seededNoise } from "@/lib/synth/seededNoise";
@@ -46,6 +46,19 @@ function judged(playing: Omit<Playing, "seed"> = {}, endSec = 14): TakeJudged {
   });
   const take = { samples, sampleRateHz: TAKE_RATE_HZ, startSec: 10, endSec, speed, leadSec: LEAD_SEC };
   return judgeTake(ear, take, STROKES);
+}
+
+/** Single notes half a second apart, from 0.5 s on, each until it is stopped. */
+function single(...notes: [midi: number, endSec: number][]): TakeStroke[] {
+  return notes.map(([midi, endSec], at) => ({
+    ...{ eventId: `e${at}`, startSec: 0.5 + at / 2 },
+    notes: [{ midi, endSec, glides: [] }],
+  }));
+}
+
+/** From the record's beginning on, at its own speed. */
+function soundOf(samples: Float32Array, endSec: number): TakeSound {
+  return { samples, sampleRateHz: TAKE_RATE_HZ, startSec: 0, endSec, speed: 1, leadSec: 0 };
 }
 
 describe("a take held against the part", () => {
@@ -101,36 +114,58 @@ describe("a take held against the part", () => {
   it("of silence says that it is silent, and that all is missed", () => {
     const take = judgeTake(
       ear,
-      {
-        samples: new Float32Array(TAKE_RATE_HZ * 4),
-        sampleRateHz: TAKE_RATE_HZ,
-        startSec: 10,
-        endSec: 14,
-        speed: 1,
-        leadSec: 0,
-      },
+      { ...soundOf(new Float32Array(TAKE_RATE_HZ * 4), 14), startSec: 10 },
       STROKES,
     );
     expect(take).toMatchObject({ missedCount: 6, isClean: false, medianLateSec: null, spreadSec: null });
     expect(take.flaws).toEqual(["silent", "missed"]);
   });
 
-  it("finds what the volume pedal swells in over 0.3 s", () => {
+  it("tells a note too many in a stroke, which reads well without it too", () => {
+    const take = judged({ slips: [{ kind: "thicker", at: 0, midi: 67 }] });
+    expect(take.flaws).toEqual(["other"]);
+    expect(take.strokes[0]).toMatchObject({ verdict: "other", heardMidi: [60, 64, 67] });
+    expect(take.strokes[0]!.fit).toBeGreaterThan(0.5);
+  });
+
+  it("takes what the part lets ring on for no note of later strokes, and what it stops for one", () => {
+    const playedRinging = single([60, 3.2], [64, 1.9], [67, 2.4], [65, 2.9]);
+    const { samples } = playedTake(playedRinging, { seed: 3, noiseDb: -45 });
+    expect(judgeTake(ear, soundOf(samples, 3), playedRinging).flaws).toEqual([]);
+    const stopped = single([60, 0.99], [64, 1.9], [67, 2.4], [65, 2.9]);
+    const take = judgeTake(ear, soundOf(samples, 3), stopped);
+    expect(take.strokes[1]).toMatchObject({ verdict: "other", heardMidi: [60, 64] });
+  });
+
+  it("misses a note that was to be picked anew, although it still rings", () => {
+    const strokes = single([60, 3.2], [64, 1.49], [60, 1.99], [65, 2.9]);
+    const { samples } = playedTake(strokes, { seed: 3, noiseDb: -45, slips: [{ kind: "leftOut", at: 2 }] });
+    const take = judgeTake(ear, soundOf(samples, 3), strokes);
+    expect(take.strokes.map(({ verdict }) => verdict)).toEqual(["found", "found", "missed", "found"]);
+  });
+
+  it("finds what the volume pedal swells in, over 0.3 s with a pick, over 0.45 s without, where it times nothing", () => {
     const strokes = [60, 64, 62].map((midi, at) => ({
       eventId: `e${at}`,
       startSec: 0.5 + at,
       notes: [{ midi, endSec: 1.45 + at, glides: [] }],
     }));
-    const swelled = strokes.flatMap(({ startSec, notes }) =>
-      notes.map(({ midi, endSec }) => ({
-        ...{ startSec, endSec, pitch: [{ timeSec: startSec, midi }], vibrato: null },
-        ...{ level: 0.5, swellSec: 0.3, ending: "palm" as const },
-      })),
-    );
-    const samples = renderSteel(swelled, 4, TAKE_RATE_HZ, seededNoise(3));
-    const sound = { samples, sampleRateHz: TAKE_RATE_HZ, startSec: 0, endSec: 4, speed: 1, leadSec: 0 };
-    const take = judgeTake(ear, sound, strokes);
-    expect(take).toMatchObject({ isClean: true, foundCount: 3 });
+    const swelled = (swellsSec: number[]) =>
+      strokes.flatMap(({ startSec, notes }, at) =>
+        notes.map(({ midi, endSec }) => ({
+          ...{ startSec, endSec, pitch: [{ timeSec: startSec, midi }], vibrato: null },
+          ...{ level: 0.5, swellSec: swellsSec[at]!, ending: "palm" as const },
+        })),
+      );
+    for (const swellsSec of [
+      [0.3, 0.3, 0.3],
+      [0, 0.45, 0],
+    ]) {
+      const samples = renderSteel(swelled(swellsSec), 4, TAKE_RATE_HZ, seededNoise(3));
+      const take = judgeTake(ear, soundOf(samples, 4), strokes);
+      expect(take).toMatchObject({ isClean: true, foundCount: 3 });
+      expect(take.strokes[1]!.lateSec === null).toBe(swellsSec[1] === 0.45);
+    }
   });
 
   it("is plain JSON of some 140 bytes a stroke", () => {

@@ -40,5 +40,3 @@ export function questionActs(desk: Desk) {
     putBack: (id: string) => run((ctx) => setThere(ctx, id, true)),
   };
 }
-
-export type QuestionActs = ReturnType<typeof questionActs>;

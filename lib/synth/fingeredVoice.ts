@@ -1,7 +1,7 @@
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { Cents, Midi, Seconds } from "@/lib/units/quantities";
 import type { Pluck } from "./Pluck";
-import { type SteelNote, steelPluck } from "./steelVoice";
+import { type SteelNote, steelPluck } from "./steelPluck";
 import type { TimbreName } from "./timbres";
 
 const ATTACK_SEC: Seconds = 0.002;

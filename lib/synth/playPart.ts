@@ -5,7 +5,7 @@ import { soundedEnd, stillRings } from "@/lib/notation/soundedEnd";
 import { HARMONIC_SEMITONES } from "@/lib/notation/soundingPitches";
 import type { Midi, Seconds } from "@/lib/units/quantities";
 import { type PitchPoint, pitchAt, type Vibrato } from "./pitchTrack";
-import type { SteelNote } from "./steelVoice";
+import type { SteelNote } from "./steelPluck";
 
 /** How long pedals take, and the bar from one fret to the next and over each further one. */
 const PEDAL_SEC: Seconds = 0.13;

@@ -1,7 +1,7 @@
 /** The page's side of the strings' bench: what they cost in this browser, and how they keep with a record that plays. */
 import { Player } from "@/lib/client/player/Player";
 import { SteelPlayer } from "@/lib/client/sound/SteelPlayer";
-import { steelPluck } from "@/lib/synth/steelVoice";
+import { steelPluck } from "@/lib/synth/steelPluck";
 import { timeVoices, type VoiceTimes } from "./voices";
 
 /** A record of clicks, the strings' picks at the same times, and how they are played. */

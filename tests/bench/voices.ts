@@ -2,7 +2,7 @@ import { partGroup } from "@/lib/synth/groups";
 import { SongClock } from "@/lib/synth/SongClock";
 import type { BankNote } from "@/lib/synth/StringSet";
 import { StringVoice } from "@/lib/synth/StringVoice";
-import { steelPluck } from "@/lib/synth/steelVoice";
+import { steelPluck } from "@/lib/synth/steelPluck";
 import { TIMBRES } from "@/lib/synth/timbres";
 import { VoiceBank } from "@/lib/synth/VoiceBank";
 import { transforms } from "./reference";

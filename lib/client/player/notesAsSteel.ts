@@ -1,6 +1,7 @@
 import { level } from "@/lib/synth/mix";
 import { seededNoise } from "@/lib/synth/seededNoise";
-import { renderSteel, type SteelNote } from "@/lib/synth/steelVoice";
+import type { SteelNote } from "@/lib/synth/steelPluck";
+import { renderSteel } from "@/lib/synth/steelVoice";
 import type { Cents, Hertz, Seconds } from "@/lib/units/quantities";
 import { noteTrace, type TracedNote } from "../song/noteTrace";
 import { CEILING } from "./outputChain";

@@ -3,7 +3,7 @@ import { allStages } from "@/lib/instrument/stages";
 import { fingeredPluck, timbreOf } from "@/lib/synth/fingeredVoice";
 import { type PlayedEvent, playPart } from "@/lib/synth/playPart";
 import type { BankNote } from "@/lib/synth/StringSet";
-import { type SteelNote, steelPluck } from "@/lib/synth/steelVoice";
+import { type SteelNote, steelPluck } from "@/lib/synth/steelPluck";
 import type { TimbreName } from "@/lib/synth/timbres";
 import type { Cents, Seconds } from "@/lib/units/quantities";
 

@@ -2,7 +2,7 @@ import type { TakeGlide, TakeNote, TakeStroke } from "@/lib/fit/takes/TakeStroke
 import type { Copedent } from "@/lib/instrument/Copedent";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import { playPart } from "@/lib/synth/playPart";
-import type { SteelNote } from "@/lib/synth/steelVoice";
+import type { SteelNote } from "@/lib/synth/steelPluck";
 import type { Seconds } from "@/lib/units/quantities";
 import { SAME_MOMENT_SEC } from "../song/sameMoment";
 

@@ -1,6 +1,6 @@
 import type { ReferenceGlide } from "@/lib/scoring/glideScore";
 import type { ReferenceNote } from "@/lib/scoring/noteScore";
-import type { SteelNote } from "@/lib/synth/steelVoice";
+import type { SteelNote } from "@/lib/synth/steelPluck";
 import { struckStrings } from "@/lib/synth/strum";
 import type { Truth } from "../Subject";
 import { bassPart } from "./bassPart";

@@ -9,7 +9,7 @@ import { E9 } from "@/lib/instrument/copedents/e9";
 import type { PartEvent } from "@/lib/notation/PartEvent";
 import { textTab } from "@/lib/notation/textTab";
 import { playPart } from "@/lib/synth/playPart";
-import type { SteelNote } from "@/lib/synth/steelVoice";
+import type { SteelNote } from "@/lib/synth/steelPluck";
 import { demoTruth } from "@/prisma/demo/demoTruth";
 
 const G = { tonic: "G", mode: "major" } as const;

@@ -5,7 +5,8 @@ import vm from "node:vm";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { bundleWorklet } from "@/lib/cli/start/bundleWorklets";
 import { type SoundMessage, STRINGS_PROCESSOR } from "@/lib/client/sound/soundMessages";
-import { renderSteel, type SteelNote, steelPluck } from "@/lib/synth/steelVoice";
+import { type SteelNote, steelPluck } from "@/lib/synth/steelPluck";
+import { renderSteel } from "@/lib/synth/steelVoice";
 
 const RATE_HZ = 48_000;
 const BLOCK = 128;

@@ -5,7 +5,8 @@ import { hearTuning } from "@/lib/hearing/tuning";
 import { readLearnedEars } from "@/lib/server/hearing/earWeights";
 import type { PitchPoint, Vibrato } from "@/lib/synth/pitchTrack";
 import { seededNoise } from "@/lib/synth/seededNoise";
-import { renderSteel, type SteelNote } from "@/lib/synth/steelVoice";
+import type { SteelNote } from "@/lib/synth/steelPluck";
+import { renderSteel } from "@/lib/synth/steelVoice";
 import { addTones, RATE_HZ } from "../band";
 
 /** One string from its pick, with glides as [middle, length, target], all in seconds and MIDI. */

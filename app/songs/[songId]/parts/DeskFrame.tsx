@@ -141,7 +141,7 @@ export function DeskFrame({ word }: { word: string | null }) {
       {isTableOpen ? <NotesTable /> : null}
       {isCheckOpen ? <CheckPanel isCovered={sheet !== null} /> : null}
       {desk.guessing ? <GuessPanel guessing={desk.guessing} /> : null}
-      {sheet === null && !isRecording ? <InHand /> : null}
+      {desk.selection !== null && sheet === null && !isRecording ? <InHand /> : null}
       <div className={styles.lower}>
         <div className={`${styles.below} ${raised(sheet === "bench")}`}>
           <Bench />

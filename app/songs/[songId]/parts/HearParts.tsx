@@ -19,10 +19,14 @@ export function HearParts() {
   const shown = useKeptShown(parts);
   const acts = soundActs(desk);
   const beside = heardBeside(list, atHand.id, shown);
+  const chosen = heardBeside(list, atHand.id, { ...shown, isAlone: false });
+  const nameOf = ({ id }: { id: string }) => soundName(list, id);
+  const next = beside.length === 0 ? chosen.map(nameOf) : [];
   return (
     <fieldset className={styles.parts} aria-label="Parts that sound">
-      {list.map(({ id }) => {
-        const name = soundName(list, id);
+      {list.map((each) => {
+        const { id } = each;
+        const name = nameOf(each);
         const isInHand = id === atHand.id;
         const isHeard = isInHand || beside.some((part) => part.id === id);
         const level = shown.levels[id] ?? 1;
@@ -61,7 +65,7 @@ export function HearParts() {
         );
       })}
       <button type="button" className={controls.link} onClick={acts.turnBeside}>
-        {beside.length === 0 ? "All together" : capital(togetherWords(soundName(list, atHand.id), []))}
+        {chosen.length === 0 ? "All together" : capital(togetherWords(nameOf(atHand), next))}
       </button>
     </fieldset>
   );

@@ -1,33 +1,26 @@
-import { keptListening, type ListeningSettings, shiftCents } from "@/lib/document/records/ListeningSettings";
+import { keptListening, type ListeningSettings } from "@/lib/document/records/ListeningSettings";
 import type { BeatGrid } from "@/lib/notation/barGrid";
 import type { Cents, Seconds } from "@/lib/units/quantities";
-import type { RecordInMemory } from "../playback/openMemory";
-import type { Loop, LoopManner } from "../playback/playbackMessages";
+import type { Loop } from "../playback/playbackMessages";
 import { ladderSpeed } from "../playback/speedLadder";
-import { wordsOf } from "../requests/request";
 import type { TracedNote } from "../song/noteTrace";
 import { Watched } from "../watched/Watched";
 import { applyToChain } from "./applyToChain";
 import { FrameClock } from "./FrameClock";
 import { LoudnessWatch } from "./LoudnessWatch";
-import { MEDIA_SPEEDS, MediaPlayback } from "./MediaPlayback";
-import type { MemoryPlayback } from "./MemoryPlayback";
 import { NotesInRecord } from "./NotesInRecord";
 import { type OutputChain, openOutputChain } from "./outputChain";
+import { PassAlone } from "./PassAlone";
 import type { Playback, PlaybackEvents, Sounding } from "./Playback";
 import { AT_FIRST, type Pass, type PlayerState } from "./PlayerState";
-
-/** How long the record still sounds by the media element while it begins to from memory. */
-const HAND_OVER_MS = 60;
+import { RecordPlayback } from "./RecordPlayback";
 
 /**
- * Plays one record: by the media element at once, from memory as soon as it is decoded there. It owns both, the output
- * chain, the frame clock and the loudness watch; {@link close} ends them all.
+ * Plays one record as a person wants it: where, over and over or once, how fast, what of it. It owns what plays it, the
+ * output chain, the frame clock and the loudness watch; {@link close} ends them all.
  */
 export class Player extends Watched<PlayerState> {
-  private readonly byMedia: MediaPlayback;
-  private playback: Playback;
-  private readonly scope = new AbortController();
+  private readonly record: RecordPlayback;
   private readonly clock = new FrameClock(
     () => this.timeSec,
     () => this.onFrame(),
@@ -37,18 +30,20 @@ export class Player extends Watched<PlayerState> {
     () => this.now().loop !== null && this.now().isPlaying,
     (isCautioned) => isCautioned !== this.now().isCautioned && this.tell({ isCautioned }),
   );
-  private readonly inRecord: NotesInRecord;
+  private readonly inRecord = new NotesInRecord(this);
+  /** Stretches that are played for themselves, as for a take. */
+  readonly alone = new PassAlone(this);
   private chain: OutputChain | null = null;
-  private grid: BeatGrid | null = null;
 
   constructor(
-    private readonly url: string,
+    url: string,
     readonly durationSec: Seconds,
   ) {
     super(AT_FIRST);
-    this.byMedia = new MediaPlayback(url, durationSec, this.events);
-    this.playback = this.byMedia;
-    this.inRecord = new NotesInRecord(this);
+    this.record = new RecordPlayback(url, durationSec, this.events, {
+      now: this.now,
+      tell: (fields) => this.tell(fields),
+    });
   }
 
   /** Second of the record that is heard now. */
@@ -85,9 +80,8 @@ export class Player extends Watched<PlayerState> {
     if (this.chain) return this.chain;
     const chain = openOutputChain();
     this.chain = chain;
-    this.byMedia.connect(chain);
     applyToChain(chain, this.now());
-    void this.takeIntoMemory(chain);
+    this.record.connect(chain);
     return chain;
   }
 
@@ -95,50 +89,15 @@ export class Player extends Watched<PlayerState> {
   readonly onTime = this.clock.onTime;
 
   async play(): Promise<void> {
-    const { loop, pass } = this.now();
-    const beginSec = this.loopBeginSec;
-    if (loop && !pass && (this.timeSec < beginSec - 0.01 || this.timeSec >= loop.endSec - 0.02))
-      this.seek(beginSec);
+    this.goIntoLoop();
     await this.start(true);
   }
 
   /** Plays from a second of the record on, counted in where that is wanted. */
   async playFrom(timeSec: Seconds): Promise<void> {
-    this.inRecord.leave();
-    if (!this.playback.isPaused) this.playback.pause();
+    this.interrupt();
     this.jump(timeSec);
     await this.start(true);
-  }
-
-  /**
-   * Plays a stretch for itself: as often and as fast as it says, counted in as it says, whatever is looped. It is left by
-   * {@link leavePass}; whoever plays it does so when it has been heard.
-   */
-  async playPass(pass: Pass): Promise<void> {
-    this.inRecord.leave();
-    if (!this.playback.isPaused) this.playback.pause();
-    this.setPass(pass);
-    this.jump(pass.fromSec);
-    await this.start(true);
-  }
-
-  /** Plays the stretch over and over, or once, from now on. */
-  setPassLoop(loop: Loop | null): void {
-    const { pass } = this.now();
-    if (pass) this.setPass({ ...pass, loop });
-  }
-
-  /** Hears the record in another way from now on. */
-  setPassRecord(record: Pass["record"]): void {
-    const { pass } = this.now();
-    if (pass && pass.record !== record) this.tell({ pass: { ...pass, record } });
-  }
-
-  /** Goes back to how one practises; nothing where no pass is being played. */
-  leavePass(): void {
-    if (!this.now().pass) return;
-    if (!this.playback.isPaused) this.playback.pause();
-    this.setPass(null);
   }
 
   /**
@@ -147,11 +106,6 @@ export class Player extends Watched<PlayerState> {
    */
   async playNotes(notes: readonly TracedNote[], tuningCents: Cents): Promise<void> {
     await this.inRecord.play(notes, tuningCents);
-  }
-
-  /** Where other sound joins the record, so that both together pass limiter and ceiling. */
-  beside(): AudioNode {
-    return this.openOutput().beside;
   }
 
   pause(): void {
@@ -184,7 +138,7 @@ export class Player extends Watched<PlayerState> {
     if (listening.ladder.isOn && loop && JSON.stringify(listening.ladder) !== JSON.stringify(before.ladder))
       listening.speed = ladderSpeed(listening.ladder, timesThrough);
     this.tell({ listening });
-    this.apply();
+    this.record.applyPace();
     this.applyToChain();
   }
 
@@ -194,31 +148,26 @@ export class Player extends Watched<PlayerState> {
   }
 
   setLevel(level: number): void {
-    const kept = Math.min(1, Math.max(0, level));
-    this.chain?.setLevel(kept);
-    this.tell({ level: kept });
+    this.change({ level: Math.min(1, Math.max(0, level)) });
   }
 
   setMuted(isMuted: boolean): void {
-    this.tell({ isMuted });
-    this.applyToChain();
+    this.change({ isMuted });
   }
 
   /** Whether each beat clicks. */
   setClicking(isClicking: boolean): void {
     this.tell({ isClicking });
-    this.playback.setClicking(isClicking && !this.now().isOnNotes);
+    this.record.applyClicking();
   }
 
   setClickLevel(level: number): void {
-    this.tell({ clickLevel: Math.min(1, Math.max(0, level)) });
-    this.applyToChain();
+    this.change({ clickLevel: Math.min(1, Math.max(0, level)) });
   }
 
   /** The beats by which is counted in and clicked; null where none are known. */
   setBeats(grid: BeatGrid | null): void {
-    this.grid = grid;
-    this.playback.setBeats(grid);
+    this.record.setBeats(grid);
   }
 
   setLoop(loop: Loop | null): void {
@@ -226,9 +175,8 @@ export class Player extends Watched<PlayerState> {
     const { ladder } = this.listening();
     if (loop && ladder.isOn) this.setListening({ speed: ladderSpeed(ladder, 0) });
     if (this.now().isOnNotes || this.now().pass) return;
-    this.setPlaybackLoop();
-    if (loop && this.now().isPlaying && (this.timeSec < this.loopBeginSec || this.timeSec > loop.endSec))
-      this.seek(this.loopBeginSec);
+    this.record.applyLoop();
+    if (this.now().isPlaying) this.goIntoLoop();
   }
 
   /** Says whether something sounds beside the record that goes on and on: it counts as a loop does. */
@@ -237,11 +185,9 @@ export class Player extends Watched<PlayerState> {
   }
 
   close(): void {
-    this.scope.abort();
     this.loudness.close();
     this.clock.close();
-    this.byMedia.close();
-    if (this.playback !== this.byMedia) this.playback.close();
+    this.record.close();
     this.chain?.close();
     this.leaveWatchers();
   }
@@ -259,30 +205,49 @@ export class Player extends Watched<PlayerState> {
     await this.playback.play(isCountedIn);
   }
 
+  /** Stops what is heard, notes in the record too, before something else is. */
+  interrupt(): void {
+    this.inRecord.leave();
+    this.halt();
+  }
+
+  halt(): void {
+    if (!this.playback.isPaused) this.playback.pause();
+  }
+
+  /** Tells of a stretch that is played for itself: how the record is heard goes by that alone. */
+  tellPass(pass: Pass | null): void {
+    this.tell({ pass });
+  }
+
+  /** Turns to it with speed and loop, or back. */
+  setPass(pass: Pass | null): void {
+    this.tellPass(pass);
+    this.record.applyPace();
+    this.record.applyLoop();
+  }
+
   /** Turns to hearing notes in the record, or back: there is no loop in it, and no click. */
   setOnNotes(isOnNotes: boolean): void {
-    this.tell({ isOnNotes });
-    this.setPlaybackLoop();
-    this.playback.setClicking(this.now().isClicking && !isOnNotes);
-    this.applyToChain();
+    this.change({ isOnNotes });
+    this.record.applyLoop();
+    this.record.applyClicking();
   }
 
-  /** Where a loop begins with what leads into it. */
-  private get loopBeginSec(): Seconds {
-    const { loop, listening } = this.now();
-    return loop ? Math.max(0, loop.startSec - listening.preRollSec) : 0;
+  private get playback(): Playback {
+    return this.record.now;
   }
 
-  private setPass(pass: Pass | null): void {
-    this.tell({ pass });
-    this.apply();
-    this.setPlaybackLoop();
+  /** To where the loop begins, with what leads into it, unless the record is in there; nothing while a pass is played. */
+  private goIntoLoop(): void {
+    const { loop, listening, pass } = this.now();
+    if (!loop || pass) return;
+    const beginSec = Math.max(0, loop.startSec - listening.preRollSec);
+    if (this.timeSec < beginSec - 0.01 || this.timeSec >= loop.endSec - 0.02) this.seek(beginSec);
   }
 
-  private setPlaybackLoop(): void {
-    const { loop, timesThrough, isOnNotes, pass } = this.now();
-    if (pass) this.playback.setLoop(pass.loop, 0);
-    else this.playback.setLoop(isOnNotes ? null : loop, timesThrough);
+  private applyToChain(): void {
+    if (this.chain) applyToChain(this.chain, this.now());
   }
 
   /** What happens to the playback there is: each tells until another takes its place. */
@@ -310,64 +275,10 @@ export class Player extends Watched<PlayerState> {
     },
   };
 
-  /** Brings the playback to what is wanted, as far as it can. */
-  private apply(): void {
-    const { listening, memory, pass } = this.now();
-    const isWhole = memory.kind === "ready";
-    const wanted = pass?.speed ?? listening.speed;
-    const speed = isWhole ? wanted : Math.min(MEDIA_SPEEDS.fastest, Math.max(MEDIA_SPEEDS.slowest, wanted));
-    const cents = isWhole ? shiftCents(listening) : 0;
-    this.tell({ speed, shiftCents: cents });
-    this.playback.setManner(pass ? mannerOf(pass, listening) : listening);
-    this.playback.setPace({ speed, shiftCents: cents });
-  }
-
-  private applyToChain(): void {
-    if (this.chain) applyToChain(this.chain, this.now());
-  }
-
-  private async takeIntoMemory(chain: OutputChain): Promise<void> {
-    const { signal } = this.scope;
-    try {
-      const [{ openMemory }, { MemoryPlayback }] = await Promise.all([
-        import("../playback/openMemory"),
-        import("./MemoryPlayback"),
-      ]).catch(() => {
-        throw new Error("The player for records in memory could not be fetched.");
-      });
-      signal.throwIfAborted();
-      const record = await openMemory(this.url, this.durationSec, chain.context, signal, (progress) =>
-        this.tell({ memory: { kind: "coming", ...progress } }),
-      );
-      record.node.connect(chain.record, 0);
-      record.node.connect(chain.clicks, 1);
-      this.handOver(record, chain, MemoryPlayback);
-    } catch (fault) {
-      if (!signal.aborted) this.tell({ memory: { kind: "failed", because: wordsOf(fault) } });
-    }
-  }
-
-  /** Goes on from memory where the media element is. */
-  private handOver(record: RecordInMemory, chain: OutputChain, ByMemory: typeof MemoryPlayback): void {
-    const { byMedia } = this;
-    const isPlaying = !byMedia.isPaused;
-    if (!isPlaying && this.now().isPlaying) {
-      // It has stopped and is about to say so, or to go round its loop.
-      byMedia.onceStopped(() => this.handOver(record, chain, ByMemory));
-      return;
-    }
-    const { timeSec } = byMedia;
-    byMedia.leave(isPlaying ? HAND_OVER_MS : 0);
-    const fromMemory = new ByMemory(record.node.port, chain.context, this.durationSec, this.events);
-    this.playback = fromMemory;
-    this.tell({ memory: { kind: "ready", channels: record.channels } });
-    fromMemory.setBeats(this.grid);
-    this.apply();
+  /** Tells what is otherwise now, on the way to the ears too. */
+  private change(fields: Partial<PlayerState>): void {
+    this.tell(fields);
     this.applyToChain();
-    this.setPlaybackLoop();
-    fromMemory.setClicking(this.now().isClicking && !this.now().isOnNotes);
-    fromMemory.seek(timeSec);
-    if (isPlaying) void fromMemory.play(false);
   }
 
   private onFrame(): void {
@@ -381,9 +292,4 @@ export class Player extends Watched<PlayerState> {
     this.tell({ isPlaying: false });
     this.clock.tell();
   }
-}
-
-/** A pass goes round its loop as the record is, and at one speed. */
-function mannerOf({ countInBars }: Pass, { seamMs, ladder }: ListeningSettings): LoopManner {
-  return { seamMs, gapSec: 0, preRollSec: 0, countInBars, ladder: { ...ladder, isOn: false } };
 }

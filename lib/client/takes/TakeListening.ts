@@ -56,7 +56,7 @@ export class TakeListening extends Watched<TakeListeningState> {
       if (turn !== this.turn) return;
       this.follower = new TakeFollower(take, samples, chain.beside);
       this.tell({ isFetching: false });
-      await player.playPass(this.pass());
+      await player.alone.play(this.pass());
       if (turn !== this.turn) return;
       this.setWay();
       this.stops = [player.onTime(() => this.follow()), player.watch(() => this.onPlayer())];
@@ -71,7 +71,7 @@ export class TakeListening extends Watched<TakeListeningState> {
   /** Over and over, or once. */
   setLooping(isLooping: boolean): void {
     this.tell({ isLooping });
-    if (this.follower) this.player.setPassLoop(this.pass().loop);
+    if (this.follower) this.player.alone.setLoop(this.pass().loop);
   }
 
   /** @returns whether one was heard */
@@ -86,7 +86,7 @@ export class TakeListening extends Watched<TakeListeningState> {
     this.take = null;
     this.tell({ takeId: null, isFetching: false });
     if (this.player.now().pass) {
-      this.player.leavePass();
+      this.player.alone.leave();
       this.player.seek(take.startSec);
     }
     return true;
@@ -111,7 +111,7 @@ export class TakeListening extends Watched<TakeListeningState> {
 
   private setWay(): void {
     const { heard } = this.now();
-    this.player.setPassRecord(RECORD_FOR[heard]);
+    this.player.alone.setRecord(RECORD_FOR[heard]);
     this.follower?.setWay(heard, this.player.now().level);
   }
 

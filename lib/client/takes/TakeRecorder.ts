@@ -175,7 +175,7 @@ export class TakeRecorder extends Watched<RecorderState> {
     const isCounted = grid !== null && memory.kind === "ready";
     this.shiftCents = shiftCents;
     this.tell({ step: "countingIn" });
-    await player.playPass({
+    await player.alone.play({
       fromSec: isCounted ? wish.startSec : Math.max(0, wish.startSec - LEAD_IN_SEC),
       speed: null,
       loop: null,
@@ -253,7 +253,7 @@ export class TakeRecorder extends Watched<RecorderState> {
     this.unfollow();
     this.tell({ step: "finishing" });
     this.finishing = setTimeout(() => this.finish(), LAST_FRAMES_WITHIN_MS);
-    this.player.leavePass();
+    this.player.alone.leave();
     this.finishWhenWhole();
   }
 
@@ -330,7 +330,7 @@ export class TakeRecorder extends Watched<RecorderState> {
     this.capture?.close();
     this.capture = null;
     this.levelFrom = 0;
-    this.player.leavePass();
+    this.player.alone.leave();
     this.tell(OFF);
   }
 }

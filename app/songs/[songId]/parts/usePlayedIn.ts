@@ -56,6 +56,11 @@ function nameOnBench(
 function sound({ player, sounder, entry, say }: Desk, midis: readonly Midi[]): void {
   const notes = midis.map((midi) => ({ startSec: 0, endSec: SOUNDS_SEC, midi, glides: [] }));
   sounder
-    .sound(notes, entry.tuningCents + player.now().shiftCents, LOUDNESS * player.now().level, player.beside())
+    .sound(
+      notes,
+      entry.tuningCents + player.now().shiftCents,
+      LOUDNESS * player.now().level,
+      player.openOutput().beside,
+    )
     .catch(() => say("This browser will not play sound of its own now. Click on the page and try again."));
 }

@@ -85,7 +85,7 @@ describe("a record that goes on from memory", () => {
     player.setLoop({ startSec: 2, endSec: 6 });
     memory.told = [];
     const stretch = { startSec: 7, endSec: 9 };
-    await player.playPass({ fromSec: 7, speed: 0.6, loop: stretch, countInBars: 1, record: "left" });
+    await player.alone.play({ fromSec: 7, speed: 0.6, loop: stretch, countInBars: 1, record: "left" });
     const begun = commands();
     expect(begun.findLast(({ kind }) => kind === "pace")).toMatchObject({ pace: { speed: 0.6 } });
     expect(begun.findLast(({ kind }) => kind === "loop")).toMatchObject({ loop: stretch });
@@ -97,7 +97,7 @@ describe("a record that goes on from memory", () => {
     expect(player.listening().speed).toBe(0.8);
     expect(player.now().loop).toEqual({ startSec: 2, endSec: 6 });
     memory.told = [];
-    player.leavePass();
+    player.alone.leave();
     const left = commands();
     expect(left.some(({ kind }) => kind === "pause")).toBe(true);
     expect(left.findLast(({ kind }) => kind === "pace")).toMatchObject({ pace: { speed: 0.8 } });

@@ -54,15 +54,17 @@ class StubPlayer extends Watched<PlayerState> {
     this.frames.add(tell);
     return () => this.frames.delete(tell);
   };
-  async playPass(pass: Pass) {
-    this.passes.push(pass);
-    this.beganAtSec = this.context.currentTime + pass.countInBars;
-    this.timeSec = pass.fromSec;
-    this.tell({ pass, isPlaying: true });
-  }
-  leavePass() {
-    if (this.now().pass) this.tell({ pass: null, isPlaying: false });
-  }
+  readonly alone = {
+    play: async (pass: Pass) => {
+      this.passes.push(pass);
+      this.beganAtSec = this.context.currentTime + pass.countInBars;
+      this.timeSec = pass.fromSec;
+      this.tell({ pass, isPlaying: true });
+    },
+    leave: () => {
+      if (this.now().pass) this.tell({ pass: null, isPlaying: false });
+    },
+  };
   set(state: Partial<PlayerState>) {
     this.tell(state);
   }

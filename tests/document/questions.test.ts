@@ -260,6 +260,17 @@ describe("questions and answers", () => {
     expect(seen[1]![1]).not.toBe(seen[0]![1]);
   });
 
+  it("D5: what has a time that no date can have is passed over, so that a page can always say when", () => {
+    const { ann, id } = lesson();
+    const saying = { words: "hm", question: null, stretch: { startSec: 0, endSec: 1 } };
+    ann.doc.getMap("said").set("x.by.cy", { ...saying, atMs: 8.64e15 + 1 });
+    ann.doc.getMap("question").set("x.there.cy", { isThere: true, atMs: 1 });
+    ann.doc.getMap("question").set(`${id}.settled`, { isSettled: true, by: "cy", atMs: -9e15, seen: [] });
+    expect(questions(ann).map((each) => [each.id, each.settled])).toEqual([[id, null]]);
+    ann.doc.getMap("said").set("x.by.cy", { ...saying, atMs: 8.64e15 });
+    expect(questions(ann).map((each) => new Date(each.atMs).toISOString())).toHaveLength(2);
+  });
+
   it("D5: whatever lies in the maps, reading gives a valid list", () => {
     const junk = fc.oneof(fc.jsonValue(), fc.constant({ words: "hm", question: null, atMs: 1 }));
     const key = fc.constantFrom("x.by.cy", "x.there.cy", "x.words.cy", "x.settled", "y.by.cy", "by.", "z");

@@ -5,6 +5,7 @@ import { LONGEST_BAR } from "@/lib/notation/beats/barPlaces";
 import { ARTICULATIONS, type Articulation } from "@/lib/notation/PartEvent";
 import { TECHNIQUES, type Technique } from "@/lib/notation/Technique";
 import { parseHarte } from "@/lib/theory/harte";
+import type { EpochMs } from "@/lib/units/quantities";
 import type { RecordKind } from "./records";
 import type { GridBeats, HomeKey, Registers, StringFrets } from "./registers";
 import { isRecordId } from "./storage";
@@ -20,6 +21,11 @@ const GLIDE_KINDS: Readonly<Record<GlideKind, true>> = { pedal: true, bar: true,
 /** Seconds of a record: from its first sample, and within a day, longer than any record. */
 export function isTime(value: unknown): value is number {
   return isFiniteNumber(value) && value >= 0 && value <= 86_400;
+}
+
+/** Milliseconds since the epoch, as far as a date goes either way (ECMA-262, "Time Values and Time Range"). */
+export function isEpochMs(value: unknown): value is EpochMs {
+  return isFiniteNumber(value) && Math.abs(value) <= 8.64e15;
 }
 
 /** Cents within half a semitone either way; beyond it the neighbouring key is the nearer name. */

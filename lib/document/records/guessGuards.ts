@@ -5,7 +5,7 @@ import {
   isCertainty,
   isChangeIds,
   isCount,
-  isFiniteNumber,
+  isEpochMs,
   isFret,
   isHomeKey,
   isLabel,
@@ -57,7 +57,7 @@ export function readKeptGuess(value: unknown): KeptGuess | null {
   if (!isObject(value)) return null;
   const { lane, value: guessed, target, part, startSec, endSec, fit, hintCount, atMs } = value;
   const said = { lane, value: guessed };
-  if (!isLaneValue(said) || !isRecordId(target) || !isFiniteNumber(atMs)) return null;
+  if (!isLaneValue(said) || !isRecordId(target) || !isEpochMs(atMs)) return null;
   if (!isTime(startSec) || !isTime(endSec) || endSec <= startSec) return null;
   if (!(fit === null || isCertainty(fit)) || !isCount(hintCount)) return null;
   if (part !== undefined && !isRecordId(part)) return null;
@@ -66,7 +66,7 @@ export function readKeptGuess(value: unknown): KeptGuess | null {
 
 /** Null where it cannot be read. @param lane that of the guess */
 export function readKeptOutcome(value: unknown, lane: GuessLane): KeptOutcome | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || !isComparison(value.comparison)) return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || !isComparison(value.comparison)) return null;
   const { atMs, comparison } = value;
   const said = { lane, value: value.answer };
   if (value.answer !== null && !isLaneValue(said)) return null;
@@ -75,7 +75,7 @@ export function readKeptOutcome(value: unknown, lane: GuessLane): KeptOutcome | 
 
 /** Null where it cannot be read. */
 export function readKeptCover(value: unknown): KeptCover | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || typeof value.isCovered !== "boolean") return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || typeof value.isCovered !== "boolean") return null;
   const { stamp, by, atMs, isCovered } = value;
   if (typeof stamp !== "string" || stamp === "" || typeof by !== "string") return null;
   return { stamp, by, atMs, isCovered };
@@ -83,7 +83,7 @@ export function readKeptCover(value: unknown): KeptCover | null {
 
 /** Null where it cannot be read; stretches that cannot be read are passed over. */
 export function readKeptLook(value: unknown): KeptLook | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || !Array.isArray(value.seen)) return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || !Array.isArray(value.seen)) return null;
   const { atMs, seen, stretches } = value;
   if (stretches !== null && !Array.isArray(stretches)) return null;
   return {

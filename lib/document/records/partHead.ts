@@ -3,7 +3,7 @@ import type { Chart } from "@/lib/instrument/chart/Chart";
 import { ChartFault } from "@/lib/instrument/chart/ChartFault";
 import { readChart } from "@/lib/instrument/chart/readChart";
 import type { EpochMs } from "@/lib/units/quantities";
-import { isFiniteNumber, isObject, isPartName } from "./guards";
+import { isEpochMs, isObject, isPartName } from "./guards";
 
 /** Where the copedent of a part was taken from; for showing only, since what holds is the copy beside it (rule D38). */
 export type CopedentSource =
@@ -53,7 +53,7 @@ export function readStands(value: unknown): boolean {
 export function readCopedentSheet(
   value: unknown,
 ): (Omit<CopedentSheet, "chart"> & { copedent: Copedent }) | null {
-  if (!isObject(value) || typeof value.by !== "string" || !isFiniteNumber(value.atMs)) return null;
+  if (!isObject(value) || typeof value.by !== "string" || !isEpochMs(value.atMs)) return null;
   const { by, atMs } = value;
   const from = readSource(value.from);
   const copedent = from && readChartOrNull(value.chart, from.id);

@@ -1,5 +1,5 @@
 import type { HeardStretch } from "@/lib/hearing/Hearing";
-import { isFiniteNumber, isObject, isTime } from "./guards";
+import { isEpochMs, isObject, isTime } from "./guards";
 import {
   type KeptSaying,
   type KeptSettled,
@@ -16,7 +16,7 @@ export function isWords(value: unknown): value is string {
 
 /** Null where it cannot be read. */
 export function readKeptSaying(value: unknown): KeptSaying | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || !isWords(value.words)) return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || !isWords(value.words)) return null;
   const { atMs, words, question } = value;
   if (!(question === null || isRecordId(question))) return null;
   const stretch = readStretch(value.stretch);
@@ -26,19 +26,19 @@ export function readKeptSaying(value: unknown): KeptSaying | null {
 
 /** Null where it cannot be read. */
 export function readKeptThere(value: unknown): KeptThere | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || typeof value.isThere !== "boolean") return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || typeof value.isThere !== "boolean") return null;
   return { isThere: value.isThere, atMs: value.atMs };
 }
 
 /** Null where it cannot be read. */
 export function readKeptWords(value: unknown): KeptWords | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || !isWords(value.words)) return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || !isWords(value.words)) return null;
   return { words: value.words, atMs: value.atMs };
 }
 
 /** Null where it cannot be read; answers that cannot be read are passed over. */
 export function readKeptSettled(value: unknown): KeptSettled | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || typeof value.isSettled !== "boolean") return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || typeof value.isSettled !== "boolean") return null;
   const { isSettled, by, atMs, seen } = value;
   if (typeof by !== "string" || !Array.isArray(seen)) return null;
   return { isSettled, by, atMs, seen: seen.filter(isRecordId) };

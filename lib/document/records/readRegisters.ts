@@ -4,6 +4,7 @@ import {
   type Guards,
   isCertainty,
   isCount,
+  isEpochMs,
   isFiniteNumber,
   isHomeKey,
   isLabel,
@@ -65,7 +66,7 @@ function readThose<K extends RecordKind>(kind: K, lookUp: (name: string) => unkn
 }
 
 export function readPencil<K extends RecordKind>(kind: K, value: unknown): Pencil<K> | null {
-  if (!isObject(value) || typeof value.by !== "string" || !isFiniteNumber(value.atMs)) return null;
+  if (!isObject(value) || typeof value.by !== "string" || !isEpochMs(value.atMs)) return null;
   const { by, atMs, confidence, ear } = value;
   const values = readValues(kind, value.values);
   const aside = readAside(kind, value.aside);
@@ -89,7 +90,7 @@ export function readInk<K extends RecordKind>(
   if (!isObject(value)) return null;
   const { stamp, atMs, madeBy, madeAtMs } = value;
   if (typeof stamp !== "string" || typeof madeBy !== "string") return null;
-  if (!isFiniteNumber(atMs) || !isFiniteNumber(madeAtMs)) return null;
+  if (!isEpochMs(atMs) || !isEpochMs(madeAtMs)) return null;
   return { stamp, atMs, madeBy, madeAtMs, values: readValues(kind, value.values) };
 }
 
@@ -100,18 +101,18 @@ export function readRub(value: unknown): Rub | null {
 }
 
 export function readRestoring(value: unknown): Restoring | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || !Array.isArray(value.seen)) return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || !Array.isArray(value.seen)) return null;
   return { atMs: value.atMs, seen: value.seen.filter((each) => typeof each === "string") };
 }
 
 export function readRole(value: unknown): SaidRole | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs)) return null;
+  if (!isObject(value) || !isEpochMs(value.atMs)) return null;
   const { whose, atMs } = value;
   return whose === "steel" || whose === "band" ? { whose, atMs } : null;
 }
 
 export function readCountedThrough(value: unknown): CountedThrough | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs)) return null;
+  if (!isObject(value) || !isEpochMs(value.atMs)) return null;
   const { times, fullSpeedTimes, atMs } = value;
   if (!isCount(times) || !isCount(fullSpeedTimes) || fullSpeedTimes > times) return null;
   return { times, fullSpeedTimes, atMs };
@@ -119,12 +120,12 @@ export function readCountedThrough(value: unknown): CountedThrough | null {
 
 /** Settings that cannot be read stand as they do at first. */
 export function readKeptListening(value: unknown): KeptListening | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs) || typeof value.isLooped !== "boolean") return null;
+  if (!isObject(value) || !isEpochMs(value.atMs) || typeof value.isLooped !== "boolean") return null;
   return { isLooped: value.isLooped, settings: keptListening(value.settings), atMs: value.atMs };
 }
 
 export function readKeptCheck(value: unknown): KeptCheck | null {
-  if (!isObject(value) || !isFiniteNumber(value.atMs)) return null;
+  if (!isObject(value) || !isEpochMs(value.atMs)) return null;
   const { fits, atMs } = value;
   return isSigns(fits) ? { fits, atMs } : null;
 }
@@ -132,7 +133,7 @@ export function readKeptCheck(value: unknown): KeptCheck | null {
 export function readHeardSheet(value: unknown): HeardSheet | null {
   if (!isObject(value) || !isObject(value.ids)) return null;
   const { runId, version, atMs, ids } = value;
-  if (typeof runId !== "string" || typeof version !== "string" || !isFiniteNumber(atMs)) return null;
+  if (typeof runId !== "string" || typeof version !== "string" || !isEpochMs(atMs)) return null;
   const listOf = (list: unknown) =>
     Array.isArray(list) ? list.filter((each) => typeof each === "string") : [];
   const read = Object.fromEntries(RECORD_KINDS.map((kind) => [kind, listOf(ids[kind])]));
@@ -143,7 +144,7 @@ export function readHeardSheet(value: unknown): HeardSheet | null {
 export function readPassageSheet(value: unknown): PassageSheet | null {
   if (!isObject(value) || !isTime(value.startSec) || !isTime(value.endSec)) return null;
   const { by, atMs, version, overRunId, startSec, endSec } = value;
-  if (typeof by !== "string" || !isFiniteNumber(atMs) || typeof version !== "string") return null;
+  if (typeof by !== "string" || !isEpochMs(atMs) || typeof version !== "string") return null;
   if (overRunId !== null && typeof overRunId !== "string") return null;
   return {
     by,

@@ -2,11 +2,11 @@ import { countClean } from "@/lib/document/commands/practice";
 import type { ShownStudy } from "@/lib/document/read/SongSnapshot";
 import { sumUp } from "@/lib/fit/takes/sumUp";
 import type { TakeJudged, TakeOverall } from "@/lib/fit/takes/TakeJudged";
+import { beginsWithin } from "@/lib/fit/takes/TakeStroke";
 import type { Seconds } from "@/lib/units/quantities";
 import { FULL_SPEED } from "../practice/fullSpeed";
 import { deviceId } from "../practice/keptHere";
 import type { SongActs } from "../song/SongActs";
-import { SAME_MOMENT_SEC } from "../song/sameMoment";
 
 /**
  * How a take went within a stretch of the record; null where it does not cover the strokes that the part has there, from the
@@ -21,12 +21,8 @@ export function takeWithin(
   const ids = new Set(strokes.map(({ eventId }) => eventId));
   const own = judged.strokes.filter(({ eventId }) => ids.has(eventId));
   if (ids.size === 0 || own.length < ids.size) return null;
-  const isIn = (sec: Seconds) =>
-    sec >= stretch.startSec - SAME_MOMENT_SEC && sec < stretch.endSec - SAME_MOMENT_SEC;
-  return sumUp(
-    own,
-    judged.besides.filter(({ atSec }) => isIn(atSec)),
-  );
+  const besides = judged.besides.filter(({ atSec }) => beginsWithin(atSec, stretch));
+  return sumUp(own, besides);
 }
 
 /** The passages that a take is clean for (rule D64), each by its id. @param strokesOf all strokes of the part within a stretch */

@@ -26,6 +26,17 @@ export interface TakeStroke {
   notes: readonly TakeNote[];
 }
 
+/** What begins this little before a stretch lies in it still, and what begins so near to its end does not. */
+export const EDGE_SEC: Seconds = 0.02;
+
+/** Whether what begins at a time is asked of a stretch of the record. */
+export function beginsWithin(
+  sec: Seconds,
+  { startSec, endSec }: { startSec: Seconds; endSec: Seconds },
+): boolean {
+  return sec >= startSec - EDGE_SEC && sec < endSec - EDGE_SEC;
+}
+
 /** Where a note stands at a time, once what moves it then has arrived. */
 export function pitchFrom({ midi, glides }: TakeNote, atSec: Seconds): Midi {
   return glides.findLast(({ startSec }) => startSec <= atSec)?.toMidi ?? midi;

@@ -11,7 +11,7 @@ import { matchStrokes } from "./matchStrokes";
 import { rounded, sumUp } from "./sumUp";
 import { stretchFrom, TakeEar } from "./TakeEar";
 import { type PlayedBesides, type StrokeJudged, TAKE_JUDGED_VERSION, type TakeJudged } from "./TakeJudged";
-import { pitchFrom, type TakeStroke } from "./TakeStroke";
+import { beginsWithin, EDGE_SEC, pitchFrom, type TakeStroke } from "./TakeStroke";
 import { CLEAN, LOOK, NOTES, STRAY } from "./takeParameters";
 import { type TakePick, takePicks } from "./takePicks";
 
@@ -30,8 +30,6 @@ export interface TakeSound {
   leadSec: Seconds;
 }
 
-/** Begins this little outside of the take, and still lies in it. */
-const EDGE_SEC: Seconds = 0.02;
 /** Rings on into a stroke only what ends so much after it begins. */
 const RINGS_SEC: Seconds = 0.02;
 
@@ -51,9 +49,7 @@ export function judgeTake(
   strokes: readonly TakeStroke[],
   onStroke: (done: number, of: number) => void = () => {},
 ): TakeJudged {
-  const asked = strokes.filter(
-    ({ startSec }) => startSec >= take.startSec - EDGE_SEC && startSec < take.endSec - EDGE_SEC,
-  );
+  const asked = strokes.filter((stroke) => beginsWithin(stroke.startSec, take));
   const intake = new RecordIntake(take.sampleRateHz);
   intake.take([take.samples], take.samples.length);
   const { signal } = intake.finish();

@@ -4,6 +4,7 @@ import { countTake } from "@/lib/client/takes/countTake";
 import { judgeTakeInWorker } from "@/lib/client/takes/judgeTakeInWorker";
 import { takeStrokes } from "@/lib/client/takes/takeStrokes";
 import { takeLine } from "@/lib/client/takes/takeWords";
+import { beginsWithin } from "@/lib/fit/takes/TakeStroke";
 import type { Desk } from "./DeskContext";
 
 /** What is being held against the part now. */
@@ -22,9 +23,7 @@ export async function judgeHere(desk: Desk, id: string, isNew: boolean): Promise
     const { head, events } = partOf(desk.written.parts, take.partId);
     const strokes = takeStrokes(events, head.copedent);
     const within = (stretch: { startSec: number; endSec: number }) =>
-      strokes.filter(
-        ({ startSec }) => startSec >= stretch.startSec - 0.02 && startSec < stretch.endSec - 0.02,
-      );
+      strokes.filter((stroke) => beginsWithin(stroke.startSec, stretch));
     if (within(take).length === 0) {
       if (!isNew)
         desk.say(

@@ -43,6 +43,12 @@ export function partAsWritten(part: readonly ShownPart[], on: Copedent): PartOnG
   );
 }
 
+/** What of a part its instrument can play; the very same list where that is all of it. */
+export function playableOn(part: readonly ShownPart[], on: Copedent): readonly ShownPart[] {
+  const { flags } = partAsWritten(part, on);
+  return flags.size === 0 ? part : part.filter(({ id }) => !flags.has(id));
+}
+
 /**
  * A part on another guitar: every event under the pedals and levers that sound the same there, on the strings that match.
  * @param instead places of events that cannot be carried over so

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { partAsWritten, partOnGuitar } from "@/lib/client/song/partOnGuitar";
+import { partAsWritten, partOnGuitar, playableOn } from "@/lib/client/song/partOnGuitar";
 import { placeAnew } from "@/lib/client/song/placeAnew";
 import type { ShownPart } from "@/lib/document/read/SongSnapshot";
 import { readChart } from "@/lib/instrument/chart/readChart";
@@ -72,6 +72,8 @@ describe("a part as it is written", () => {
     ]);
     for (const each of part) expect(() => stoppedPitches(E9, each)).not.toThrow();
     expect(flags.get("letter")?.written).toBe(odd[0]);
+    expect(playableOn([...odd, PART[0]!], E9)).toEqual([PART[0]]);
+    expect(playableOn(PART, E9)).toBe(PART);
   });
 });
 

@@ -1,5 +1,6 @@
 import { wordsOf } from "@/lib/client/requests/request";
 import { partOf } from "@/lib/client/song/partAtHand";
+import { playableOn } from "@/lib/client/song/partOnGuitar";
 import { countTake } from "@/lib/client/takes/countTake";
 import { judgeTakeInWorker } from "@/lib/client/takes/judgeTakeInWorker";
 import { takeStrokes } from "@/lib/client/takes/takeStrokes";
@@ -12,7 +13,7 @@ const underWay = new Set<string>();
 
 /**
  * Holds one of one's own takes against the part that it was played from, as one sees it, and keeps what is found with it.
- * Nothing where nothing is written there.
+ * What its instrument cannot play is not asked for. Nothing where nothing is written there.
  * @param isNew whether it was just recorded: then it counts for the passages that it is clean for
  */
 export async function judgeHere(desk: Desk, id: string, isNew: boolean): Promise<void> {
@@ -21,7 +22,7 @@ export async function judgeHere(desk: Desk, id: string, isNew: boolean): Promise
   if (!here || !take?.isOwn || underWay.has(id)) return;
   try {
     const { head, events } = partOf(desk.written.parts, take.partId);
-    const strokes = takeStrokes(events, head.copedent);
+    const strokes = takeStrokes(playableOn(events, head.copedent), head.copedent);
     const within = (stretch: { startSec: number; endSec: number }) =>
       strokes.filter((stroke) => beginsWithin(stroke.startSec, stretch));
     if (within(take).length === 0) {

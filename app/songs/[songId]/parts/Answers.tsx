@@ -39,13 +39,10 @@ function Answer({ question, answer }: { question: ShownQuestion; answer: ShownAn
         <WordsForm
           label="Your answer, in other words"
           draft={`reword.${id}`}
+          cardId={question.id}
           atFirst={words}
           act="Keep it so"
-          send={(text) => {
-            const isSent = run((ctx) => reword(ctx, id, text)) !== null;
-            if (isSent) askPanel.leave(question.id);
-            return isSent;
-          }}
+          send={(text) => run((ctx) => reword(ctx, id, text)) && question.id}
         />
       ) : (
         <p className={styles.said}>{words}</p>

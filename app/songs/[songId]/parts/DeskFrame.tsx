@@ -89,7 +89,7 @@ export function DeskFrame({ word }: { word: string | null }) {
   useEffect(() => {
     if (writing !== null) setSheet("questions");
   }, [writing]);
-  useEffect(() => () => askPanel.leave(), []);
+  useEffect(() => () => askPanel.leave(null), []);
   useEffect(() => whenIdle(fetchLaterParts, LATER_AFTER_MS), []);
   // The name of a passage is written among what is selected, which is folded away on a narrow screen.
   const isNamingStudy = desk.typing !== null && desk.selection?.kind === "study";

@@ -56,13 +56,10 @@ export function QuestionCard({ question }: { question: ShownQuestion }) {
         <WordsForm
           label="Your question, in other words"
           draft={`reword.${id}`}
+          cardId={id}
           atFirst={question.words}
           act="Keep it so"
-          send={(words) => {
-            const isSent = opened.acts.run((ctx) => reword(ctx, id, words)) !== null;
-            if (isSent) askPanel.leave(id);
-            return isSent;
-          }}
+          send={(words) => opened.acts.run((ctx) => reword(ctx, id, words)) && id}
         />
       ) : isOpen ? (
         <p className={styles.said}>{isTakenBack ? TAKEN_BACK : question.words}</p>

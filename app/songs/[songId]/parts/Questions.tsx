@@ -10,7 +10,7 @@ import { ask } from "@/lib/document/commands/questions";
 import type { ShownQuestion } from "@/lib/document/records/questions";
 import type { HeardStretch } from "@/lib/hearing/Hearing";
 import { AskButton } from "./AskButton";
-import { askPanel, useAsking } from "./askPanel";
+import { useAsking } from "./askPanel";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
 import { PageTurns } from "./PageTurns";
@@ -133,6 +133,7 @@ function AskForm({ stretch: atFirst }: { stretch: HeardStretch }) {
     <WordsForm
       label="What do you want to know?"
       draft="ask"
+      cardId={null}
       act="Ask"
       placeholder="Pedals or slide?"
       head={
@@ -142,10 +143,9 @@ function AskForm({ stretch: atFirst }: { stretch: HeardStretch }) {
       }
       send={(words) => {
         const [id] = opened.acts.run((ctx) => ask(ctx, { startSec, endSec, words })) ?? [];
-        if (!id) return false;
+        if (!id) return null;
         select({ kind: "question", id });
-        askPanel.leave(id);
-        return true;
+        return id;
       }}
     />
   );

@@ -5,7 +5,6 @@ import controls from "@/app/parts/controls.module.css";
 import { stretchTimes } from "@/lib/client/questions/questionWords";
 import { answer } from "@/lib/document/commands/questions";
 import type { ShownQuestion } from "@/lib/document/records/questions";
-import { askPanel } from "./askPanel";
 import { useDesk } from "./DeskContext";
 import { selectedSpan } from "./selection";
 import { WordsForm } from "./WordsForm";
@@ -19,6 +18,7 @@ export function ReplyForm({ question }: { question: ShownQuestion }) {
     <WordsForm
       label="Your answer"
       draft={`reply.${question.id}`}
+      cardId={question.id}
       act="Answer"
       beside={
         stretch ? (
@@ -34,11 +34,9 @@ export function ReplyForm({ question }: { question: ShownQuestion }) {
       }
       send={(words) => {
         const where = stretch && isWith ? { startSec: stretch.startSec, endSec: stretch.endSec } : null;
-        const isSent = opened.acts.run((ctx) => answer(ctx, question.id, { words, stretch: where })) !== null;
-        if (!isSent) return false;
+        if (!opened.acts.run((ctx) => answer(ctx, question.id, { words, stretch: where }))) return null;
         select({ kind: "question", id: question.id });
-        askPanel.leave(question.id);
-        return true;
+        return question.id;
       }}
     />
   );

@@ -23,11 +23,13 @@ const COUNTED_FROM = LONGEST_WORDS - 200;
 /**
  * Where a question or an answer is written: Enter sends it, Shift Enter begins a line, Escape gives it up and keeps the text.
  * @param draft by what name the text is kept until it is sent
+ * @param cardId of the question whose card has the focus where it is given up; null where none has
  * @param beside what stands between the field and its acts
  */
 export function WordsForm({
   label,
   draft,
+  cardId,
   atFirst = "",
   act,
   placeholder,
@@ -37,13 +39,14 @@ export function WordsForm({
 }: {
   label: string;
   draft: string;
+  cardId: string | null;
   atFirst?: string;
   act: string;
   placeholder?: string;
   head?: ReactNode;
   beside?: ReactNode;
-  /** @returns whether it was sent */
-  send: (words: string) => boolean;
+  /** @returns the question whose card has the focus then; null where it was not sent */
+  send: (words: string) => string | null;
 }) {
   const drafts = useDrafts();
   const [text, setText] = useState(() => drafts.textOf(draft) || atFirst);
@@ -70,14 +73,16 @@ export function WordsForm({
 
   function onSubmit(event?: FormEvent) {
     event?.preventDefault();
-    if (text.trim() === "" || !send(text)) return;
+    const sentTo = text.trim() === "" ? null : send(text);
+    if (sentTo === null) return;
     drafts.write(draft, "");
+    askPanel.leave(sentTo);
   }
 
   function onKeyDown(event: KeyboardEvent) {
     event.stopPropagation();
     if (event.nativeEvent.isComposing) return;
-    if (event.key === "Escape") askPanel.leave();
+    if (event.key === "Escape") askPanel.leave(cardId);
     else if (event.key === "Enter" && !event.shiftKey) onSubmit();
     else return;
     event.preventDefault();
@@ -114,7 +119,7 @@ export function WordsForm({
         <button type="submit" className={controls.act} disabled={text.trim() === ""}>
           {act}
         </button>
-        <button type="button" className={controls.plain} onClick={() => askPanel.leave()}>
+        <button type="button" className={controls.plain} onClick={() => askPanel.leave(cardId)}>
           Not now
         </button>
       </div>

@@ -23,7 +23,7 @@ class AskPanel extends Watched<Asking> {
   }
 
   /** @param focusId whose card has the focus then */
-  leave(focusId: string | null = null): void {
+  leave(focusId: string | null): void {
     this.tell({ writing: null, focusId });
   }
 

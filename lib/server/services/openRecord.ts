@@ -3,6 +3,7 @@ import { PEAKS_MEDIA_TYPE } from "@/lib/contracts/peaks";
 import { AppError } from "../AppError";
 import type { Actor } from "../auth/session";
 import type { House } from "../house";
+import { blobBytes } from "../storage/blobBytes";
 import type { RangedBytes } from "../storage/rangedResponse";
 import { requireSongMember } from "./memberOf";
 import { recordOf } from "./recordOf";
@@ -21,13 +22,7 @@ export async function openRecord(
   await requireSongMember(db, songId, actor.userId);
   const song = await db.song.findUnique({ where: { id: songId }, select: { record: true, listening: true } });
   if (!song) throw new AppError("not-found");
-  const { sha256, mediaType, byteCount } = song.listening ?? song.record;
-  return {
-    etag: `"${sha256}"`,
-    byteCount: Number(byteCount),
-    mediaType,
-    open: (start, end) => blobs.openRange(sha256, start, end),
-  };
+  return blobBytes(blobs, song.listening ?? song.record);
 }
 
 /**

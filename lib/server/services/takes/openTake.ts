@@ -1,6 +1,7 @@
 import { AppError } from "../../AppError";
 import type { Actor } from "../../auth/session";
 import type { House } from "../../house";
+import { blobBytes } from "../../storage/blobBytes";
 import type { RangedBytes } from "../../storage/rangedResponse";
 import { requireSongMember } from "../memberOf";
 import { openPeaksOf } from "../openRecord";
@@ -26,13 +27,7 @@ export async function openTake(
   songId: string,
   takeId: string,
 ): Promise<RangedBytes> {
-  const { sha256, byteCount, mediaType } = await soundOf(db, actor, songId, takeId);
-  return {
-    etag: `"${sha256}"`,
-    byteCount: Number(byteCount),
-    mediaType,
-    open: (start, end) => blobs.openRange(sha256, start, end),
-  };
+  return blobBytes(blobs, await soundOf(db, actor, songId, takeId));
 }
 
 /**

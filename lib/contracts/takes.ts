@@ -47,8 +47,10 @@ export const TAKE_HEADER = "x-take";
 
 /** The longest take, lead and tail included. */
 export const MAX_TAKE_SEC = 600;
-/** Of the longest: two channels of 16 bits at 192 kHz, and the head. */
-export const MAX_TAKE_BYTES = MAX_TAKE_SEC * 192_000 * 4 + 1_024;
+/** The highest rate that browsers record at. */
+export const MAX_TAKE_RATE_HZ = 192_000;
+/** Of the longest: two channels of 16 bits at the highest rate, and the head. */
+export const MAX_TAKE_BYTES = MAX_TAKE_SEC * MAX_TAKE_RATE_HZ * 4 + 1_024;
 export const TAKE_MEDIA_TYPE = "audio/wav";
 
 type OnRecord = Pick<Take, "startSec" | "leadSec" | "speed">;

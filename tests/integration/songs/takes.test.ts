@@ -105,6 +105,12 @@ const sound = (durationSec = 1.5) => {
   return new Uint8Array(toneFile(durationSec, { level: 0.2 + made / 1000 }));
 };
 
+/** The same samples, said to be at another rate. */
+function atRate(wav: Uint8Array<ArrayBuffer>, sampleRateHz: number): Uint8Array<ArrayBuffer> {
+  new DataView(wav.buffer).setUint32(24, sampleRateHz, true);
+  return wav;
+}
+
 function send(as: Actor, take: string, bytes: Uint8Array<ArrayBuffer>, about: object = ABOUT, song = songId) {
   const headers = {
     [TAKE_HEADER]: encodeURIComponent(JSON.stringify({ ownerId: as.userId, ...about })),
@@ -285,6 +291,7 @@ test("sent twice it is kept once; another's name, another song's and bad sounds 
       "take-damaged",
     ],
     [send(house.student, "bad", sound().subarray(0, 9_000)), 422, "take-damaged"],
+    [send(house.student, "bad", atRate(sound(), 3_000_000_000)), 422, "take-damaged"],
     [
       send(house.student, "bad", new Uint8Array(toneFile(601, { sampleRateHz: 8_000 }))),
       413,

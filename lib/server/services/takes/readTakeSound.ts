@@ -2,7 +2,7 @@ import { createReadStream } from "node:fs";
 import { open } from "node:fs/promises";
 import { PeakMaker } from "@/lib/contracts/PeakMaker";
 import { encodePeaks } from "@/lib/contracts/peaks";
-import { MAX_TAKE_SEC } from "@/lib/contracts/takes";
+import { MAX_TAKE_RATE_HZ, MAX_TAKE_SEC } from "@/lib/contracts/takes";
 import { AppError } from "../../AppError";
 import { MediaError } from "../../media/MediaError";
 import type { PcmLayout } from "../../media/pcm";
@@ -35,6 +35,7 @@ export async function readTakeSound(path: string, byteCount: number): Promise<Ta
   const { layout, frames, dataAt } = plain;
   const { channelCount } = layout;
   const { sampleRateHz } = plain.about;
+  if (sampleRateHz > MAX_TAKE_RATE_HZ) throw new AppError("take-damaged");
   const durationSec = frames / sampleRateHz;
   if (durationSec > MAX_TAKE_SEC)
     throw new AppError("take-too-long", { limit: `${MAX_TAKE_SEC / 60} minutes` });

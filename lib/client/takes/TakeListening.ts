@@ -5,16 +5,7 @@ import { Watched } from "../watched/Watched";
 import { TakeFollower } from "./TakeFollower";
 import type { TakeSounds } from "./TakeSounds";
 import type { TakeHeard } from "./takeHeard";
-
-export interface TakeListeningState {
-  /** What is being heard, or fetched to be; null where nothing is. */
-  takeId: string | null;
-  heard: TakeHeard;
-  isFetching: boolean;
-  isLooping: boolean;
-  /** Why it is not heard, in words; null while it is. */
-  fault: string | null;
-}
+import { NOTHING_HEARD, type TakeListeningState } from "./takeStates";
 
 /** Of the record: it goes on so long after a take that is heard once, so that its last note rings out. */
 const RING_SEC = 0.3;
@@ -34,7 +25,7 @@ export class TakeListening extends Watched<TakeListeningState> {
     private readonly player: Player,
     private readonly sounds: Pick<TakeSounds, "samples">,
   ) {
-    super({ takeId: null, heard: "both", isFetching: false, isLooping: false, fault: null });
+    super(NOTHING_HEARD);
   }
 
   /** Hears a take from its beginning; the same that is being heard goes on, in the new way. To be called from a press. */
@@ -64,7 +55,7 @@ export class TakeListening extends Watched<TakeListeningState> {
     } catch (thrown) {
       if (turn !== this.turn) return;
       this.stop();
-      this.tell({ fault: wordsOf(thrown) });
+      this.tell({ fault: { takeId: take.id, words: wordsOf(thrown) } });
     }
   }
 

@@ -4,25 +4,8 @@ import type { TakeJudged } from "@/lib/fit/takes/TakeJudged";
 import { RequestError, request, wordsOf } from "../requests/request";
 import { Watched } from "../watched/Watched";
 import { sendTake } from "./sendTake";
+import { type ListedTake, SHELF_EMPTY, type ShelfState } from "./takeStates";
 import type { TakeStore, UnsentTake } from "./UnsentTakes";
-
-/** A take as the page lists it. */
-export interface ListedTake extends Take {
-  /** Null once the server has it. */
-  unsent: {
-    /** Of it so much is sent; null while it waits. */
-    fraction: number | null;
-    /** Why the server did not take it, in words; null where it is only waiting. */
-    fault: string | null;
-  } | null;
-}
-
-export interface ShelfState {
-  /** One's own and those that others share, the latest first. */
-  takes: readonly ListedTake[];
-  /** Some wait that this browser could not keep: closing the page would lose them. */
-  isAtRisk: boolean;
-}
 
 /** What of the server is needed; for tests another. */
 export interface TakeServer {
@@ -43,6 +26,8 @@ export const TAKE_SERVER: TakeServer = {
 const AGAIN_AFTER_MS = 15_000;
 /** Answers that will be the same the next time. */
 const FINAL_STATUS = [400, 404, 413, 422];
+const isFinal = (fault: unknown): boolean =>
+  fault instanceof RequestError && FINAL_STATUS.includes(fault.status);
 
 /** The takes of one song, as its page shows them, and the way of new ones to the server: one after the other, until it has them. */
 export class TakeShelf extends Watched<ShelfState> {
@@ -60,7 +45,7 @@ export class TakeShelf extends Watched<ShelfState> {
     private readonly store: TakeStore,
     private readonly server: TakeServer = TAKE_SERVER,
   ) {
-    super({ takes: [], isAtRisk: false });
+    super(SHELF_EMPTY);
   }
 
   /** Finds what waits in this browser, and what the server has. */
@@ -167,15 +152,19 @@ export class TakeShelf extends Watched<ShelfState> {
         sending.scope.signal,
       );
       this.held = [take, ...this.held.filter(({ id }) => id !== take.id)];
-      if (next.judged) take = await this.server.keepJudged(take, next.judged).catch(() => take);
+      if (next.judged)
+        take = await this.server.keepJudged(take, next.judged).catch((fault: unknown) => {
+          // Else both are sent again: what was found of it would be lost with what is kept here.
+          if (isFinal(fault)) return take;
+          throw fault;
+        });
       this.waiting = this.waiting.filter(({ id }) => id !== take.id);
       this.notKept.delete(take.id);
       this.held = this.held.map((each) => (each.id === take.id ? take : each));
       await this.store.remove(take.id).catch(() => {});
     } catch (fault) {
       if (sending.scope.signal.aborted) isReached = !this.isClosed;
-      else if (fault instanceof RequestError && FINAL_STATUS.includes(fault.status))
-        this.faults.set(next.id, wordsOf(fault));
+      else if (isFinal(fault)) this.faults.set(next.id, wordsOf(fault));
       else isReached = false;
     }
     this.sending = null;

@@ -5,8 +5,8 @@ import controls from "@/app/parts/controls.module.css";
 import { FaultWords } from "@/app/parts/FaultWords";
 import { RemovalSheet } from "@/app/parts/RemovalSheet";
 import { momentText, percentText } from "@/lib/client/format/format";
-import type { ListedTake } from "@/lib/client/takes/TakeShelf";
 import { TAKE_HEARD } from "@/lib/client/takes/takeHeard";
+import type { ListedTake } from "@/lib/client/takes/takeStates";
 import { takeFaults, takeLine } from "@/lib/client/takes/takeWords";
 import { api } from "@/lib/contracts/api";
 import { capital, stretchWords } from "./changeWords";
@@ -108,7 +108,7 @@ function OneTake({ take }: { take: ListedTake }) {
               : `The ${listening.heard} alone, at ${percentText(take.speed)}`}
         </p>
       ) : null}
-      <FaultWords words={listening.fault} />
+      <FaultWords words={listening.fault?.takeId === take.id ? listening.fault.words : null} />
       <Judged take={take} />
       <div className={styles.acts}>
         {take.isOwn ? (

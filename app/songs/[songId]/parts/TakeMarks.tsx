@@ -3,7 +3,7 @@
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { withinStretch } from "@/lib/client/axis/withinStretch";
 import { strokeWords } from "@/lib/client/takes/strokeWords";
-import type { ListedTake } from "@/lib/client/takes/TakeShelf";
+import type { ListedTake } from "@/lib/client/takes/takeStates";
 import type { StrokeJudged, TakeJudged } from "@/lib/fit/takes/TakeJudged";
 import { useDesk } from "./DeskContext";
 import styles from "./takes.module.css";

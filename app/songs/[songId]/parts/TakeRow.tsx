@@ -5,7 +5,7 @@ import { useDrawing } from "@/lib/client/axis/useAxis";
 import { momentText, percentText } from "@/lib/client/format/format";
 import type { RecordPeaks } from "@/lib/client/record/RecordPeaks";
 import { type LaidSound, useWaveform } from "@/lib/client/record/useWaveform";
-import type { ListedTake } from "@/lib/client/takes/TakeShelf";
+import type { ListedTake } from "@/lib/client/takes/takeStates";
 import { secondOfRecord } from "@/lib/contracts/takes";
 import { stretchWords } from "./changeWords";
 import { useDesk } from "./DeskContext";

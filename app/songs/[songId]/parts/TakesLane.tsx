@@ -4,7 +4,7 @@ import { useMemo, useState } from "react";
 import controls from "@/app/parts/controls.module.css";
 import { useDrawing } from "@/lib/client/axis/useAxis";
 import { clockText, percentText, timeText } from "@/lib/client/format/format";
-import type { ListedTake } from "@/lib/client/takes/TakeShelf";
+import type { ListedTake } from "@/lib/client/takes/takeStates";
 import { useDesk } from "./DeskContext";
 import { LaneHeading } from "./LaneHeading";
 import { LaneLayer } from "./LaneLayer";

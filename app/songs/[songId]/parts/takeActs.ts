@@ -1,6 +1,6 @@
 import { wordsOf } from "@/lib/client/requests/request";
-import type { ListedTake } from "@/lib/client/takes/TakeShelf";
 import type { TakeHeard } from "@/lib/client/takes/takeHeard";
+import type { ListedTake } from "@/lib/client/takes/takeStates";
 import type { Desk } from "./DeskContext";
 import { takeRemoval } from "./takeRemoval";
 import { selectedTake } from "./useTakeRecorder";

@@ -1,5 +1,5 @@
 import { percentText } from "@/lib/client/format/format";
-import type { ListedTake } from "@/lib/client/takes/TakeShelf";
+import type { ListedTake } from "@/lib/client/takes/takeStates";
 
 /** Where a take is on its way to the server, in a few words. */
 export function unsentWords({ fraction, fault }: NonNullable<ListedTake["unsent"]>): string {

@@ -60,7 +60,9 @@ class Server implements TakeServer {
   async share(take: Take, isShared: boolean) {
     return { ...take, isShared };
   }
+  keepFault: RequestError | null = null;
   async keepJudged({ id }: Pick<Take, "id">, judged: NonNullable<Take["judged"]>) {
+    if (this.keepFault) throw this.keepFault;
     return { ...this.held.find((take) => take.id === id)!, judged };
   }
 }
@@ -186,5 +188,24 @@ describe("takes on their way to the server", () => {
     await shelf.refresh();
     await settle();
     expect(shelf.now().takes[0]?.judged).toEqual(judged);
+  });
+
+  it("wait on while the server has their sound and not what was found of them, but not where it refuses that", async () => {
+    server.fault = UNREACHED;
+    await shelf.add(played("a", 1));
+    const judged = { isClean: true } as NonNullable<Take["judged"]>;
+    await shelf.keepJudged("a", judged);
+    [server.fault, server.keepFault] = [null, UNREACHED];
+    await shelf.refresh();
+    await settle();
+    expect(store.kept.get("a")?.judged).toEqual(judged);
+    server.keepFault = null;
+    await vi.advanceTimersByTimeAsync(20_000);
+    expect(shelf.now().takes.map((take) => [take.unsent, take.judged])).toEqual([[null, judged]]);
+    expect(store.kept.size).toBe(0);
+    server.keepFault = new RequestError("That request could not be read.", "bad-request", 400);
+    await shelf.add({ ...played("b", 2), judged });
+    await settle();
+    expect(shown()[0]).toEqual(["b", "there"]);
   });
 });

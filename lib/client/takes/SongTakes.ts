@@ -3,9 +3,10 @@ import { browserStore } from "../page/browserStore";
 import type { Player } from "../player/Player";
 import { TakeInput } from "./TakeInput";
 import { TakeListening } from "./TakeListening";
-import { TakeRecorder, type TakeWish } from "./TakeRecorder";
+import { TakeRecorder } from "./TakeRecorder";
 import { TakeShelf } from "./TakeShelf";
 import { TakeSounds } from "./TakeSounds";
+import type { TakeWish } from "./takeStates";
 import { type UnsentTake, UnsentTakes } from "./UnsentTakes";
 
 /** What of takes is told to the page. */
@@ -40,7 +41,7 @@ export class SongTakes {
     });
   }
 
-  /** Begins a take, or ends the one that is being recorded: what was played is kept. To be called from a press. */
+  /** Begins a take, unless one is being recorded; what is heard of others ends. To be called from a press. */
   async record(wish: TakeWish, grid: SongGrid | null): Promise<void> {
     this.listening.stop();
     await this.recorder.start(wish, grid);

@@ -1,35 +1,18 @@
 import type { SongGrid } from "@/lib/client/axis/songGrid";
-import { MAX_TAKE_SEC } from "@/lib/contracts/takes";
+import { MAX_TAKE_SEC, TAKE_MEDIA_TYPE } from "@/lib/contracts/takes";
 import { encodeWav } from "@/lib/synth/encodeWav";
 import type { Cents, Seconds } from "@/lib/units/quantities";
 import type { Sounding } from "../player/Playback";
 import type { Player } from "../player/Player";
+import { untilInMemory } from "../player/untilInMemory";
 import { Watched } from "../watched/Watched";
 import { captureFault } from "./captureFaults";
+import { levelCaution } from "./inputLevel";
 import { lastFrameOf, layTake, TAIL_SEC } from "./layTake";
 import { TakeCapture } from "./TakeCapture";
 import type { TakeInput } from "./TakeInput";
+import { RECORDER_OFF, type RecorderState, type TakeWish } from "./takeStates";
 import type { UnsentTake } from "./UnsentTakes";
-
-/** What is to be played along with. */
-export interface TakeWish {
-  startSec: Seconds;
-  endSec: Seconds;
-  /** The part in hand; null for the first. */
-  partId: string | null;
-}
-
-/** Where a recording stands. */
-export type RecorderStep = "off" | "asking" | "preparing" | "countingIn" | "recording" | "finishing";
-
-export interface RecorderState {
-  step: RecorderStep;
-  wish: TakeWish | null;
-  /** Of the loudest sample of late, full scale 1. */
-  level: number;
-  /** The device that is recorded by; empty before it is open. */
-  deviceName: string;
-}
 
 /** What came of a recording. */
 export interface Recorded {
@@ -46,9 +29,6 @@ const LEAD_IN_SEC: Seconds = 2;
 const LAST_FRAMES_WITHIN_MS = 1_500;
 /** The record is where it was said to be, or it was sent elsewhere. */
 const ELSEWHERE_SEC: Seconds = 0.25;
-const HARDLY_HEARD = 0.004;
-const CUT_OFF = 0.999;
-const OFF: RecorderState = { step: "off", wish: null, level: 0, deviceName: "" };
 
 /**
  * Records takes: opens the device, plays the stretch once at the speed in use, counted in, and lays what came in onto the
@@ -75,7 +55,7 @@ export class TakeRecorder extends Watched<RecorderState> {
       say(words: string): void;
     },
   ) {
-    super(OFF);
+    super(RECORDER_OFF);
   }
 
   get isOn(): boolean {
@@ -98,7 +78,7 @@ export class TakeRecorder extends Watched<RecorderState> {
     this.endedSec = null;
     this.endWords = null;
     this.sounding = null;
-    this.tell({ ...OFF, step: "asking", wish });
+    this.tell({ ...RECORDER_OFF, step: "asking", wish });
     try {
       const chain = player.openOutput();
       void chain.resume();
@@ -110,12 +90,13 @@ export class TakeRecorder extends Watched<RecorderState> {
           ),
       });
       this.tell({ step: "preparing", deviceName: this.capture.device.name });
-      await this.untilInMemory(scope.signal);
-      await this.begin(wish, grid);
+      // It is played to the sample only from memory; where it never comes there, as it is.
+      await untilInMemory(player, scope.signal);
+      await this.begin(wish, grid, scope.signal);
     } catch (thrown) {
       if (scope.signal.aborted) return;
       this.leave();
-      this.events.say(captureFault(thrown, isSecureContext));
+      this.events.say(captureFault(thrown, isSecureContext, "record"));
     }
   }
 
@@ -136,7 +117,7 @@ export class TakeRecorder extends Watched<RecorderState> {
   /** Ends at once, since the page is being left: what was played is kept as far as it has come. */
   stopNow(): void {
     const { step, wish } = this.now();
-    if (wish && step === "recording") this.endedSec = Math.min(wish.endSec, this.heardSec());
+    if (wish && step === "recording") this.endedSec = Math.min(wish.endSec, this.player.timeSec);
     if (this.endedSec !== null) this.finish();
     else if (this.scope) this.leave();
   }
@@ -151,25 +132,7 @@ export class TakeRecorder extends Watched<RecorderState> {
     return this.input.measuredSec ?? this.capture?.toldDelaySec ?? 0;
   }
 
-  /** The record is played to the sample only from memory; where it never comes there, as it is. */
-  private async untilInMemory(signal: AbortSignal): Promise<void> {
-    const { player } = this;
-    const isThere = () => ["ready", "failed"].includes(player.now().memory.kind);
-    if (isThere()) return;
-    await new Promise<void>((resolve, reject) => {
-      const stop = player.watch(() => {
-        if (!isThere()) return;
-        stop();
-        resolve();
-      });
-      signal.addEventListener("abort", () => {
-        stop();
-        reject(signal.reason);
-      });
-    });
-  }
-
-  private async begin(wish: TakeWish, grid: SongGrid | null): Promise<void> {
+  private async begin(wish: TakeWish, grid: SongGrid | null, signal: AbortSignal): Promise<void> {
     const { player } = this;
     const { listening, memory, shiftCents } = player.now();
     const isCounted = grid !== null && memory.kind === "ready";
@@ -182,13 +145,10 @@ export class TakeRecorder extends Watched<RecorderState> {
       countInBars: isCounted ? Math.max(1, listening.countInBars) : 0,
       record: "asListened",
     });
-    if (!this.scope) return;
+    // Dropped meanwhile, and perhaps another begun.
+    if (signal.aborted) return;
     this.stops = [player.onTime(() => this.follow()), player.watch(() => this.onPlayer())];
     this.follow();
-  }
-
-  private heardSec(): Seconds {
-    return this.player.timeSec;
   }
 
   /** Looks at where the record is: on every frame, and with every chunk where frames stop, as in a hidden tab. */
@@ -211,7 +171,7 @@ export class TakeRecorder extends Watched<RecorderState> {
       );
       return;
     }
-    const heardSec = this.heardSec();
+    const heardSec = player.timeSec;
     if (step === "countingIn" && heardSec >= wish.startSec) this.tell({ step: "recording" });
     if (heardSec >= wish.endSec + TAIL_SEC * this.sounding.speed) this.end(null, wish.endSec);
   }
@@ -248,7 +208,7 @@ export class TakeRecorder extends Watched<RecorderState> {
       );
       return;
     }
-    this.endedSec = Math.min(wish.endSec, atSec ?? this.heardSec());
+    this.endedSec = Math.min(wish.endSec, atSec ?? this.player.timeSec);
     this.endWords = words;
     this.unfollow();
     this.tell({ step: "finishing" });
@@ -307,13 +267,16 @@ export class TakeRecorder extends Watched<RecorderState> {
       id: crypto.randomUUID(),
       songId: this.of.songId,
       about,
-      sound: new Blob([encodeWav(channels, rateHz)], { type: "audio/wav" }),
+      sound: new Blob([encodeWav(channels, rateHz)], { type: TAKE_MEDIA_TYPE }),
       durationSec: channels[0]!.length / rateHz,
       sampleRateHz: rateHz,
       channelCount: channels.length === 2 ? 2 : 1,
       judged: null,
     };
-    this.events.keep({ take, caution: [endWords, levelWords(sound.peak)].filter(Boolean).join(" ") || null });
+    this.events.keep({
+      take,
+      caution: [endWords, levelCaution(sound.peak)].filter(Boolean).join(" ") || null,
+    });
   }
 
   private unfollow(): void {
@@ -331,13 +294,6 @@ export class TakeRecorder extends Watched<RecorderState> {
     this.capture = null;
     this.levelFrom = 0;
     this.player.alone.leave();
-    this.tell(OFF);
+    this.tell(RECORDER_OFF);
   }
-}
-
-function levelWords(peak: number): string | null {
-  if (peak < HARDLY_HEARD)
-    return "Hardly anything came in: check the input under Listening, and how far it is turned up.";
-  if (peak >= CUT_OFF) return "It came in too loud and is cut off at the top: turn the input down a little.";
-  return null;
 }

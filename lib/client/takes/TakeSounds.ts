@@ -3,7 +3,7 @@ import { PeakMaker } from "@/lib/contracts/PeakMaker";
 import { encodePeaks } from "@/lib/contracts/peaks";
 import { fetchPeaks } from "../record/fetchPeaks";
 import { RecordPeaks } from "../record/RecordPeaks";
-import { reach } from "../requests/request";
+import { errorOf, reach } from "../requests/request";
 import { readWav, type TakeSamples } from "./readWav";
 
 /** So many takes are held as samples: ten minutes of one channel are 115 MB. */
@@ -21,7 +21,7 @@ export class TakeSounds {
     private readonly soundHere: (id: string) => Blob | null,
   ) {}
 
-  /** The file as it was recorded. @throws RequestError where it cannot be fetched */
+  /** The file as it was recorded. @throws Error in words for people where it cannot be fetched */
   async file(id: string): Promise<Blob> {
     const here = this.soundHere(id);
     if (here) return here;
@@ -30,12 +30,13 @@ export class TakeSounds {
       { signal: this.scope.signal },
       "The sound of this take could not be fetched: the server was not reached. The take is kept there; try again.",
     );
-    if (!answer.ok)
+    if (answer.status === 404)
       throw new Error("This take is not to be heard any more: it was removed, or is kept private again.");
+    if (!answer.ok) throw errorOf(await answer.text(), answer.status);
     return answer.blob();
   }
 
-  /** @throws RequestError where it cannot be fetched, RangeError where it is damaged */
+  /** @throws Error in words for people where it cannot be fetched, or is damaged */
   samples(id: string): Promise<TakeSamples> {
     const held = this.held.get(id);
     if (held) {

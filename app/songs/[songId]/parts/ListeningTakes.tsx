@@ -62,7 +62,7 @@ function Input({ takes }: { takes: SongTakes }) {
       setWords(
         scope.signal.aborted
           ? "Stopped: nothing was changed."
-          : captureFault(thrown, isSecureContext).replaceAll("recorded", "measured"),
+          : captureFault(thrown, isSecureContext, "measure"),
       );
     } finally {
       measuring.current = null;

@@ -6,7 +6,8 @@ import { placeWords } from "@/lib/client/axis/songGrid";
 import { clockText, percentText } from "@/lib/client/format/format";
 import { useAskBeforeLeaving } from "@/lib/client/page/useAskBeforeLeaving";
 import { usePlayerState } from "@/lib/client/player/usePlayer";
-import type { TakeWish } from "@/lib/client/takes/TakeRecorder";
+import { inputLevel } from "@/lib/client/takes/inputLevel";
+import type { TakeWish } from "@/lib/client/takes/takeStates";
 import { useDesk } from "./DeskContext";
 import { recordActs } from "./recordActs";
 import styles from "./takes.module.css";
@@ -22,8 +23,6 @@ const STEP_WORDS = {
 } as const;
 /** More bars than this are shown as one stretch. */
 const MOST_BITS = 32;
-/** Below this an input is as good as silent; the meter then says so. */
-const QUIET = 0.004;
 
 /** Under the lanes while a take is recorded: what is going on, how far it is, and the two ways to end it. */
 export function TakeBar() {
@@ -92,7 +91,7 @@ function Place() {
 
 /** How loud it comes in, by a bar and a word. */
 function Level({ level, name, isOn }: { level: number; name: string; isOn: boolean }) {
-  const words = level >= 0.999 ? "too loud" : level < QUIET ? "silent" : "heard";
+  const words = inputLevel(level);
   // Hearing goes by ratios: the bar shows the upper 48 dB.
   const filled = Math.min(1, Math.max(0, 1 + (20 * Math.log10(Math.max(1e-6, level))) / 48));
   return (

@@ -5,6 +5,7 @@ import controls from "@/app/parts/controls.module.css";
 import { dayText, printed } from "@/lib/client/format/format";
 import { guessesOf } from "@/lib/client/lesson/guessHistory";
 import { guessText } from "@/lib/client/lesson/guessText";
+import { outcomeWords } from "@/lib/client/lesson/outcomeWords";
 import type { ShownGuess } from "@/lib/document/records/guesses";
 import { FIRST_PART } from "@/lib/document/records/storage";
 import { fitText } from "@/lib/fit/fitWords";
@@ -15,7 +16,6 @@ import columns from "./columns.module.css";
 import { useDesk } from "./DeskContext";
 import { FoldedList } from "./FoldedList";
 import { GuessProgress } from "./GuessProgress";
-import { outcomeWords } from "./GuessTable";
 import styles from "./guess.module.css";
 import { guessActs } from "./guessActs";
 

@@ -2,10 +2,10 @@
 
 import { printed } from "@/lib/client/format/format";
 import { guessText } from "@/lib/client/lesson/guessText";
+import { answerText } from "@/lib/client/lesson/outcomeWords";
 import type { ShownGuess } from "@/lib/document/records/guesses";
 import { fitText } from "@/lib/fit/fitWords";
 import { comparisonWords } from "@/lib/lesson/comparisonWords";
-import type { LaneValue } from "@/lib/lesson/GuessValue";
 import styles from "./guess.module.css";
 
 /** Guesses at one place, the latest first, beside what stands there. @param there null while it is covered */
@@ -56,17 +56,4 @@ export function GuessTable({ guesses, there }: { guesses: readonly ShownGuess[];
       </table>
     </div>
   );
-}
-
-/** How a guess compared, and with what: nothing before it was uncovered. */
-export function outcomeWords(guess: ShownGuess): string {
-  if (!guess.outcome) return "";
-  const { comparison, answer } = guess.outcome;
-  return answer ? `${comparisonWords(comparison)}: ${answerText(guess)}` : comparisonWords(comparison);
-}
-
-/** What stood there when a guess was uncovered. */
-function answerText({ lane, outcome }: ShownGuess): string {
-  if (!outcome?.answer) return "nothing written";
-  return printed(guessText({ lane, value: outcome.answer } as LaneValue, null));
 }

@@ -21,7 +21,8 @@ export function HearParts() {
   const beside = heardBeside(list, atHand.id, shown);
   const chosen = heardBeside(list, atHand.id, { ...shown, isAlone: false });
   const nameOf = ({ id }: { id: string }) => soundName(list, id);
-  const next = beside.length === 0 ? chosen.map(nameOf) : [];
+  const areAll = chosen.length === 0 || chosen.length === list.length - 1;
+  const together = areAll ? "All together" : capital(togetherWords(nameOf(atHand), chosen.map(nameOf)));
   return (
     <fieldset className={styles.parts} aria-label="Parts that sound">
       {list.map((each) => {
@@ -65,7 +66,7 @@ export function HearParts() {
         );
       })}
       <button type="button" className={controls.link} onClick={acts.turnBeside}>
-        {chosen.length === 0 ? "All together" : capital(togetherWords(nameOf(atHand), next))}
+        {beside.length === 0 ? together : capital(togetherWords(nameOf(atHand), []))}
       </button>
     </fieldset>
   );
